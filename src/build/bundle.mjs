@@ -1,0 +1,31 @@
+import { resolve } from "node:path";
+import webpack from "webpack";
+import { buildConstants } from "./constants.mjs";
+
+/** One classic script, ECMAScript 2016, that associates every function and touches nothing else. */
+export function bundle(out, documented, version) {
+  const compiler = webpack({
+    mode: "production",
+    target: ["web", "es2016"],
+    entry: resolve("src/functions/index.ts"),
+    output: { path: resolve(out), filename: "functions.js" },
+    resolve: { extensions: [".ts", ".js"] },
+    // Types are checked by `npm run types`; here they are only stripped.
+    module: {
+      rules: [
+        { test: /\.ts$/, loader: "ts-loader", options: { transpileOnly: true, compilerOptions: { noEmit: false } } },
+      ],
+    },
+    plugins: [new webpack.DefinePlugin(buildConstants(documented, version))],
+    performance: { hints: false },
+  });
+  return new Promise((done, failed) => {
+    compiler.run((fault, stats) => {
+      compiler.close(() => {
+        if (fault) failed(fault);
+        else if (stats?.hasErrors()) failed(new Error(stats.toString({ all: false, errors: true })));
+        else done(undefined);
+      });
+    });
+  });
+}

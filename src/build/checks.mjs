@@ -1,0 +1,50 @@
+import { readFileSync } from "node:fs";
+
+/** Excel's limits on functions.json, and ours. */
+const LONGEST_DESCRIPTION = 200;
+const LONGEST_PARAMETER_DESCRIPTION = 512;
+
+/**
+ * Everything that must stop a build, as sentences.
+ * @param {import("./docblocks.mjs").DocumentedFunction[]} documented
+ * @param {{functions: {id: string, parameters: {name: string}[]}[]}} metadata
+ */
+export function faultsOf(documented, metadata) {
+  const faults = [];
+  const sourceKeys = new Set(knownSourceKeys());
+  const seen = new Set();
+  for (const entry of documented) {
+    const { id } = entry;
+    const fault = (text) => faults.push(`${id}: ${text}`);
+    if (seen.has(id)) fault("declared twice");
+    seen.add(id);
+    if (!/^[A-Z][A-Z0-9]{2,63}$/.test(id)) fault("an id is 3 to 64 capital letters and digits");
+    if (entry.exportName.toUpperCase() !== id) fault(`exported as ${entry.exportName}, which does not spell the id`);
+    if (entry.description === "") fault("no description");
+    if (entry.description.length > LONGEST_DESCRIPTION) fault(`description over ${LONGEST_DESCRIPTION} characters`);
+    if (entry.examples.length === 0) fault("no example");
+    for (const { formula, result } of entry.examples) {
+      if (!formula.startsWith("=") || !formula.includes(`YARN.${id}(`) || result === "")
+        fault(`example not "=YARN.${id}(…) → result"`);
+    }
+    if (entry.sources.length === 0) fault("no source key");
+    for (const key of entry.sources) if (!sourceKeys.has(key)) fault(`unknown source key ${key}`);
+    if (entry.returns === "" || entry.throws === "") fault("@returns and @throws are both needed");
+    for (const parameter of entry.parameters) {
+      if (parameter.description === "") fault(`parameter ${parameter.name} is not described`);
+      if (parameter.description.length > LONGEST_PARAMETER_DESCRIPTION)
+        fault(`parameter ${parameter.name}: description too long`);
+    }
+  }
+  const generated = metadata.functions.map(({ id }) => id).sort();
+  const declared = [...seen].sort();
+  if (generated.join() !== declared.join())
+    faults.push("the generated metadata and the docblocks name different functions");
+  return faults;
+}
+
+/** The keys of src/tables/sources.ts, read from its text: the build runs before any TypeScript is compiled. */
+function knownSourceKeys() {
+  const text = readFileSync("src/tables/sources.ts", "utf8");
+  return [...text.matchAll(/^ {2}\["([^"]+)",/gm)].map((match) => match[1]);
+}

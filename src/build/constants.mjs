@@ -1,0 +1,12 @@
+/**
+ * The constants that the bundle (and the tests on the sources) get from outside src: the version from package.json
+ * and, from the docblocks, what each function rests on.
+ * @param {import("./docblocks.mjs").DocumentedFunction[]} documented
+ * @param {string} version
+ */
+export function buildConstants(documented, version) {
+  return {
+    LIBRARY_VERSION: JSON.stringify(version),
+    FUNCTION_SOURCES: JSON.stringify(documented.map(({ id, description, sources }) => [id, description, sources])),
+  };
+}

@@ -1,0 +1,41 @@
+import { SOURCES } from "../tables/sources";
+import { absent } from "../trade/refusal";
+import { oneOr } from "../sheet/arguments";
+import { text } from "../sheet/kinds";
+
+/**
+ * Version of the library, as text.
+ * @customfunction VERSION
+ * @returns {any[][]} Version, such as "0.1.0".
+ * @throws Nothing.
+ * @example =LEN(YARN.VERSION())>4 → TRUE
+ * @see DEFINITION
+ */
+export function version(): any[][] {
+  return [[LIBRARY_VERSION]];
+}
+
+/**
+ * Table of what each function rests on: function, description, source, status (read, memory or practice).
+ * @customfunction SOURCES
+ * @param {any[][]} [id] One function's id, such as "COUNT"; left out, all functions.
+ * @returns {any[][]} Header row, then one row per function and source.
+ * @remarks Status "memory" means: recalled, verify before use. "practice": common practice of the trade, no source.
+ * @throws #N/A when there is no function of that id.
+ * @example =INDEX(YARN.SOURCES("COUNT"),2,3) → "ASTM D2260-03 (2013), Table 1: conversion factors between yarn numbering systems"
+ * @see DEFINITION
+ */
+export function sources(id?: any[][]): any[][] {
+  const wanted = oneOr({ id }, text, undefined)
+    ?.toUpperCase()
+    .replace(/^YARN\./, "");
+  const chosen = FUNCTION_SOURCES.filter(([name]) => wanted === undefined || name === wanted);
+  if (chosen.length === 0) absent("id", `"${wanted as string}"`, "no function of this library has that id");
+  const rows = chosen.map(([name, description, keys]) =>
+    keys.map((key) => {
+      const source = SOURCES.find((entry) => entry.key === key);
+      return [name, description, source ? source.title : key, source ? source.status : "memory"];
+    }),
+  );
+  return [["function", "description", "source", "status"], ...([] as string[][]).concat(...rows)];
+}

@@ -1,0 +1,178 @@
+import { refuse } from "../trade/refusal";
+import { isBlank, isOmitted, rowsOf, type Cell, type Cells } from "./cells";
+import { errorIn } from "./errors";
+import { mayBeBlank, type Kind } from "./kinds";
+
+/**
+ * An argument under its own name, written once: `required({ value }, positive)` reads the cells of the parameter
+ * `value` and calls it "value" in every message.
+ */
+export type Named = Readonly<Record<string, Cells | null | undefined>>;
+
+/** An argument that is read cell by cell and broadcasts against the others. */
+export interface Column<T> {
+  readonly name: string;
+  readonly rows: number;
+  readonly columns: number;
+  /** Is the item in this place blank? */
+  blank(row: number, column: number): boolean;
+  /** The item in this place; throws a Refusal or an ErrorInCell. */
+  at(row: number, column: number): T;
+  /** What a blank stands for; without it a blank is refused (alone) or leaves its row blank (in a column). */
+  readonly fallback?: { readonly value: T };
+}
+
+export function nameOf(argument: Named): [name: string, cells: Cells] {
+  const name = Object.keys(argument)[0] as string;
+  const cells = argument[name];
+  return [name, cells === null || cells === undefined ? [[null]] : rowsOf(cells)];
+}
+
+/** A cell that must hold something of this kind. */
+export function readCell<T>(cell: Cell, name: string, kind: Kind<T>): T {
+  if (typeof cell === "object" && cell !== null) {
+    const error = errorIn(cell);
+    if (error) throw error;
+  }
+  return kind(cell, name);
+}
+
+/** A required argument, one item a cell. */
+export function required<T>(argument: Named, kind: Kind<T>): Column<T> {
+  const [name, cells] = nameOf(argument);
+  return {
+    name,
+    rows: cells.length,
+    columns: cells[0]?.length ?? 0,
+    blank: (row, column) => isBlank((cells[row] as Cell[])[column]),
+    at: (row, column) => readCell((cells[row] as Cell[])[column], name, kind),
+  };
+}
+
+/** An optional argument, one item a cell; left out or blank it takes the fallback. */
+export function optional<T>(argument: Named, kind: Kind<T>, fallback: T): Column<T> {
+  return { ...required(argument, kind), fallback: { value: fallback } };
+}
+
+/** An argument of which one item is a whole row of cells: a reflectance, a triple L*, a*, b*. */
+export function requiredRows<T>(argument: Named, read: (row: readonly Cell[], name: string) => T): Column<T> {
+  const [name, cells] = nameOf(argument);
+  return {
+    name,
+    rows: cells.length,
+    columns: 1,
+    blank: (row) => (cells[row] as Cell[]).every(isBlank),
+    at: (row) => {
+      for (const cell of cells[row] as Cell[]) {
+        const error = errorIn(cell);
+        if (error) throw error;
+      }
+      return read(cells[row] as Cell[], name);
+    },
+  };
+}
+
+/** A required argument of exactly one cell. */
+export function one<T>(argument: Named, kind: Kind<T>): T {
+  const [name, cells] = nameOf(argument);
+  if (cells.length !== 1 || cells[0]?.length !== 1) {
+    refuse(name, `${cells.length}×${cells[0]?.length ?? 0} cells`, "must be a single cell");
+  }
+  const cell = (cells[0] as Cell[])[0];
+  if (isBlank(cell)) refuse(name, "blank", "must be given");
+  return readCell(cell, name, kind);
+}
+
+/** An optional argument of one cell. */
+export function oneOr<T, F>(argument: Named, kind: Kind<T>, fallback: F): T | F {
+  const [, cells] = nameOf(argument);
+  return isOmitted(cells) ? fallback : one(argument, kind);
+}
+
+/**
+ * A list, taken whole in reading order. Blank cells after the last item are not part of it; a blank between items
+ * is refused, because a missing figure is not a zero.
+ */
+export function list<T>(argument: Named, kind: Kind<T>): T[] {
+  const [name, cells] = nameOf(argument);
+  const items = ([] as Cell[]).concat(...cells);
+  let length = items.length;
+  while (length > 0 && isBlank(items[length - 1])) length--;
+  if (length === 0) refuse(name, "blank", "must hold at least one value");
+  const values: T[] = [];
+  for (let index = 0; index < length; index++) {
+    const place = items.length === 1 ? name : `${name} item ${index + 1}`;
+    if (isBlank(items[index]) && !mayBeBlank(kind)) refuse(place, "blank", "fill it in; a blank is not 0");
+    values.push(readCell(items[index], place, kind));
+  }
+  return values;
+}
+
+export function listOr<T, F>(argument: Named, kind: Kind<T>, fallback: F): T[] | F {
+  const [, cells] = nameOf(argument);
+  return isOmitted(cells) ? fallback : list(argument, kind);
+}
+
+/** A matrix of one kind, taken whole; blank rows after the last are not part of it. */
+export function matrix<T>(argument: Named, kind: Kind<T>): T[][] {
+  const [name, cells] = nameOf(argument);
+  const filled = withoutBlankEnd(cells);
+  if (filled.length === 0) refuse(name, "blank", "must hold at least one row");
+  return filled.map((row, rowIndex) =>
+    row.map((cell, columnIndex) => {
+      const place = `${name} row ${rowIndex + 1}, column ${columnIndex + 1}`;
+      if (isBlank(cell) && !mayBeBlank(kind)) refuse(place, "blank", "fill it in; a blank is not 0");
+      return readCell(cell, place, kind);
+    }),
+  );
+}
+
+/** The columns of a table argument, in order: header word (underscores read as spaces) and kind. */
+export type TableColumns<R> = { readonly [K in keyof R]: Kind<R[K]> };
+
+/**
+ * A table, taken whole: one object a row. Columns at the right whose kind may be blank may be left out altogether;
+ * wholly blank rows after the last are not part of it.
+ */
+export function table<R extends object>(argument: Named, columns: TableColumns<R>): R[] {
+  const [name, cells] = nameOf(argument);
+  const keys = Object.keys(columns) as (keyof R & string)[];
+  let needed = keys.length;
+  while (needed > 0 && mayBeBlank(columns[keys[needed - 1] as keyof R] as Kind<unknown>)) needed--;
+  const filled = withoutBlankEnd(cells);
+  if (filled.length === 0) refuse(name, "blank", `must hold the columns ${keys.map(spoken).join(", ")}`);
+  const width = (filled[0] as Cell[]).length;
+  if (width < needed || width > keys.length) {
+    const wanted = needed === keys.length ? `${needed}` : `${needed} to ${keys.length}`;
+    refuse(name, `${width} columns wide`, `give ${wanted}: ${keys.map(spoken).join(", ")}`);
+  }
+  return filled.map((row, index) => {
+    const record: Partial<R> = {};
+    for (let column = 0; column < keys.length; column++) {
+      const key = keys[column] as keyof R & string;
+      const kind = columns[key];
+      const place = `${name} row ${index + 1}, ${spoken(key)},`;
+      const cell = column < width ? row[column] : null;
+      if (isBlank(cell) && !mayBeBlank(kind as Kind<unknown>)) refuse(place, "blank", "fill it in; a blank is not 0");
+      record[key] = readCell(cell, place, kind);
+    }
+    return record as R;
+  });
+}
+
+/** Two lists that belong together, row by row. */
+export function sameLength(first: string, firstLength: number, second: string, secondLength: number): void {
+  if (firstLength !== secondLength) {
+    refuse(second, `${secondLength} items long`, `must match ${first}, which has ${firstLength}`);
+  }
+}
+
+function spoken(key: string): string {
+  return key.replace(/_/g, " ");
+}
+
+function withoutBlankEnd(cells: Cells): Cells {
+  let length = cells.length;
+  while (length > 0 && (cells[length - 1] as Cell[]).every(isBlank)) length--;
+  return cells.slice(0, length);
+}

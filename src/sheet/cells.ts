@@ -1,0 +1,44 @@
+/** What one cell can hold when it reaches a function. An error value is an object (see errors.ts). */
+export type Cell = unknown;
+
+/** What a range or a single cell arrives as: rows of cells. */
+export type Cells = Cell[][];
+
+/** What a function gives back to one cell. */
+export type Result = number | string | boolean;
+
+/** What a function gives back: rows of results, with an error object where a row is bad. */
+export type Results = (Result | CustomFunctions.Error)[][];
+
+/** An empty cell arrives as null (or undefined) on some hosts; a formula that shows nothing gives "". */
+export function isBlank(cell: Cell): cell is null | undefined | "" {
+  return cell === null || cell === undefined || cell === "";
+}
+
+/** Is the argument left out, or a reference to one blank cell? */
+export function isOmitted(cells: Cells | Cell): boolean {
+  if (!Array.isArray(cells)) return isBlank(cells);
+  return (
+    cells.length === 0 ||
+    (cells.length === 1 && Array.isArray(cells[0]) && cells[0].length <= 1 && isBlank(cells[0][0]))
+  );
+}
+
+/** Rows of cells, whatever form the host used: a bare value counts as a single cell. */
+export function rowsOf(cells: Cells | Cell): Cells {
+  return Array.isArray(cells) ? (Array.isArray(cells[0]) ? (cells as Cells) : [cells]) : [[cells]];
+}
+
+/** A cell as a message quotes it: short, and never an object dump. */
+export function shown(cell: Cell): string {
+  if (isBlank(cell)) return "blank";
+  if (typeof cell === "string") return `text "${cell.length > 24 ? `${cell.slice(0, 23)}…` : cell}"`;
+  if (typeof cell === "boolean") return cell ? "TRUE" : "FALSE";
+  if (typeof cell === "number") return String(cell);
+  return "not a plain value";
+}
+
+/** A shape as a person says it. */
+export function shapeOf(rows: number, columns: number): string {
+  return `${rows}×${columns}`;
+}

@@ -1,0 +1,49 @@
+import { Refusal, type RefusalKind } from "../trade/refusal";
+import type { Cell } from "./cells";
+
+const CODES: Record<RefusalKind, CustomFunctions.ErrorCode> = {
+  argument: "#VALUE!",
+  absent: "#N/A",
+  impossible: "#NUM!",
+  division: "#DIV/0!",
+};
+
+const KNOWN_CODES: readonly string[] = ["#VALUE!", "#N/A", "#NUM!", "#DIV/0!", "#REF!", "#NAME?", "#NULL!"];
+
+/** An error value that came in with the arguments: it goes out again as it came, like in any worksheet function. */
+export class ErrorInCell extends Error {
+  constructor(
+    readonly code: CustomFunctions.ErrorCode,
+    message: string,
+  ) {
+    super(message);
+  }
+}
+
+/** Hosts disagree on the form of an error value in a range: {code} or {type: "Error", basicValue}. */
+export function errorIn(cell: Cell): ErrorInCell | undefined {
+  if (typeof cell !== "object" || cell === null) return undefined;
+  const { code, type, basicValue, message } = cell as Record<string, unknown>;
+  const text = typeof code === "string" ? code : type === "Error" ? basicValue : undefined;
+  if (typeof text !== "string") return undefined;
+  return new ErrorInCell(
+    (KNOWN_CODES.indexOf(text) >= 0 ? text : "#VALUE!") as CustomFunctions.ErrorCode,
+    typeof message === "string" ? message : "",
+  );
+}
+
+/** The cell error for whatever a calculation threw. */
+export function worksheetError(thrown: unknown): CustomFunctions.Error {
+  if (thrown instanceof ErrorInCell) return cellError(thrown.code, thrown.message);
+  if (thrown instanceof Refusal) return cellError(CODES[thrown.kind], thrown.message);
+  // Anything else is a fault of this library, not of the caller; the sheet still gets an error it can show.
+  return cellError(
+    "#VALUE!",
+    `internal fault, please report: ${thrown instanceof Error ? thrown.message : String(thrown)}`,
+  );
+}
+
+function cellError(code: CustomFunctions.ErrorCode, message: string): CustomFunctions.Error {
+  // Excel shows messages for #VALUE! and #N/A only; other codes carry them for the headless side.
+  return message === "" ? new CustomFunctions.Error(code) : new CustomFunctions.Error(code, message);
+}

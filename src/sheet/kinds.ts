@@ -1,0 +1,104 @@
+import { refuse } from "../trade/refusal";
+import { isBlank, shown, type Cell } from "./cells";
+import { meaningOf, type Vocabulary } from "./words";
+
+/** Reads one cell that is not blank and holds no error value; refuses what is not of its kind. */
+export type Kind<T> = (cell: Cell, argument: string) => T;
+
+function numberIn(cell: Cell, argument: string, allowed: string): number {
+  if (typeof cell !== "number" || !Number.isFinite(cell)) refuse(argument, shown(cell), allowed);
+  return cell;
+}
+
+/** A number that passes a test; `allowed` is what the message says is wanted. */
+export function numberThat(allowed: string, test: (value: number) => boolean): Kind<number> {
+  return (cell, argument) => {
+    const value = numberIn(cell, argument, allowed);
+    return test(value) ? value : refuse(argument, String(value), allowed);
+  };
+}
+
+export const anyNumber = numberThat("must be a number", () => true);
+export const positive = numberThat("must be a number above 0", (value) => value > 0);
+export const notNegative = numberThat("must be a number, 0 or more", (value) => value >= 0);
+export const wholeNumber = numberThat(
+  "must be a whole number, 1 or more",
+  (value) => value >= 1 && Number.isInteger(value),
+);
+/** How many decimals to round to; the sheet's own ROUND takes negative ones too. */
+export const decimalPlaces = numberThat(
+  "must be a whole number from -9 to 9",
+  (value) => Number.isInteger(value) && value >= -9 && value <= 9,
+);
+
+/**
+ * A fraction (0.1825 is what a cell that shows 18.25 % holds). A number beyond `most` that can only be a percent
+ * typed whole is answered with how to write it.
+ */
+export function fraction(least: number, most: number, allowed: string, open = false): Kind<number> {
+  return (cell, argument) => {
+    const value = numberIn(cell, argument, allowed);
+    if (value >= least && (open ? value < most : value <= most)) return value;
+    if (value >= 1 && value <= 1000) {
+      refuse(argument, String(value), `write ${value}% or ${Number((value / 100).toPrecision(12))}; ${allowed}`);
+    }
+    return refuse(argument, String(value), allowed);
+  };
+}
+
+/** A share of a whole: 0 to 1. */
+export const share = fraction(0, 1, "must be 0 to 1 (0% to 100%)");
+/** A loss may be negative, when a stage takes something up, but less than everything. */
+export const loss = fraction(-1, 1, "must be below 1 (100%) and not below -1", true);
+/** Moisture regain: water on dry mass. */
+export const regain = fraction(0, 1, "must be 0 to 1 (0% to 100%)");
+/** Clean yield; conditioned yields can pass 100 %. */
+export const cleanYield = fraction(Number.MIN_VALUE, 1.5, "must be above 0 and at most 1.5 (150%)");
+/** Coefficient of variation. */
+export const variation = fraction(0, 2, "must be 0 to 2 (0% to 200%)");
+/** Change of length in twisting: negative when the yarn gets longer. */
+export const takeUp = fraction(-1, 1, "must be above -1 and below 1 (100%)", true);
+/** A rate on a value: 0.05 is 5 %. */
+export const rate = fraction(0, 10, "must be 0 to 10 (0% to 1000%)");
+
+export const text: Kind<string> = (cell, argument) => {
+  if (typeof cell === "string") return cell.trim();
+  return typeof cell === "number" ? String(cell) : refuse(argument, shown(cell), "must be text");
+};
+
+export const truth: Kind<boolean> = (cell, argument) => {
+  if (typeof cell === "boolean") return cell;
+  return cell === 1 || cell === 0 ? cell === 1 : refuse(argument, shown(cell), "must be TRUE or FALSE");
+};
+
+/** One word of a closed set. A column of the same word is looked up once. */
+export function word<T>(words: Vocabulary<T>): Kind<T> {
+  let lastText: string | undefined;
+  let lastMeaning: T;
+  return (cell, argument) => {
+    if (cell === lastText && lastText !== undefined) return lastMeaning;
+    if (typeof cell !== "string") refuse(argument, shown(cell), `must be a ${words.of}, as text`);
+    const meaning = meaningOf(words, cell, argument);
+    lastText = cell;
+    lastMeaning = meaning;
+    return meaning;
+  };
+}
+
+/** Either of two kinds, told apart by whether the cell holds a number: a factor or the name of a rule. */
+export function numberOr<T>(whenNumber: Kind<number>, otherwise: Kind<T>): Kind<number | T> {
+  return (cell, argument) => (typeof cell === "number" ? whenNumber(cell, argument) : otherwise(cell, argument));
+}
+
+/** Inside a table: a cell that may stay blank, and what it then means. */
+export function blankIs<T>(kind: Kind<T>, fallback: T): Kind<T> {
+  const read: Kind<T> = (cell, argument) => (isBlank(cell) ? fallback : kind(cell, argument));
+  MAY_BE_BLANK.add(read);
+  return read;
+}
+
+const MAY_BE_BLANK = new WeakSet<Kind<unknown>>();
+
+export function mayBeBlank(kind: Kind<unknown>): boolean {
+  return MAY_BE_BLANK.has(kind);
+}
