@@ -1,11 +1,26 @@
 import { guarded } from "../sheet/guard";
+import * as blend from "./blend";
+import * as condition from "./condition";
+import * as control from "./control";
+import * as cost from "./cost";
 import * as count from "./count";
+import * as drafting from "./drafting";
+import * as evenness from "./evenness";
+import * as fineness from "./fineness";
+import * as landed from "./landed";
 import * as library from "./library";
+import * as production from "./production";
+import * as route from "./route";
+import * as shade from "./shade";
+import * as skein from "./skein";
+import * as twist from "./twist";
+import * as wool from "./wool";
 
 const FAMILIES: readonly object[] = [
-  count,
-  //
-  library,
+  ...[count, twist, drafting, evenness, production],
+  ...[wool, condition, fineness, skein],
+  ...[route, blend, shade],
+  ...[cost, landed, control, library],
 ];
 
 type Declared = Parameters<typeof guarded>[0];

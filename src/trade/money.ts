@@ -1,0 +1,64 @@
+import { Decimal as Shared } from "decimal.js";
+import { dividedByZero } from "./refusal";
+
+/** A private constructor, so that nobody's global settings change our sums. Forty digits hold any sum of doubles here. */
+export const Decimal = Shared.clone({ defaults: true, precision: 40 });
+export type Decimal = Shared;
+
+export const ZERO = new Decimal(0);
+
+/** Sums in decimal: 0.1 + 0.2 is 0.3. */
+export function sum(values: readonly (number | Decimal)[]): Decimal {
+  return values.reduce((total: Decimal, value) => total.plus(value), ZERO);
+}
+
+/**
+ * Rounded half away from zero on the shortest decimal of the double, like the sheet's own ROUND: 1.005 gives 1.01,
+ * 2.675 gives 2.68, -2.5 gives -3. Negative decimals round to tens, hundreds …
+ */
+export function roundHalfAway(value: number | Decimal, decimals: number): Decimal {
+  const exact = new Decimal(value);
+  if (decimals >= 0) return exact.toDecimalPlaces(decimals, Decimal.ROUND_HALF_UP);
+  return exact.toNearest(new Decimal(10).pow(-decimals), Decimal.ROUND_HALF_UP);
+}
+
+/**
+ * Shares a number of indivisible units out by weight, by largest remainder: each gets the whole part of its exact
+ * share, and the units left over go to the largest remainders, the first of equals first. Always sums to `units`.
+ */
+export function largestRemainder(units: Decimal, weights: readonly number[], name = "weights"): Decimal[] {
+  const total = sum(weights);
+  if (total.isZero()) dividedByZero(name, "0 in all", "must not sum to 0");
+  const wanted = units.abs();
+  const shares = weights.map((weight) => {
+    const exact = wanted.times(weight).div(total);
+    const whole = exact.floor();
+    return { whole, remainder: exact.minus(whole) };
+  });
+  let left = wanted.minus(sum(shares.map(({ whole }) => whole))).toNumber();
+  const order = shares.map((_, index) => index);
+  order.sort((a, b) => (shares[b] as Share).remainder.cmp((shares[a] as Share).remainder) || a - b);
+  for (const index of order) {
+    if (left <= 0) break;
+    const share = shares[index] as Share;
+    share.whole = share.whole.plus(1);
+    left--;
+  }
+  return shares.map(({ whole }) => (units.isNegative() ? whole.negated() : whole));
+}
+
+interface Share {
+  whole: Decimal;
+  readonly remainder: Decimal;
+}
+
+/** An amount shared out by weight to so many decimals; the parts sum to the rounded amount exactly. */
+export function apportion(
+  amount: number | Decimal,
+  weights: readonly number[],
+  decimals = 2,
+  name = "weights",
+): Decimal[] {
+  const unit = new Decimal(10).pow(-decimals);
+  return largestRemainder(roundHalfAway(amount, decimals).div(unit), weights, name).map((units) => units.times(unit));
+}
