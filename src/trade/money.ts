@@ -33,7 +33,8 @@ export function largestRemainder(units: Decimal, weights: readonly number[], nam
   const shares = weights.map((weight) => {
     const exact = wanted.times(weight).div(total);
     const whole = exact.floor();
-    return { whole, remainder: exact.minus(whole) };
+    // Cut well above the rounding of the division, so that equal remainders compare as equal.
+    return { whole, remainder: exact.minus(whole).toDecimalPlaces(20) };
   });
   let left = wanted.minus(sum(shares.map(({ whole }) => whole))).toNumber();
   const order = shares.map((_, index) => index);
