@@ -3,6 +3,7 @@ import { join } from "node:path";
 import { generateCustomFunctionsMetadata } from "custom-functions-metadata";
 import { faultsOf } from "./checks.mjs";
 import { bundle } from "./bundle.mjs";
+import { writeIcons } from "./icons.mjs";
 import { declarationFiles, documentedFunctions } from "./docblocks.mjs";
 
 const packageFile = JSON.parse(readFileSync("package.json", "utf8"));
@@ -24,7 +25,8 @@ export async function build({ origin = DEFAULT_ORIGIN, out = "dist" } = {}) {
   await bundle(out, documented, packageFile.version);
   writeFileSync(join(out, "manifest.xml"), filled(readFileSync("manifest/manifest.xml", "utf8"), address));
   cpSync("manifest/functions.html", join(out, "functions.html"));
-  cpSync("manifest/icons", join(out, "icons"), { recursive: true });
+  mkdirSync(join(out, "icons"));
+  writeIcons(join(out, "icons"));
 }
 
 /** functions.json: generated from the docblocks, then completed with what the generator does not write. */

@@ -1,0 +1,84 @@
+import { writeFileSync } from "node:fs";
+import { deflateSync } from "node:zlib";
+import { crc32 } from "./crc32.mjs";
+
+/** Draws the add-in's icon: three strands crossing into a plied yarn, dark on a light round ground. */
+export function drawIcon(size) {
+  const pixels = Buffer.alloc(size * (size * 4 + 1));
+  for (let y = 0; y < size; y++) {
+    for (let x = 0; x < size; x++) {
+      const [red, green, blue, alpha] = sampled((x + 0.5) / size, (y + 0.5) / size, 1 / size);
+      pixels.set([red, green, blue, alpha], y * (size * 4 + 1) + 1 + 4 * x);
+    }
+  }
+  return png(size, pixels);
+}
+
+const SUB_SAMPLES = 4;
+
+function sampled(x, y, pixel) {
+  const total = [0, 0, 0, 0];
+  for (let i = 0; i < SUB_SAMPLES; i++) {
+    for (let j = 0; j < SUB_SAMPLES; j++) {
+      const colour = colourAt(x + ((i + 0.5) / SUB_SAMPLES - 0.5) * pixel, y + ((j + 0.5) / SUB_SAMPLES - 0.5) * pixel);
+      for (let channel = 0; channel < 3; channel++) total[channel] += colour[channel] * colour[3];
+      total[3] += colour[3];
+    }
+  }
+  if (total[3] === 0) return [0, 0, 0, 0];
+  return [
+    ...total.slice(0, 3).map((sum) => Math.round(sum / total[3])),
+    Math.round((total[3] * 255) / SUB_SAMPLES ** 2),
+  ];
+}
+
+const GROUND = [244, 239, 228, 1];
+const STRANDS = [
+  [38, 70, 83, 1],
+  [176, 84, 60, 1],
+  [122, 132, 60, 1],
+];
+
+function colourAt(x, y) {
+  if (Math.hypot(x - 0.5, y - 0.5) > 0.5) return [0, 0, 0, 0];
+  // Each strand is a sine along the diagonal, a third of a turn behind the one before.
+  const along = (x + y - 1) * 0.7071;
+  const across = (x - y) * 0.7071;
+  let nearest = GROUND;
+  let height = -2;
+  STRANDS.forEach((colour, strand) => {
+    const phase = along * 11 + (strand * 2 * Math.PI) / 3;
+    const inside = Math.abs(across - 0.15 * Math.sin(phase)) < 0.085 && Math.abs(along) < 0.44;
+    if (inside && Math.cos(phase) > height) [nearest, height] = [colour, Math.cos(phase)];
+  });
+  return nearest;
+}
+
+function png(size, pixels) {
+  const header = Buffer.alloc(13);
+  header.writeUInt32BE(size, 0);
+  header.writeUInt32BE(size, 4);
+  header.set([8, 6, 0, 0, 0], 8);
+  return Buffer.concat([
+    Buffer.from("89504e470d0a1a0a", "hex"),
+    chunk("IHDR", header),
+    chunk("IDAT", deflateSync(pixels, { level: 9 })),
+    chunk("IEND", Buffer.alloc(0)),
+  ]);
+}
+
+function chunk(type, data) {
+  const body = Buffer.concat([Buffer.from(type, "latin1"), data]);
+  const framed = Buffer.alloc(body.length + 8);
+  framed.writeUInt32BE(data.length, 0);
+  body.copy(framed, 4);
+  framed.writeUInt32BE(crc32(body), body.length + 4);
+  return framed;
+}
+
+/** The sizes that the manifests name. */
+export const ICON_SIZES = [16, 32, 64, 80];
+
+export function writeIcons(folder) {
+  for (const size of ICON_SIZES) writeFileSync(`${folder}/icon-${size}.png`, drawIcon(size));
+}
