@@ -34,7 +34,7 @@ export function shown(cell: Cell): string {
   if (isBlank(cell)) return "blank";
   if (typeof cell === "string") return `text "${cell.length > 24 ? `${cell.slice(0, 23)}…` : cell}"`;
   if (typeof cell === "boolean") return cell ? "TRUE" : "FALSE";
-  if (typeof cell === "number") return String(cell);
+  if (typeof cell === "number") return Number.isFinite(cell) ? String(cell) : "not a number";
   return "not a plain value";
 }
 
