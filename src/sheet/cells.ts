@@ -24,9 +24,12 @@ export function isOmitted(cells: Cells | Cell): boolean {
   );
 }
 
-/** Rows of cells, whatever form the host used: a bare value counts as a single cell. */
+/** Rows of cells, whatever form the host used: a bare value counts as a single cell, nothing as a blank one. */
 export function rowsOf(cells: Cells | Cell): Cells {
-  return Array.isArray(cells) ? (Array.isArray(cells[0]) ? (cells as Cells) : [cells]) : [[cells]];
+  if (!Array.isArray(cells)) return [[cells]];
+  if (cells.length === 0) return [[null]];
+  if (!Array.isArray(cells[0])) return [cells];
+  return cells[0].length === 0 ? [[null]] : (cells as Cells);
 }
 
 /** A cell as a message quotes it: short, and never an object dump. */
