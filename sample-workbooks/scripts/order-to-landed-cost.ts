@@ -1,0 +1,520 @@
+import { addressOf, SampleBook, type Format } from "./kit";
+
+/** Invented figures of an invented yarn house. */
+const SOLIDS = ["Natural", "Charcoal", "Russet", "Gold", "Moss", "Teal", "Indigo", "Plum"];
+
+const ORDERS: readonly [colourway: string, skeins: number, shares: readonly number[]][] = [
+  ["Bracken", 1400, [0.2, 0.1, 0.42, 0.18, 0.1, 0, 0, 0]],
+  ["Harbour", 900, [0.15, 0.25, 0, 0, 0, 0.35, 0.25, 0]],
+  ["Peat smoke", 1300, [0.4, 0.5, 0.06, 0, 0, 0, 0, 0.04]],
+  ["Gorse", 700, [0.1, 0, 0.05, 0.55, 0.3, 0, 0, 0]],
+  ["Rowan", 800, [0.12, 0.08, 0.6, 0.05, 0, 0, 0, 0.15]],
+  ["Winter sea", 900, [0.3, 0.15, 0, 0, 0.05, 0.2, 0.3, 0]],
+];
+
+const LOTS: readonly (string | number)[][] = [
+  ["Lot 1", 520, 0.6015, 0.0112, 6.85],
+  ["Lot 2", 480, 0.5848, 0.0204, 6.4],
+  ["Lot 3", 360, 0.6122, 0.0086, 7.1],
+];
+
+const CHARGE_BASES = ["value", "mass", "volume", "quantity", "equal"];
+const STAGE_BASES = ["per in", "per out", "per lot", "per skein", "percent"];
+
+const STAGE_COLUMNS = [
+  { header: "Stage" },
+  { header: "Loss (of dry input)", format: "percent" },
+  { header: "Regain out", format: "percent" },
+  { header: "By-product (of dry input)", format: "percent" },
+  { header: "By-product price (EUR/kg)", format: "money" },
+  { header: "Basis", choices: STAGE_BASES },
+  { header: "Rate (EUR)", format: "price" },
+  { header: "Minimum (EUR)", format: "money" },
+  { header: "Fixed (EUR)", format: "money" },
+] as const;
+
+const ROUTE_FORMATS: (Format | undefined)[] = [undefined, "kg", "kg", "kg", "kg", "kg", "percent", "kg", "percent"];
+const COST_FORMATS: (Format | undefined)[] = [undefined, "kg", "kg", "money", "money", "money", "price"];
+
+const count = ORDERS.length;
+const YARN_STAGES = 7;
+const TOP_STAGES = 2;
+
+export function orderToLandedCost(): SampleBook {
+  const book = new SampleBook({
+    title: "From the order of skeins to landed cost",
+    purpose:
+      "For an order of skeins in six heather colourways: how much greasy wool to buy, how much of each solid to dye and in which lots, how to weigh up each blend, which count and twist to order, and what each skein costs when it has landed.",
+    scenario:
+      "Invented: a small yarn house, its contractors, its wool lots, recipes, losses and prices. No figure is anybody's.",
+    date: "2026-11-02",
+    currency: "EUR",
+    massBasis: "Conditioned mass at 18.25 % regain unless a header says dry or greasy.",
+    how: [
+      "1. Change the grey cells of Inputs: the order, the recipes, the wool lots, the stages with their losses and charges.",
+      "2. Read Route (wool to buy), Blends (solids to dye, dye lots, weigh-up), Yarn (what to tell the spinner) and Cost.",
+      "3. Checks must hold before anything is ordered.",
+    ],
+  });
+
+  inputs(book);
+  tables(book);
+  route(book);
+  blends(book);
+  yarn(book);
+  cost(book);
+  checks(book);
+  return book;
+}
+
+function inputs(book: SampleBook): void {
+  const sheet = book.sheet(
+    "Inputs",
+    "Everything that is typed in. Change the grey cells only.",
+    [38, 14, 12, 14, 14, 12, 14, 14, 12, 12, 12, 12, 12, 12],
+  );
+  book.heading(sheet, "A4", "The yarn and the order");
+  const singles: [string, string, number | string, Format][] = [
+    ["Skein mass at standard regain (g)", "SkeinMass", 100, "whole"],
+    ["Plies", "Plies", 5, "whole"],
+    ["Count of the single (Nm)", "SingleCount", 12.5, "decimal"],
+    ["Take-up in plying (of length before)", "PlyTakeUp", 0.03, "percent"],
+    ["Twist factor of the single (metric)", "SingleTwistFactor", 93, "decimal"],
+    ["Ply twist as a share of single twist", "PlyTwistRatio", 0.55, "percent"],
+    ["Spindle speed of the frame (rpm)", "SpindleSpeed", 7000, "whole"],
+    ["Front roll diameter (mm)", "RollDiameter", 27, "decimal"],
+    ["Front roll speed (rpm)", "RollSpeed", 251, "whole"],
+    ["Twist tolerance", "TwistTolerance", 0.02, "percent"],
+    ["Dye loss (of dry input)", "DyeLoss", 0.01, "percent"],
+    ["Dye machine capacity (kg)", "DyeCapacity", 60, "whole"],
+    ["Smallest dye lot (kg)", "DyeMinimum", 20, "whole"],
+    ["Sections of a lay-down", "Sections", 4, "whole"],
+    ["Scale step (kg)", "ScaleStep", 0.1, "decimal"],
+  ];
+  singles.forEach(([label, name, value, format], index) => book.input(sheet, index + 5, label, name, value, format));
+
+  book.heading(sheet, "D4", "Order and recipes (shares by mass; each row sums to 100 %)");
+  book.table(
+    sheet,
+    "D5",
+    "Recipes",
+    [
+      { header: "Colourway" },
+      { header: "Skeins (no.)", format: "whole" },
+      ...SOLIDS.map((header) => ({ header, format: "percent" as const })),
+    ],
+    ORDERS.map(([colourway, skeins, shares]) => [colourway, skeins, ...shares]),
+  );
+
+  book.heading(sheet, "D13", "Wool lots on offer");
+  book.table(
+    sheet,
+    "D14",
+    "Lots",
+    [
+      { header: "Lot" },
+      { header: "Net greasy (kg)", format: "whole" },
+      { header: "Wool base", format: "percent" },
+      { header: "VM base", format: "percent" },
+      { header: "Price greasy (EUR/kg)", format: "money" },
+    ],
+    LOTS,
+  );
+
+  book.heading(sheet, "A21", "From greasy wool to top");
+  book.table(sheet, "A22", "TopStages", STAGE_COLUMNS, [
+    ["scour", "=1-Route!$B$12/(1+C23)", 0.16, 0, 0, "per in", 0.9, 300, 0],
+    ["comb", 0.025, 0.1825, 0.06, 3.2, "per out", 1.85, 0, 60],
+  ]);
+
+  book.heading(sheet, "A26", "From dyed solids to labelled skeins");
+  book.table(sheet, "A27", "YarnStages", STAGE_COLUMNS, [
+    ["blend", 0.004, 0.1825, 0, 0, "per in", 0.55, 0, 25],
+    ["card", 0.02, 0.1825, 0, 0, "per in", 0.95, 0, 0],
+    ["draw", 0.01, 0.1825, 0, 0, "per out", 1.15, 0, 0],
+    ["spin", 0.03, 0.1825, 0, 0, "per out", 5.8, 350, 40],
+    ["ply", 0.01, 0.1825, 0, 0, "per out", 2.2, 0, 0],
+    ["wash", 0.015, 0.1825, 0, 0, "per out", 1.4, 80, 0],
+    ["reel and label", 0.005, 0.1825, 0, 0, "per skein", 0.42, 0, 0],
+  ]);
+
+  book.heading(sheet, "A37", "Solids: what the dyer charges");
+  book.table(
+    sheet,
+    "A38",
+    "Solids",
+    [{ header: "Solid" }, { header: "Rate (EUR/kg)", format: "money" }, { header: "Fee a lot (EUR)", format: "money" }],
+    SOLIDS.map((solid, index) => [solid, [2.4, 4.6, 4.1, 3.9, 3.9, 4.4, 4.8, 4.7][index] as number, 55]),
+  );
+
+  book.heading(sheet, "E37", "Bringing the skeins home");
+  const home: [string, string, number | string, Format][] = [
+    ["Gross mass per net mass", "GrossFactor", 1.04, "decimal"],
+    ["Volume (m³ per kg)", "VolumePerKg", 0.0065, "price"],
+    ["Freight (EUR per chargeable kg)", "FreightRate", 1.35, "money"],
+    ["Density for chargeable mass (kg/m³)", "FreightDensity", 167, "whole"],
+    ["Insurance rate", "InsuranceRate", 0.004, "percent"],
+    ["Duty rate (set by law; ask the authority)", "DutyRate", 0.05, "percent"],
+    ["Customs fee rate", "FeeRate", 0.003464, "price"],
+    ["Least customs fee (EUR)", "FeeMinimum", 33.58, "money"],
+    ["Most customs fee (EUR)", "FeeMaximum", 651.5, "money"],
+    ["Broker (EUR)", "Broker", 140, "money"],
+  ];
+  home.forEach(([label, name, value, format], index) =>
+    book.inputAt(sheet, 5, 9, index + 38, label, name, value, format),
+  );
+  book.table(
+    sheet,
+    "E49",
+    "Sharing",
+    [{ header: "Charge" }, { header: "Shared by", choices: CHARGE_BASES }],
+    [
+      ["Freight", "mass"],
+      ["Insurance", "value"],
+      ["Duty", "value"],
+      ["Customs fee", "value"],
+      ["Broker", "equal"],
+    ],
+  );
+}
+
+function tables(book: SampleBook): void {
+  const sheet = book.sheet(
+    "Tables",
+    "Reference tables of the library: count systems and standard regains.",
+    [14, 54, 12, 18, 18, 4, 34, 30, 12, 24, 24, 24],
+  );
+  book.spill(sheet, "A5", "=YARN.COUNTSYSTEMS()", [undefined, undefined, undefined, "decimal", undefined]);
+  book.spill(sheet, "G5", '=YARN.REGAINS("EU label")', [undefined, undefined, "percent", undefined]);
+}
+
+function route(book: SampleBook): void {
+  const sheet = book.sheet(
+    "Route",
+    "Quantities from the order back to the greasy wool.",
+    [34, 14, 14, 14, 14, 14, 12, 14, 14],
+  );
+  book.heading(sheet, "A5", "Wool lots");
+  book.headers(sheet, "A6", ["Lot", "Scoured yield, 16 % regain", "Clean mass (kg)", "Clean price (EUR/kg)"]);
+  LOTS.forEach((_, index) => book.put(sheet, `A${7 + index}`, `=INDEX(Lots[Lot],${index + 1})`));
+  book.spill(sheet, "B7", '=YARN.WOOLYIELD("scoured 16",Lots[Wool base],Lots[VM base])', ["percent"], {
+    headed: false,
+  });
+  book.spill(sheet, "C7", "=YARN.CLEANMASS(Lots[Net greasy (kg)],B7:B9)", ["whole"], { headed: false });
+  book.spill(sheet, "D7", "=YARN.CLEANPRICE(Lots[Price greasy (EUR/kg)],B7:B9)", ["money"], { headed: false });
+
+  book.result(sheet, 11, "Greasy wool on offer (kg)", "=SUM(Lots[Net greasy (kg)])", "whole");
+  book.result(sheet, 12, "Yield of all lots together", "=YARN.COMBINEDYIELD(Lots[Net greasy (kg)],B7:B9)", "percent");
+  book.result(
+    sheet,
+    13,
+    "Average greasy price (EUR/kg)",
+    "=SUMPRODUCT(Lots[Net greasy (kg)],Lots[Price greasy (EUR/kg)])/B11",
+    "price",
+    "GreasyPrice",
+  );
+  book.result(
+    sheet,
+    14,
+    "Standard regain, combed wool",
+    '=YARN.REGAIN("wool","combed","EU label")',
+    "percent",
+    "StandardRegain",
+  );
+  book.result(sheet, 15, "Skeins ordered", "=SUM(Recipes[Skeins (no.)])", "whole", "SkeinsOrdered");
+  book.result(sheet, 16, "Mass of the skeins (kg)", "=SkeinsOrdered*SkeinMass/1000", "kg", "OrderMass");
+
+  book.heading(sheet, "A18", "Dyed solids to skeins (kg)");
+  book.spill(
+    sheet,
+    "A19",
+    '=YARN.ROUTE(OrderMass,YarnStages[[Stage]:[By-product (of dry input)]],"needed",StandardRegain)',
+    ROUTE_FORMATS,
+  );
+  const below = 19 + YARN_STAGES + 2;
+  book.result(sheet, below, "Dyed fibre needed (kg)", "=B20", "kg", "DyedNeeded");
+  book.result(sheet, below + 1, "Dyed fibre in whole lots (kg)", "=SUM(Blends!$B$31:$I$31)", "kg", "DyedInLots");
+  book.result(sheet, below + 2, "Top needed (kg)", "=YARN.NEED(DyedInLots,DyeLoss)", "kg", "TopNeeded");
+
+  book.heading(sheet, `A${below + 4}`, "Greasy wool to top (kg)");
+  book.spill(
+    sheet,
+    `A${below + 5}`,
+    '=YARN.ROUTE(TopNeeded,TopStages[[Stage]:[By-product (of dry input)]],"needed",0)',
+    ROUTE_FORMATS,
+  );
+  book.result(sheet, below + 9, "Greasy wool to buy (kg)", `=B${below + 6}`, "kg", "GreasyNeeded");
+}
+
+function blends(book: SampleBook): void {
+  const sheet = book.sheet(
+    "Blends",
+    "What to dye, in which lots, and how to weigh up each blend.",
+    [26, 13, 13, 13, 13, 13, 13, 13, 13, 13],
+  );
+  book.heading(sheet, "A5", "Blend to lay down for each colourway (kg)");
+  book.headers(sheet, "A6", ["Colourway", "Skeins (kg)", "Blend (kg)", "Shares sum to"]);
+  ORDERS.forEach((_, index) => {
+    const row = 7 + index;
+    book.put(sheet, `A${row}`, `=INDEX(Recipes[Colourway],${index + 1})`);
+    book.put(sheet, `B${row}`, `=INDEX(Recipes[Skeins (no.)],${index + 1})*SkeinMass/1000`, "kg");
+    book.put(sheet, `D${row}`, `=SUM(INDEX(Recipes[[${SOLIDS[0]}]:[${SOLIDS[7]}]],${index + 1},0))`, "percent");
+  });
+  book.spill(sheet, "C7", `=YARN.NEED(B7:B${6 + count},YarnStages[Loss (of dry input)])`, ["kg"], { headed: false });
+
+  book.heading(sheet, "A15", "Solids needed for all colourways (kg)");
+  book.headers(sheet, "A16", ["", ...SOLIDS]);
+  book.put(sheet, "A17", "Dyed fibre needed (kg)");
+  book.spill(
+    sheet,
+    "B17",
+    `=YARN.MIXNEED(Recipes[[${SOLIDS[0]}]:[${SOLIDS[7]}]],B7:B${6 + count},YarnStages[Loss (of dry input)])`,
+    ["kg"],
+    { headed: false },
+  );
+
+  book.heading(sheet, "A19", "Dye lots (kg)");
+  book.headers(sheet, "A20", ["", ...SOLIDS]);
+  for (let lot = 1; lot <= 9; lot++) book.put(sheet, `A${20 + lot}`, `Lot ${lot}`);
+  book.put(sheet, "A31", "In whole lots (kg)");
+  book.put(sheet, "A32", "Surplus to stock (kg)");
+  SOLIDS.forEach((_, index) => {
+    const column = addressOf(index + 2, 1).replace("1", "");
+    for (let lot = 1; lot <= 9; lot++) {
+      book.put(
+        sheet,
+        `${column}${20 + lot}`,
+        `=IFERROR(IF(ISNUMBER(INDEX(YARN.DYELOTS(${column}$17,DyeCapacity,DyeMinimum),${lot + 1},1)),INDEX(YARN.DYELOTS(${column}$17,DyeCapacity,DyeMinimum),${lot + 1},2),""),"")`,
+        "kg",
+      );
+    }
+    book.put(sheet, `${column}31`, `=SUM(${column}21:${column}29)`, "kg");
+    book.put(sheet, `${column}32`, `=${column}31-${column}17`, "kg");
+  });
+
+  book.heading(sheet, "A35", "Weigh-up cards");
+  ORDERS.forEach((_, index) => {
+    const top = 36 + index * 13;
+    book.put(sheet, `A${top}`, `="Blend: "&A${7 + index}`).font = { bold: true };
+    book.headers(sheet, `A${top + 1}`, ["Solid"]);
+    SOLIDS.forEach((solid, place) => book.put(sheet, `A${top + 2 + place}`, solid));
+    book.put(sheet, `A${top + 2 + SOLIDS.length}`, "In all");
+    book.spill(
+      sheet,
+      `B${top + 1}`,
+      `=YARN.LAYDOWN(C${7 + index},INDEX(Recipes[[${SOLIDS[0]}]:[${SOLIDS[7]}]],${index + 1},0),Sections,ScaleStep)`,
+      ["whole", "kg", "kg", "percent"],
+      { totalled: true },
+    );
+  });
+}
+
+function yarn(book: SampleBook): void {
+  const sheet = book.sheet(
+    "Yarn",
+    "What to tell the spinner, and what the frame's own speeds give.",
+    [48, 16, 16],
+    "portrait",
+  );
+  book.heading(sheet, "A5", "Count");
+  book.result(sheet, 6, "Single (tex)", '=YARN.COUNT(SingleCount,"Nm","tex")', "decimal", "SingleTex");
+  book.result(
+    sheet,
+    7,
+    "Resultant before washing (Nm)",
+    '=YARN.PLYCOUNT(SingleCount,Plies,"Nm",PlyTakeUp)',
+    "decimal",
+    "Resultant",
+  );
+  book.result(sheet, 8, "Resultant before washing (tex)", '=YARN.COUNT(Resultant,"Nm","tex")', "decimal");
+  book.result(
+    sheet,
+    9,
+    "Length of a skein (m)",
+    '=YARN.YARNLENGTH(SkeinMass,"g",Resultant,"Nm","m")',
+    "decimal",
+    "SkeinLength",
+  );
+  book.result(sheet, 10, "Length of a skein (yd)", '=YARN.YARNLENGTH(SkeinMass,"g",Resultant,"Nm","yd")', "decimal");
+  book.heading(sheet, "A12", "Twist");
+  book.result(
+    sheet,
+    13,
+    "Single twist to order (turns/m)",
+    '=YARN.TWISTFOR(SingleTwistFactor,"metric",SingleCount,"Nm","tpm")',
+    "decimal",
+    "TwistOrdered",
+  );
+  book.result(sheet, 14, "Ply twist to order (turns/m)", "=TwistOrdered*PlyTwistRatio", "decimal");
+  book.result(
+    sheet,
+    15,
+    "Delivery of the frame (m/min)",
+    "=YARN.DELIVERY(RollDiameter,RollSpeed)",
+    "decimal",
+    "Delivery",
+  );
+  book.result(
+    sheet,
+    16,
+    "Twist the frame puts in (turns/m)",
+    "=YARN.TWIST(SpindleSpeed,Delivery)",
+    "decimal",
+    "TwistMade",
+  );
+  book.result(
+    sheet,
+    17,
+    "Twist factor that the frame gives (metric)",
+    '=YARN.TWISTFACTOR(TwistMade,"tpm",SingleCount,"Nm","metric")',
+    "decimal",
+  );
+  book.result(sheet, 18, "Frame against order", "=TwistMade/TwistOrdered-1", "percent", "TwistDifference");
+}
+
+function cost(book: SampleBook): void {
+  const sheet = book.sheet(
+    "Cost",
+    "From the wool to the landed skein, in EUR; every charge is rounded to the cent and every column foots.",
+    [30, 14, 14, 14, 14, 14, 14, 14, 14, 14, 14],
+  );
+  book.heading(sheet, "A5", "Greasy wool to top");
+  book.spill(sheet, "A6", '=YARN.ROUTECOST(GreasyNeeded,TopStages,"made",GreasyPrice,0)', COST_FORMATS);
+  book.result(sheet, 6 + TOP_STAGES + 3, "Cost of top (EUR/kg)", `=G${6 + TOP_STAGES + 1}`, "price", "TopCost");
+
+  book.heading(sheet, "A13", "Dyed solids");
+  book.headers(sheet, "A14", [
+    "Solid",
+    "Dyed in lots (kg)",
+    "Top in (kg)",
+    "Cost of the top",
+    "Dyer's charge",
+    "Cost dyed",
+    "Cost (EUR/kg)",
+  ]);
+  SOLIDS.forEach((_, index) => {
+    const row = 15 + index;
+    const column = addressOf(index + 2, 1).replace("1", "");
+    book.put(sheet, `A${row}`, `=INDEX(Solids[Solid],${index + 1})`);
+    book.put(sheet, `B${row}`, `=Blends!${column}$31`, "kg");
+    book.put(sheet, `D${row}`, `=ROUND(C${row}*TopCost,2)`, "money");
+    book.put(sheet, `F${row}`, `=D${row}+E${row}`, "money");
+    book.put(sheet, `G${row}`, `=F${row}/B${row}`, "price");
+  });
+  const lastSolid = 14 + SOLIDS.length;
+  book.spill(sheet, "C15", `=YARN.NEED(B15:B${lastSolid},DyeLoss)`, ["kg"], { headed: false });
+  book.spill(
+    sheet,
+    "E15",
+    `=YARN.CHARGE(B15:B${lastSolid},Solids[Rate (EUR/kg)],0,DyeCapacity,Solids[Fee a lot (EUR)])`,
+    ["money"],
+    {
+      headed: false,
+    },
+  );
+
+  book.heading(sheet, "A25", "Colourways: dyed fibre to labelled skeins");
+  book.headers(sheet, "A26", [
+    "Colourway",
+    "Blend (kg)",
+    "Dyed fibre (EUR/kg)",
+    "Cost of the skeins",
+    "Skeins made (kg)",
+    "Skeins (no.)",
+    "Gross mass (kg)",
+    "Volume (m³)",
+  ]);
+  ORDERS.forEach((_, index) => {
+    const row = 27 + index;
+    const costed = `YARN.ROUTECOST(B${row},YarnStages,"made",C${row},StandardRegain,SkeinMass/1000)`;
+    book.put(sheet, `A${row}`, `=INDEX(Recipes[Colourway],${index + 1})`);
+    book.put(sheet, `B${row}`, `=Blends!C${7 + index}`, "kg");
+    book.put(
+      sheet,
+      `C${row}`,
+      `=MMULT(INDEX(Recipes[[${SOLIDS[0]}]:[${SOLIDS[7]}]],${index + 1},0),G$15:G$${lastSolid})`,
+      "price",
+    );
+    book.put(sheet, `D${row}`, `=INDEX(${costed},${YARN_STAGES + 2},6)`, "money");
+    book.put(sheet, `E${row}`, `=INDEX(${costed},${YARN_STAGES + 2},3)`, "kg");
+    book.put(sheet, `G${row}`, `=E${row}*GrossFactor`, "kg");
+    book.put(sheet, `H${row}`, `=E${row}*VolumePerKg`, "kg3");
+  });
+  const last = 26 + count;
+  book.spill(sheet, "F27", `=YARN.SKEINS(E27:E${last},SkeinMass/1000)`, ["whole"], { headed: false });
+
+  book.heading(sheet, "A35", "Charges on the way home");
+  book.headers(sheet, "A36", ["Charge", "Amount (EUR)", "Shared by"]);
+  const charges = [
+    `=ROUND(SUM(YARN.CHARGEABLE(SUM(G27:G${last}),SUM(H27:H${last}),FreightDensity,0.5))*FreightRate,2)`,
+    `=ROUND(YARN.INSURANCE(SUM(D27:D${last})+B37,InsuranceRate),2)`,
+    `=ROUND(YARN.DUTY(SUM(D27:D${last})+B37+B38,0,DutyRate),2)`,
+    `=ROUND(YARN.FEE(SUM(D27:D${last}),FeeRate,FeeMinimum,FeeMaximum),2)`,
+    "=Broker",
+  ];
+  charges.forEach((formula, index) => {
+    book.put(sheet, `A${37 + index}`, `=INDEX(Sharing[Charge],${index + 1})`);
+    book.put(sheet, `B${37 + index}`, formula, "money");
+    book.put(sheet, `C${37 + index}`, `=INDEX(Sharing[Shared by],${index + 1})`);
+  });
+
+  book.heading(sheet, "A44", "Landed");
+  book.headers(sheet, "A45", ["Colourway"]);
+  ORDERS.forEach((_, index) => book.put(sheet, `A${46 + index}`, `=A${27 + index}`));
+  book.put(sheet, `A${46 + count}`, "In all");
+  book.spill(
+    sheet,
+    "B45",
+    `=YARN.LANDED(L27:O${last},B37:C41)`,
+    ["money", "money", "money", "money", "money", "money", "money", "whole", "price"],
+    { totalled: true },
+  );
+  book.headers(sheet, "L26", ["Value (EUR)", "Mass (kg)", "Volume (m³)", "Skeins (no.)"]);
+  ORDERS.forEach((_, index) => {
+    const row = 27 + index;
+    book.put(sheet, `L${row}`, `=D${row}`, "money");
+    book.put(sheet, `M${row}`, `=G${row}`, "kg");
+    book.put(sheet, `N${row}`, `=H${row}`, "kg3");
+    book.put(sheet, `O${row}`, `=F${row}`, "whole");
+  });
+  book.name("LandedTable", "Cost", `B45:J${46 + count}`);
+}
+
+function checks(book: SampleBook): void {
+  const lastBlend = 6 + count;
+  const line: [string, string][] = [
+    ["Shares of every recipe sum to 100 %", `=SUMPRODUCT(--(ABS(Blends!D7:D${lastBlend}-1)>0.000000001))=0`],
+    ["Solids needed are the blends laid down (kg)", `=ABS(SUM(Blends!B17:I17)-SUM(Blends!C7:C${lastBlend}))<0.000001`],
+    ["Dyed fibre by recipes agrees with the route", "=ABS(SUM(Blends!B17:I17)-DyedNeeded)<0.000001"],
+    ["Every solid has enough in its dye lots", "=MIN(Blends!B32:I32)>-0.000001"],
+    ["The wool on offer is enough", "=GreasyNeeded<=Route!B11"],
+    ["Twist of the frame is within tolerance of the order", "=ABS(TwistDifference)<=TwistTolerance"],
+    ["Skeins made are the skeins ordered", `=SUMPRODUCT(--(Cost!F27:F${26 + count}<>Recipes[Skeins (no.)]))=0`],
+  ];
+  for (let stage = 0; stage < YARN_STAGES; stage++) line.push(massBalance(20 + stage));
+  for (let stage = 0; stage < TOP_STAGES; stage++) line.push(massBalance(19 + YARN_STAGES + 2 + 6 + stage));
+  line.push([
+    "Stage charges and credits foot to the cost of top",
+    "=ABS(SUM(Cost!D7:D9)-SUM(Cost!E7:E9)-Cost!F9)<0.005",
+  ]);
+  const last = 45 + count;
+  ["Freight", "Insurance", "Duty", "Customs fee", "Broker"].forEach((charge, index) => {
+    const column = addressOf(index + 3, 1).replace("1", "");
+    line.push([
+      `${charge} over the colourways foots to the cent`,
+      `=ROUND(SUM(Cost!${column}46:${column}${last})-Cost!B${37 + index},2)=0`,
+    ]);
+  });
+  line.push([
+    "Landed total is value plus charges",
+    `=ROUND(Cost!H${last + 1}-SUM(Cost!D27:D${26 + count})-SUM(Cost!B37:B41),2)=0`,
+  ]);
+  book.checks(line);
+}
+
+function massBalance(row: number): [string, string] {
+  return [
+    `Mass balance of stage ${row - 19 > YARN_STAGES ? row - 19 - YARN_STAGES - 7 : row - 19} ${row - 19 > YARN_STAGES ? "to top" : "to skein"} (dry, kg)`,
+    `=ABS(Route!C${row}-Route!D${row}-Route!E${row}-Route!F${row})<0.000000001`,
+  ];
+}
