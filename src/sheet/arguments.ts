@@ -9,15 +9,15 @@ import { mayBeBlank, type Kind } from "./kinds";
  */
 export type Named = Readonly<Record<string, Cells | null | undefined>>;
 
-/** An argument that is read cell by cell and broadcasts against the others. */
+/** An argument that is read item by item and broadcasts against the others. */
 export interface Column<T> {
   readonly name: string;
   readonly rows: number;
   readonly columns: number;
-  /** Is the item in this place blank? */
-  blank(row: number, column: number): boolean;
-  /** The item in this place; throws a Refusal or an ErrorInCell. */
-  at(row: number, column: number): T;
+  /** The items, as they lie in the range; one item is a cell, or a whole row of cells (requiredRows). */
+  readonly items: readonly (readonly Cell[])[];
+  /** Reads one item that is not blank; throws a Refusal or an ErrorInCell. */
+  readonly read: (item: Cell, name: string) => T;
   /** What a blank stands for; without it a blank is refused (alone) or leaves its row blank (in a column). */
   readonly fallback?: { readonly value: T };
 }
@@ -39,13 +39,13 @@ export function readCell<T>(cell: Cell, name: string, kind: Kind<T>): T {
 
 /** A required argument, one item a cell. */
 export function required<T>(argument: Named, kind: Kind<T>): Column<T> {
-  const [name, cells] = nameOf(argument);
+  const [name, items] = nameOf(argument);
   return {
     name,
-    rows: cells.length,
-    columns: cells[0]?.length ?? 0,
-    blank: (row, column) => isBlank((cells[row] as Cell[])[column]),
-    at: (row, column) => readCell((cells[row] as Cell[])[column], name, kind),
+    rows: items.length,
+    columns: items[0]?.length ?? 0,
+    items,
+    read: (cell) => (typeof cell === "object" ? readCell(cell, name, kind) : kind(cell, name)),
   };
 }
 
@@ -61,13 +61,13 @@ export function requiredRows<T>(argument: Named, read: (row: readonly Cell[], na
     name,
     rows: cells.length,
     columns: 1,
-    blank: (row) => (cells[row] as Cell[]).every(isBlank),
-    at: (row) => {
-      for (const cell of cells[row] as Cell[]) {
+    items: cells.map((row) => [row]),
+    read: (item) => {
+      for (const cell of item as Cell[]) {
         const error = errorIn(cell);
         if (error) throw error;
       }
-      return read(cells[row] as Cell[], name);
+      return read(item as Cell[], name);
     },
   };
 }

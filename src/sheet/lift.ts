@@ -1,9 +1,10 @@
 import { impossible, refuse } from "../trade/refusal";
 import type { Column } from "./arguments";
-import { shapeOf, type Result, type Results } from "./cells";
+import { isBlank, shapeOf, type Result, type Results } from "./cells";
 import { worksheetError } from "./errors";
 
 type Columns<A extends readonly unknown[]> = { readonly [K in keyof A]: Column<A[K]> };
+type OutCell = Results[number][number];
 
 /**
  * Lifts a calculation on single values over ranges: the arguments broadcast, a blank row stays blank, a bad row
@@ -13,7 +14,22 @@ export function lift<A extends readonly unknown[]>(
   calculate: (...values: A) => Result,
   ...columns: Columns<A>
 ): Results {
-  return over(columns, calculate, (outcome) => [finite(outcome)], [""], 1);
+  const { rows, across, values, varying } = prepared(columns);
+  const call = spreadCall(calculate, values.length);
+  if (varying.length === 0) return [[finite(call(values))]];
+
+  const results: Results = new Array(rows);
+  for (let row = 0; row < rows; row++) {
+    const first = liftedCell(call, values, varying, row, 0);
+    if (across === 1) {
+      results[row] = [first];
+      continue;
+    }
+    const cells: OutCell[] = [first];
+    for (let place = 1; place < across; place++) cells.push(liftedCell(call, values, varying, row, place));
+    results[row] = cells;
+  }
+  return results;
 }
 
 /** The same for a calculation whose one result is a row of cells. */
@@ -22,61 +38,100 @@ export function liftRows<A extends readonly unknown[]>(
   calculate: (...values: A) => readonly Result[],
   ...columns: Columns<A>
 ): Results {
-  const blank = new Array<string>(width).fill("");
-  return over(columns, calculate, (outcome) => outcome.map(finite), blank, width);
-}
-
-/** The common loop: `row` turns one outcome into the cells of one item. */
-function over<A extends readonly unknown[], O>(
-  columns: Columns<A>,
-  calculate: (...values: A) => O,
-  cellsOf: (outcome: O) => Result[],
-  blank: readonly Result[],
-  width: number,
-): Results {
-  const [rows, across] = commonShape(columns);
-  const values: unknown[] = [];
-  const varying: { index: number; column: Column<unknown>; down: boolean; along: boolean }[] = [];
-  columns.forEach((column: Column<unknown>, index: number) => {
-    if (column.rows === 1 && column.columns === 1) {
-      values[index] = single(column);
-    } else {
-      varying.push({ index, column, down: column.rows > 1, along: column.columns > 1 });
-    }
-  });
-  if (varying.length === 0) return [cellsOf(calculate(...(values as unknown as A)))];
+  const { rows, across, values, varying } = prepared(columns);
+  if (across > 1) {
+    const wide = columns.find((column: Column<unknown>) => column.columns > 1) as Column<unknown>;
+    refuse(wide.name, `${across} columns wide`, "must be one column, because each result is a row");
+  }
+  const call = spreadCall(calculate, values.length);
+  if (varying.length === 0) return [call(values).map(finite)];
 
   const results: Results = new Array(rows);
   for (let row = 0; row < rows; row++) {
-    const cells: Results[number] = [];
-    for (let place = 0; place < across; place++) {
-      try {
-        let skip = false;
-        for (const { index, column, down, along } of varying) {
-          const atRow = down ? row : 0;
-          const atColumn = along ? place : 0;
-          if (!column.blank(atRow, atColumn)) values[index] = column.at(atRow, atColumn);
-          else if (column.fallback) values[index] = column.fallback.value;
-          else skip = true;
-        }
-        append(cells, skip ? blank : cellsOf(calculate(...(values as unknown as A))));
-      } catch (thrown) {
-        const error = worksheetError(thrown);
-        for (let index = 0; index < width; index++) cells.push(error);
-      }
+    try {
+      results[row] = fill(values, varying, row, 0) ? call(values).map(finite) : new Array<OutCell>(width).fill("");
+    } catch (thrown) {
+      results[row] = new Array<OutCell>(width).fill(worksheetError(thrown));
     }
-    results[row] = cells;
   }
   return results;
 }
 
-function append(cells: Results[number], more: readonly Result[]): void {
-  for (const cell of more) cells.push(cell);
+/** An argument of more than one item, and how it runs along the result. */
+interface Varying {
+  readonly index: number;
+  readonly column: Column<unknown>;
+  readonly down: boolean;
+  readonly along: boolean;
+}
+
+/** The result's shape; the values of arguments of one item, read once; and the arguments that vary. */
+function prepared(columns: readonly Column<unknown>[]): {
+  rows: number;
+  across: number;
+  values: unknown[];
+  varying: Varying[];
+} {
+  const [rows, across] = commonShape(columns);
+  const values: unknown[] = [];
+  const varying: Varying[] = [];
+  columns.forEach((column, index) => {
+    const down = column.rows > 1;
+    const along = column.columns > 1;
+    values.push(down || along ? undefined : single(column));
+    if (down || along) varying.push({ index, column, down, along });
+  });
+  return { rows, across, values, varying };
 }
 
 function single(column: Column<unknown>): unknown {
-  if (!column.blank(0, 0)) return column.at(0, 0);
+  const item = (column.items[0] as unknown[])[0];
+  if (!blankItem(item)) return column.read(item, column.name);
   return column.fallback ? column.fallback.value : refuse(column.name, "blank", "must be given");
+}
+
+/** A blank cell; or, where an item is a whole row of cells, a row of blanks. */
+function blankItem(item: unknown): boolean {
+  return isBlank(item) || (Array.isArray(item) && item.every(isBlank));
+}
+
+function liftedCell(
+  call: (values: unknown[]) => Result,
+  values: unknown[],
+  varying: readonly Varying[],
+  row: number,
+  place: number,
+): OutCell {
+  try {
+    return fill(values, varying, row, place) ? finite(call(values)) : "";
+  } catch (thrown) {
+    return worksheetError(thrown);
+  }
+}
+
+/** Reads the varying arguments of one place into `values`; false when a required one is blank there. */
+function fill(values: unknown[], varying: readonly Varying[], row: number, place: number): boolean {
+  for (let index = 0; index < varying.length; index++) {
+    const { index: at, column, down, along } = varying[index] as Varying;
+    const item = (column.items[down ? row : 0] as unknown[])[along ? place : 0];
+    if (typeof item === "number" || !blankItem(item)) values[at] = column.read(item, column.name);
+    else if (column.fallback) values[at] = column.fallback.value;
+    else return false;
+  }
+  return true;
+}
+
+/** Calls with the values as arguments; written out for the usual numbers of arguments, where spreading costs most. */
+function spreadCall<A extends readonly unknown[], R>(
+  calculate: (...values: A) => R,
+  arity: number,
+): (values: unknown[]) => R {
+  const f = calculate as unknown as (...values: unknown[]) => R;
+  if (arity === 1) return (v) => f(v[0]);
+  if (arity === 2) return (v) => f(v[0], v[1]);
+  if (arity === 3) return (v) => f(v[0], v[1], v[2]);
+  if (arity === 4) return (v) => f(v[0], v[1], v[2], v[3]);
+  return (v) => f(...v);
 }
 
 /** Equal shapes, a single cell against anything, one row or column against a matching matrix. */
@@ -100,8 +155,9 @@ function commonShape(columns: readonly Column<unknown>[]): [rows: number, column
 /** No result may be NaN or Infinity; and no cell may show -0. */
 export function finite(result: Result): Result {
   if (typeof result !== "number") return result;
-  if (!Number.isFinite(result))
+  if (!Number.isFinite(result)) {
     impossible("the result", "beyond what a cell can hold", "check the size of the arguments");
+  }
   return result + 0;
 }
 
