@@ -10,7 +10,7 @@ export const yieldKind: Kind<YieldKind> = word({
     "yield kind",
     YIELD_KINDS.map((kind) => [kind.word, kind, ...kind.aliases] as const),
   ),
-  absence: () => "scoured 16/17, clean fibre, customs clean, top and noil; else the certificate's figure",
+  absence: () => "known: scoured 16/17, clean fibre, customs clean, top and noil; else the certificate's figure",
 });
 
 /** A fibre, by its trade or label name. */

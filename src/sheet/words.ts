@@ -47,7 +47,7 @@ export function meaningOf<T>(words: Vocabulary<T>, text: string, argument: strin
   const choices = words.ambiguous.get(key);
   if (choices !== undefined) refuse(argument, `"${text}", which has two meanings`, `write ${choices}`);
   if (words.absence) {
-    const short = text.length > 20 ? `${text.slice(0, 19)}…` : text;
+    const short = text.length > 15 ? `${text.slice(0, 14)}…` : text;
     absent(argument, `"${short}"`, words.absence(nearest(key, words)));
   }
   const came = `"${text.length > 24 ? `${text.slice(0, 23)}…` : text}", not a ${words.of}`;
