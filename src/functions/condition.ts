@@ -26,7 +26,9 @@ const blendBasis = word(wordsFor("basis", "dry", "label"));
  * @returns {any[][]} Regain as a fraction, in the shape of the arguments.
  * @remarks It never chooses: where forms or schedules differ the answer is #N/A with the values. Values recalled without
  * a text (all of "trade", parts of the others) say memory in REGAINS: from memory, verify before use; they are given
- * only when the schedule is named. A contract's own regain is best kept in the workbook. Labels are decided by law.
+ * only when the schedule is named. Under the EU label tops and
+ * worsted yarn count as combed, woollen yarn as carded. A contract's own regain is best kept in the workbook. Labels are
+ * decided by law.
  * @throws #N/A when the fibre or form is not in the schedule, or forms or schedules differ; #VALUE! when schedule is unknown.
  * @example =YARN.REGAIN("wool","combed","EU label") → 0.1825
  * @example =YARN.REGAIN("nylon","filament","EU label") → 0.0575

@@ -146,7 +146,7 @@ export function topForecast(
  * @throws #VALUE! when an argument is out of range; #N/A when even all bales of the lot do not reach the error.
  * @example =YARN.BALESTOCORE(1.0879,2.5021,4,1) → 11
  * @example =YARN.BALESTOCORE(1.0879,2.5021,4,1,1.96,20) → 9
- * @see DEAN-VOSS, PRACTICE
+ * @see DEAN-VOSS, DEFINITION
  */
 export function balesToCore(
   sd_between: any[][],

@@ -24,7 +24,8 @@ describe("a published certificate (12,000 kg at WB 60.00, VMB 1.0; 14,000 kg at 
     expect(Math.round(cleanMass(14000, second, "none"))).toBe(8558);
   });
 
-  test("together they yield 66.3 %", () => {
+  test("together they yield 66.3 %, the two printed masses on 26,000 kg", () => {
+    expect(combinedYield([12000, 14000], [first, second])).toBeCloseTo((8688 + 8554) / 26000, 15);
     expect((combinedYield([12000, 14000], [first, second]) * 100).toFixed(1)).toBe("66.3");
   });
 });
