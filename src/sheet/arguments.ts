@@ -1,5 +1,5 @@
 import { refuse } from "../trade/refusal";
-import { isBlank, isOmitted, rowsOf, type Cell, type Cells } from "./cells";
+import { isBlank, isOmitted, rowsOf, type Cell, type Cells, type Result, type Results } from "./cells";
 import { errorIn } from "./errors";
 import { mayBeBlank, type Kind } from "./kinds";
 
@@ -111,6 +111,13 @@ export function list<T>(argument: Named, kind: Kind<T>): T[] {
 export function listOr<T, F>(argument: Named, kind: Kind<T>, fallback: F): T[] | F {
   const [, cells] = nameOf(argument);
   return isOmitted(cells) ? fallback : list(argument, kind);
+}
+
+/** One result per item of a list, in the list's own shape; "" beside the blank cells after its last item. */
+export function inShapeOf(argument: Named, results: readonly Result[]): Results {
+  const [, cells] = nameOf(argument);
+  let index = 0;
+  return cells.map((row) => row.map(() => (index < results.length ? (results[index++] as Result) : "")));
 }
 
 /** A matrix of one kind, taken whole; blank rows after the last are not part of it. */

@@ -1,4 +1,4 @@
-import { refuse } from "../trade/refusal";
+import { absent, refuse } from "../trade/refusal";
 
 /** A closed set of words with what each stands for; matched without regard to case, outer or doubled spaces. */
 export interface Vocabulary<T> {
@@ -10,6 +10,8 @@ export interface Vocabulary<T> {
   readonly words: readonly string[];
   /** Words with more than one meaning, in lower case, with the advice to give instead of a guess. */
   readonly ambiguous: ReadonlyMap<string, string>;
+  /** Words of a table that cannot be complete: an unknown one is no fault, so it gives #N/A with this advice. */
+  readonly absence?: (nearest: string) => string;
 }
 
 /** Entries: the word as written, what it stands for, further spellings. */
@@ -44,6 +46,10 @@ export function meaningOf<T>(words: Vocabulary<T>, text: string, argument: strin
   if (meaning !== undefined) return meaning;
   const choices = words.ambiguous.get(key);
   if (choices !== undefined) refuse(argument, `"${text}", which has two meanings`, `write ${choices}`);
+  if (words.absence) {
+    const short = text.length > 15 ? `${text.slice(0, 14)}…` : text;
+    absent(argument, `"${short}"`, words.absence(nearest(key, words)));
+  }
   const came = `"${text.length > 24 ? `${text.slice(0, 23)}…` : text}", not a ${words.of}`;
   if (words.words.length <= 6) refuse(argument, came, `write ${listed(words.words)}`);
   refuse(argument, came, `the nearest is ${nearest(key, words)}`);

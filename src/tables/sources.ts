@@ -43,6 +43,7 @@ const ROWS: readonly Row[] = [
     "ASTM D584, D1060, D1909, D2118, D2494: clean wool fibre and commercial moisture (definitions)",
     "read",
   ],
+  ["ASTM-D1909", "ASTM D1909-13: commercial moisture regains, as an open review of fibres (2020) quotes them", "read"],
   ["CERTIFICATE", "A test house's published example of combining core-test certificates", "read"],
   [
     "EU-1007-2011",
@@ -55,6 +56,7 @@ const ROWS: readonly Row[] = [
   ["DEAN-VOSS", "Dean & Voss, Table 17.1: clean-wool core data, 7 bales of 4 cores", "read"],
   ["PRESS-1988", "The Press, 7 October 1988: 472 greasy at 80 % is 590 clean", "read"],
   ["EU-76-211", "Council Directive 76/211/EEC, Annexes I and II: tolerable negative error", "read"],
+  ["PACKERS-RULES", "The three packers' rules of the average system, as a trading-standards text gives them", "read"],
   ["SHARMA-2005", "Sharma, Wu, Dalal (2005): CIEDE2000 test pairs", "read"],
   ["CIE-15", "CIE 15 and ISO/CIE 11664: illuminants, observers, L*a*b* and its colour differences", "read"],
   ["ISO-105-J03", "ISO 105-J03: colour difference CMC(l:c)", "memory"],
