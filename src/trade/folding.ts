@@ -16,7 +16,7 @@ class Masses {
     private readonly system: CountSystem,
     feeds?: readonly number[],
   ) {
-    this.finest = system.direct ? 1 : Math.max(...counts);
+    this.finest = system.direct ? 1 : counts.reduce((most, count) => Math.max(most, count), 0);
     this.each = counts.map((count, index) => this.of(count) * (feeds === undefined ? 1 : (feeds[index] as number)));
     this.all = this.each.reduce((sum, mass) => sum + mass, 0);
     if (!Number.isFinite(this.all)) impossible("counts", "beyond any yarn together", "check them");

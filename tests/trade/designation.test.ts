@@ -144,6 +144,12 @@ describe("spellings of one yarn", () => {
     expect(read(text)).toEqual({ resultant: 17, single: 17, plies: 1, twists: [{ direction: "S", turns: 800 }] });
   });
 
+  test("a comma is a decimal comma wherever it cannot part thousands", () => {
+    expect(figures("0,125 tex")).toEqual([0.125, 0.125, 1]);
+    expect(figures("1234,567 tex")).toEqual([1234.567, 1234.567, 1]);
+    expect(figures("69,30 tex")).toEqual([69.3, 69.3, 1]);
+  });
+
   test("a single yarn is its own resultant, of one ply", () => {
     expect(figures("30 tex")).toEqual([30, 30, 1]);
     expect(figures("Nm 50")).toEqual([20, 20, 1]);
@@ -220,6 +226,7 @@ describe("what cannot be read", () => {
     "0/30 Nm",
     "-30 tex",
     "1,200 tex",
+    "120,000 tex",
     "1.200,5 tex",
     "30. tex",
     "30 tex S 600 Z 400",
