@@ -63,7 +63,9 @@ export const rate = fraction(0, 10, "must be 0 to 10 (0% to 1000%)");
 
 export const text: Kind<string> = (cell, argument) => {
   if (typeof cell === "string") return cell.trim();
-  return typeof cell === "number" ? String(cell) : refuse(argument, shown(cell), "must be text");
+  return typeof cell === "number" && Number.isFinite(cell)
+    ? String(cell)
+    : refuse(argument, shown(cell), "must be text");
 };
 
 export const truth: Kind<boolean> = (cell, argument) => {

@@ -24,3 +24,8 @@ export function texOf(count: number, system: CountSystem): number {
 export function fromTex(tex: number, system: CountSystem): number {
   return convertCount(tex, TEX, system);
 }
+
+/** The count of a yarn that weighs `times` as much a metre. A direct count grows with the mass, an indirect one falls. */
+export function heavier(count: number, times: number, system: CountSystem): number {
+  return system.direct ? count * times : count / times;
+}
