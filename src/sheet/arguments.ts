@@ -1,5 +1,5 @@
 import { refuse } from "../trade/refusal";
-import { isBlank, isOmitted, rowsOf, type Cell, type Cells, type Result, type Results } from "./cells";
+import { isBlank, isOmitted, rowsOf, type Cell, type Cells } from "./cells";
 import { errorIn } from "./errors";
 import { mayBeBlank, type Kind } from "./kinds";
 
@@ -95,7 +95,8 @@ export function oneOr<T, F>(argument: Named, kind: Kind<T>, fallback: F): T | F 
  */
 export function list<T>(argument: Named, kind: Kind<T>): T[] {
   const [name, cells] = nameOf(argument);
-  const items = ([] as Cell[]).concat(...cells);
+  const items: Cell[] = [];
+  for (const row of cells) for (const cell of row) items.push(cell);
   let length = items.length;
   while (length > 0 && isBlank(items[length - 1])) length--;
   if (length === 0) refuse(name, "blank", "must hold at least one value");
@@ -111,13 +112,6 @@ export function list<T>(argument: Named, kind: Kind<T>): T[] {
 export function listOr<T, F>(argument: Named, kind: Kind<T>, fallback: F): T[] | F {
   const [, cells] = nameOf(argument);
   return isOmitted(cells) ? fallback : list(argument, kind);
-}
-
-/** One result per item of a list, in the list's own shape; "" beside the blank cells after its last item. */
-export function inShapeOf(argument: Named, results: readonly Result[]): Results {
-  const [, cells] = nameOf(argument);
-  let index = 0;
-  return cells.map((row) => row.map(() => (index < results.length ? (results[index++] as Result) : "")));
 }
 
 /** A matrix of one kind, taken whole; blank rows after the last are not part of it. */
