@@ -1,0 +1,25 @@
+import type { CountSystem } from "../tables/count-systems";
+import type { TwistUnit } from "../tables/twist-units";
+import { texOf } from "./counts";
+import { diameterInMm } from "./diameter";
+import { turnsPerMetre } from "./twist-units";
+
+/** Tangent of the angle of a helix to its axis: circumference over the length of one turn. */
+export function helixTangent(diameterMm: number, turns: number): number {
+  return (Math.PI * diameterMm * turns) / 1000;
+}
+
+/** Tangent of the angle that the outside fibres make with the yarn axis. */
+export function surfaceTangent(
+  twist: number,
+  unit: TwistUnit,
+  count: number,
+  system: CountSystem,
+  specificVolume: number,
+): number {
+  return helixTangent(diameterInMm(texOf(count, system), specificVolume), turnsPerMetre(twist, unit));
+}
+
+export function degreesOf(tangent: number): number {
+  return (Math.atan(tangent) * 180) / Math.PI;
+}
