@@ -431,7 +431,7 @@ export function residualTwist(single_twist: any[][], ply_twist: any[][], directi
  * what is left of it, tan β = π × strand diameter × ply twist, k(θ) the staple model of TAKEUP. Against the singles it
  * comes out negative up to about two thirds of their twist. An estimate: weigh a sample.
  * @throws #VALUE! when a number is out of range or a word is unknown.
- * @example =YARN.PLYTAKEUP(400,{150;400},"tpm",31.25,"tex",1.25) → {-0.005923;0.018668}
+ * @example =YARN.PLYTAKEUP(400,{150;400},"tpm",31.25,"tex",1.25) → {-0.005923;0.018666}
  * @see J-STAGE-1968, ASHENHURST
  */
 export function plyTakeUp(
