@@ -23,3 +23,8 @@ export function surfaceTangent(
 export function degreesOf(tangent: number): number {
   return (Math.atan(tangent) * 180) / Math.PI;
 }
+
+/** Secant of an angle from its tangent. Beyond 1e8 the two agree to the last digit, and the square might overflow. */
+export function secantOf(tangent: number): number {
+  return tangent > 1e8 ? tangent : Math.sqrt(1 + tangent * tangent);
+}

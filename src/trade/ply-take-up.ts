@@ -1,4 +1,4 @@
-import { helixTangent } from "./helix";
+import { helixTangent, secantOf } from "./helix";
 import { residualTwist, type PlyDirection } from "./ply-twist";
 import { takeUp } from "./take-up";
 
@@ -12,6 +12,6 @@ export function plyTakeUp(diameterMm: number, single: number, ply: number, direc
   const left = Math.abs(residualTwist(single, ply, direction));
   const before = takeUp(helixTangent(diameterMm, single), "staple");
   const after = takeUp(helixTangent(diameterMm, left), "staple");
-  const cosine = 1 / Math.hypot(1, helixTangent(diameterMm, ply));
+  const cosine = 1 / secantOf(helixTangent(diameterMm, ply));
   return 1 - ((1 - after) / (1 - before)) * cosine;
 }

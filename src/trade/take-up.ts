@@ -1,3 +1,5 @@
+import { secantOf } from "./helix";
+
 /** How the fibres are taken to lie: in the ideal helical yarn, or as staple that slips (J-STAGE-1968). */
 export type TakeUpModel = "ideal" | "staple";
 
@@ -8,7 +10,7 @@ export function takeUp(tangent: number, model: TakeUpModel): number {
 
 /** tan²(α/2): one less the mean of cos θ over the section of an ideal helical yarn. Written without cancellation. */
 function idealTakeUp(tangent: number): number {
-  const halfTangent = tangent / (1 + Math.hypot(1, tangent));
+  const halfTangent = tangent / (1 + secantOf(tangent));
   return halfTangent * halfTangent;
 }
 
@@ -17,7 +19,7 @@ const SERIES_BELOW = 0.1;
 
 /** 1 + ln(cos α)·cos α/(1 − cos α), of which the series is Σ uⁿ/(n(n+1)) with u = 1 − cos α. Source: J-STAGE-1968. */
 function stapleTakeUp(tangent: number): number {
-  const secant = Math.hypot(1, tangent);
+  const secant = secantOf(tangent);
   const excess = (tangent / (secant + 1)) * tangent; // sec α − 1
   const rest = excess / secant; // 1 − cos α
   if (rest >= SERIES_BELOW) return 1 - Math.log1p(excess) / excess;
