@@ -8,10 +8,11 @@ import { stockLedger as openLedger, type LedgerLine, type LedgerMethod } from ".
 import { swing as swingOf, widestFirst } from "../trade/swing";
 import { materialVariances, totalOf, type Material, type MixMethod, type Variances } from "../trade/variances";
 import { list, one, oneOr, optional, required } from "../sheet/arguments";
+import { columnOf } from "../sheet/column";
 import { anyNumber, blankIs, fraction, notNegative, positive, rate, share, text, word } from "../sheet/kinds";
 import { finiteRows, lift, liftRows } from "../sheet/lift";
 import { runningRows } from "../sheet/running";
-import { columnOf, shapedLike } from "../sheet/shape";
+import { inShapeOf } from "../sheet/shape";
 import { together } from "../sheet/together";
 import { wordsFor } from "../sheet/words";
 
@@ -145,7 +146,8 @@ export function variance(
 const VARIANCE_HEADER = ["price", "mix", "yield", "usage", "total"].map((kind) => `${kind} variance (favourable +)`);
 
 function varianceCells({ price, mix, yield: yielded, usage, total }: Variances): number[] {
-  return [price, mix, yielded, usage, total].map((money) => money.toNumber());
+  // Below 18 decimals there is only the cut of a repeating quotient: a mix that cancels out must show 0.
+  return [price, mix, yielded, usage, total].map((money) => money.toDecimalPlaces(18).toNumber());
 }
 
 /**
@@ -181,7 +183,10 @@ export function jointCost(
   });
   const way = oneOr({ method }, word(jointMethods), "net realisable");
   const shares = jointCostShares(one({ joint_cost }, positive), products, way);
-  return shapedLike(quantities, finiteRows([shares.map((money) => money.toNumber())])[0] as number[]);
+  return inShapeOf(
+    { quantities },
+    shares.map((money) => money.toNumber()),
+  );
 }
 
 /**

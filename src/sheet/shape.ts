@@ -1,12 +1,10 @@
-import { rowsOf, type Cell, type Cells, type Result, type Results } from "./cells";
+import { nameOf, type Named } from "./arguments";
+import type { Result, Results } from "./cells";
+import { finite } from "./lift";
 
-/** The cells of a list one below the other, so that a list lying in a row broadcasts like one in a column. */
-export function columnOf(cells: Cells | null | undefined): Cells {
-  return ([] as Cell[]).concat(...rowsOf(cells)).map((cell) => [cell]);
-}
-
-/** One result per item of a list, in the shape of the list; blank cells after the last item stay blank. */
-export function shapedLike(cells: Cells, results: readonly Result[]): Results {
+/** One value for each item of a list, laid out as the list lies in the sheet; blank after its last item. */
+export function inShapeOf(argument: Named, values: readonly Result[]): Results {
+  const [, cells] = nameOf(argument);
   let next = 0;
-  return rowsOf(cells).map((row) => row.map(() => results[next++] ?? ""));
+  return cells.map((row) => row.map(() => (next < values.length ? finite(values[next++] as Result) : "")));
 }
