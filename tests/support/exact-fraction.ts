@@ -12,7 +12,9 @@ export class Fraction {
     ) as RegExpExecArray;
     const power = Number(exponent) - decimals.length;
     const digits = BigInt(`${sign}${whole}${decimals}`);
-    return power >= 0 ? Fraction.ratio(digits * 10n ** BigInt(power), 1n) : Fraction.ratio(digits, 10n ** BigInt(-power));
+    return power >= 0
+      ? Fraction.ratio(digits * 10n ** BigInt(power), 1n)
+      : Fraction.ratio(digits, 10n ** BigInt(-power));
   }
 
   static ratio(numerator: bigint, denominator: bigint): Fraction {
@@ -58,7 +60,7 @@ export class Fraction {
 
   /** The double nearest to it, by way of fifty decimals; for amounts between 1e-20 and 1e20. */
   toNumber(): number {
-    const scaled = String((this.numerator < 0n ? -this.numerator : this.numerator) * 10n ** 50n / this.denominator);
+    const scaled = String(((this.numerator < 0n ? -this.numerator : this.numerator) * 10n ** 50n) / this.denominator);
     return Number(`${this.numerator < 0n ? "-" : ""}${scaled}e-50`) + 0;
   }
 }

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { marginOf, markupOf, priceForMargin, priceForMarkup } from "../../src/trade/margins";
-import { Refusal } from "../../src/trade/refusal";
+import type { Refusal } from "../../src/trade/refusal";
 import { decimals } from "../support/money-arbitraries";
 
 const cost = decimals(0.01, 1e5, 2);

@@ -80,7 +80,10 @@ describe("material variances", () => {
   test("both methods agree in total, and on price, usage and total in every row", () => {
     fc.assert(
       fc.property(mixes, (materials) => {
-        const [individual, average] = [materialVariances(materials, "individual"), materialVariances(materials, "average")];
+        const [individual, average] = [
+          materialVariances(materials, "individual"),
+          materialVariances(materials, "average"),
+        ];
         for (const key of ["price", "usage", "total"] as const) {
           average.forEach((row, index) => expect(row[key].eq((individual[index] as Variances)[key])).toBe(true));
         }
