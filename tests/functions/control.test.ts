@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import type { CellError} from "../../src/recalculate/engine";
+import type { CellError } from "../../src/recalculate/engine";
 import { type Value } from "../../src/recalculate/engine";
 import { LONGEST_MESSAGE } from "../../src/trade/refusal";
 import { messageOf, sheet, sourceFunctions } from "../support/functions";

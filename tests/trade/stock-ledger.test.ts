@@ -155,6 +155,13 @@ describe("stock ledger", () => {
     );
   });
 
+  test("so is one of quantities and costs with all the digits a cell can hold", () => {
+    for (const method of ["fifo", "average"] as const) {
+      const last = enterAll(method, [[1 / 3, 1 / 7], [2 / 3, 1 / 11], [-0.9999999999999999]])[2] as LedgerLine;
+      expect([last.quantity.toNumber(), last.value.toNumber(), last.averageCost]).toEqual([0, 0, undefined]);
+    }
+  });
+
   test("scaling the currency scales value, average and cost of issue, and no quantity", () => {
     fc.assert(
       fc.property(ledgers(10, fc.integer({ min: 1, max: 999 })), methods, (events, method) => {
