@@ -136,6 +136,21 @@ export type TableColumns<R> = { readonly [K in keyof R]: Kind<R[K]> };
  * wholly blank rows after the last are not part of it.
  */
 export function table<R extends object>(argument: Named, columns: TableColumns<R>): R[] {
+  return tableRows(argument, columns).map(({ read }) => read());
+}
+
+/** One row of a table argument, to be read when its turn comes. */
+export interface TableRow<R> {
+  /** What messages call the row: "events row 3". */
+  readonly place: string;
+  /** Are all its cells blank? */
+  readonly blank: boolean;
+  /** The row as an object; throws a Refusal or an ErrorInCell. */
+  read(): R;
+}
+
+/** The same table row by row, for a result in which a bad row must not spoil the rows before it. */
+export function tableRows<R extends object>(argument: Named, columns: TableColumns<R>): TableRow<R>[] {
   const [name, cells] = nameOf(argument);
   const keys = Object.keys(columns) as (keyof R & string)[];
   let needed = keys.length;
@@ -148,16 +163,20 @@ export function table<R extends object>(argument: Named, columns: TableColumns<R
     refuse(name, `${width} columns wide`, `give ${wanted}: ${keys.map(spoken).join(", ")}`);
   }
   return filled.map((row, index) => {
-    const record: Partial<R> = {};
-    for (let column = 0; column < keys.length; column++) {
-      const key = keys[column] as keyof R & string;
-      const kind = columns[key];
-      const place = `${name} row ${index + 1}, ${spoken(key)},`;
-      const cell = column < width ? row[column] : null;
-      if (isBlank(cell) && !mayBeBlank(kind as Kind<unknown>)) refuse(place, "blank", "fill it in; a blank is not 0");
-      record[key] = readCell(cell, place, kind);
-    }
-    return record as R;
+    const rowPlace = `${name} row ${index + 1}`;
+    const read = (): R => {
+      const record: Partial<R> = {};
+      for (let column = 0; column < keys.length; column++) {
+        const key = keys[column] as keyof R & string;
+        const kind = columns[key];
+        const place = `${rowPlace}, ${spoken(key)},`;
+        const cell = column < width ? row[column] : null;
+        if (isBlank(cell) && !mayBeBlank(kind as Kind<unknown>)) refuse(place, "blank", "fill it in; a blank is not 0");
+        record[key] = readCell(cell, place, kind);
+      }
+      return record as R;
+    };
+    return { place: rowPlace, blank: row.every(isBlank), read };
   });
 }
 

@@ -26,7 +26,7 @@ export function roundHalfAway(value: number | Decimal, decimals: number): Decima
  * Shares a number of indivisible units out by weight, by largest remainder: each gets the whole part of its exact
  * share, and the units left over go to the largest remainders, the first of equals first. Always sums to `units`.
  */
-export function largestRemainder(units: Decimal, weights: readonly number[], name = "weights"): Decimal[] {
+export function largestRemainder(units: Decimal, weights: readonly (number | Decimal)[], name = "weights"): Decimal[] {
   const total = sum(weights);
   if (total.isZero()) dividedByZero(name, "0 in all", "must not sum to 0");
   const wanted = units.abs();
@@ -56,7 +56,7 @@ interface Share {
 /** An amount shared out by weight to so many decimals; the parts sum to the rounded amount exactly. */
 export function apportion(
   amount: number | Decimal,
-  weights: readonly number[],
+  weights: readonly (number | Decimal)[],
   decimals = 2,
   name = "weights",
 ): Decimal[] {

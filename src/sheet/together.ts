@@ -1,0 +1,27 @@
+import { list, listOr, nameOf, sameLength, type Named } from "./arguments";
+import type { Kind } from "./kinds";
+
+/** For each field the list it comes from, the kind of its items, and what every item is when the list is left out. */
+export type Lists<R> = { readonly [K in keyof R]: readonly [from: Named, kind: Kind<R[K]>, leftOut?: R[K]] };
+
+/** Lists that belong together item by item, taken whole: one object per item. All must be as long as the first. */
+export function together<R extends object>(lists: Lists<R>): R[] {
+  const fields = Object.keys(lists) as (keyof R & string)[];
+  const [firstFrom, firstKind] = lists[fields[0] as keyof R & string];
+  const [firstName] = nameOf(firstFrom);
+  const items = list(firstFrom, firstKind).map((): Partial<R> => ({}));
+  for (const field of fields) {
+    const [from, kind, leftOut] = lists[field];
+    const values =
+      leftOut === undefined
+        ? list(from, kind)
+        : listOr(
+            from,
+            kind,
+            items.map(() => leftOut),
+          );
+    sameLength(firstName, items.length, nameOf(from)[0], values.length);
+    items.forEach((item, index) => (item[field] = values[index] as R[typeof field]));
+  }
+  return items as R[];
+}
