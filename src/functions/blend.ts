@@ -14,14 +14,15 @@ import { propertyLimits } from "../sheet/property-limits";
 const recipeShare = blankIs(share, 0);
 
 /**
- * Practical shares: the shares as multiples of a step that sum to exactly 1, nothing wanted dropped to 0.
+ * Practical shares: the shares as multiples of a step that sum to exactly 1, nothing wanted dropped; a start recipe for a
+ * hand-carded pad, not an approval.
  * @customfunction MIXROUND
  * @param {any[][]} shares Shares of the components as fractions, a list that sums to 1; 0 where unused.
  * @param {any[][]} step Step of the shares, such as 0.01 or 0.05; must go into 1 a whole number of times.
  * @returns {any[][]} Practical shares, in the shape of the list.
  * @remarks Largest remainder: the nearest shares in whole steps by least squares, ties to the first; a share above 0
  * keeps at least one step. A sum that misses 1 by no more than half a step a share (shares rounded before) is scaled to
- * 1. A start recipe for a hand-carded pad, not an approval: look at the shade of the rounded recipe again.
+ * 1. Look at the shade of the rounded recipe again.
  * @throws #VALUE! when the shares do not sum to 1, the step does not go into 1, or there are more shares than steps.
  * @example =YARN.MIXROUND({0.6213;0.2487;0.1;0.03},0.01) → {0.62;0.25;0.1;0.03}
  * @example =YARN.MIXROUND({0.982,0.014,0.004},0.01) → {0.98,0.01,0.01}
@@ -32,7 +33,8 @@ export function mixRound(shares: any[][], step: any[][]): any[][] {
 }
 
 /**
- * Solids needed: kg of each dyed solid for all colourways together, with the losses after blending.
+ * Solids needed: kg of each dyed solid for all colourways, with the losses after blending. Shades are approved on
+ * a pad, not here.
  * @customfunction MIXNEED
  * @param {any[][]} recipes Shares as fractions: one row per colourway, one column per solid; each row sums to 1, a
  * blank is an unused solid.
@@ -54,7 +56,8 @@ export function mixNeed(recipes: any[][], quantities: any[][], losses?: any[][])
 }
 
 /**
- * Best use of a stock: kg of each colourway that the solids in stock make, for the greatest value in all.
+ * Best use of a stock: kg of each colourway that the solids in stock make, for the greatest value in all. Shades
+ * are approved on a pad, not here.
  * @customfunction MIXSTOCK
  * @param {any[][]} recipes Shares as fractions: one row per colourway, one column per solid; each row sums to 1, a
  * blank is an unused solid.
@@ -95,7 +98,8 @@ export function mixStock(
 }
 
 /**
- * Cheapest blend: shares of the components of least price whose properties keep within limits.
+ * Cheapest blend: shares of the components of least price whose properties keep within limits; a start for a trial blend,
+ * not an approval.
  * @customfunction LEASTCOST
  * @param {any[][]} prices Price of each component per kg (any currency, one for all), more than 0; a list.
  * @param {any[][]} properties Properties: one row per component, one column per property (micron, hauteur in mm, …).
@@ -112,7 +116,7 @@ export function mixStock(
  * @returns {any[][]} Shares that sum to 1, in the shape of prices; not rounded.
  * @remarks Linear programme: least Σ price × share. Mean by mass Σ x·p; by length Σ x·w·p / Σ x·w with
  * w = 1/(d²(1 + cv²)). Do not round the shares without checking the limits again. Only properties that average can be
- * limited; a maximum of 0 must be written 1E-9, because a blank may arrive as 0. A start for a trial, not an approval.
+ * limited; a maximum of 0 must be written 1E-9, because a blank may arrive as 0.
  * @throws #N/A naming a limit that cannot be met, and what can be reached. #VALUE! when shapes do not match.
  * @example =YARN.LEASTCOST({12;9;7},{19;21;24},{"none";20.5}) → {0.25;0.75;0}
  * @example =YARN.LEASTCOST({12;9;7},{19;21;24},{"none";18}) → #N/A
@@ -135,7 +139,8 @@ export function leastCost(
 }
 
 /**
- * Weigh-up of a blend laid down in sections: kg of each component per section in steps of the scale, and in all.
+ * Weigh-up of a blend laid down in sections: kg of each component per section in steps of the scale, and in all. Approve
+ * the shade on a pad first.
  * @customfunction LAYDOWN
  * @param {any[][]} batch Mass of the batch in kg; the dry mass when regains are given (DRYMASS gives it).
  * @param {any[][]} shares Shares of the components as fractions, a list that sums to 1; 0 where unused.

@@ -185,6 +185,19 @@ describe("a limit that cannot be met", () => {
     expect(named).toBeGreaterThan(20);
   });
 
+  test("together with another is named with that one", () => {
+    // Each alone can be met. Property 3 at most 2 takes at least 0.75 of the last component, which spoils the first two.
+    const limits = [
+      property([18, 22, 26], -Infinity, 19),
+      property([60, 75, 50], 70, Infinity),
+      property([5, 9, 1], -Infinity, 2),
+    ];
+    const text = message(limits);
+    const [own, other] = [...text.matchAll(/row (\d), column (\d)/g)].map(([place]) => place);
+    expect(text).toMatch(/^absent: limits row \d, column \d is [\d.]+; cannot be met together with row \d, column \d$/);
+    expect(own).not.toBe(other);
+  });
+
   test("share bounds that leave no room are named", () => {
     expect(message([], [0.5, 0.4, 0.2])).toBe("absent: min_share is 1.1 in all; shares of 1 in all cannot be met");
     expect(message([], one, [0.3, 0.3, 0.3])).toBe("absent: max_share is 0.9 in all; shares of 1 in all cannot be met");
