@@ -7,7 +7,8 @@ import { list, listOr, matrix, one, oneOr } from "../sheet/arguments";
 import { blankIs, loss, notNegative, positive, regain, share, shareAboveZero, wholeNumber } from "../sheet/kinds";
 import type { Result } from "../sheet/cells";
 import { finiteRows } from "../sheet/lift";
-import { asColumn, eachOf, inShapeOf } from "../sheet/lists";
+import { eachOf } from "../sheet/lists";
+import { asColumn, inShapeOf } from "../sheet/shape";
 import { propertyLimits } from "../sheet/property-limits";
 
 /** In a table of recipes a blank is a solid that is not used; the sum of the row shows a forgotten one. */

@@ -8,12 +8,11 @@ import { stockLedger as openLedger, type LedgerLine, type LedgerMethod } from ".
 import { swing as swingOf, widestFirst } from "../trade/swing";
 import { materialVariances, totalOf, type Material, type MixMethod, type Variances } from "../trade/variances";
 import { list, one, oneOr, optional, required } from "../sheet/arguments";
-import { columnOf } from "../sheet/column";
 import { anyNumber, blankIs, fraction, notNegative, positive, rate, share, text, word } from "../sheet/kinds";
 import { finiteRows, lift, liftRows } from "../sheet/lift";
 import { runningRows } from "../sheet/running";
-import { inShapeOf } from "../sheet/shape";
-import { together } from "../sheet/together";
+import { columnOf, inShapeOf } from "../sheet/shape";
+import { together } from "../sheet/lists";
 import { wordsFor } from "../sheet/words";
 
 const margins = fraction(-10, 1, "must be below 1 (100%) and not below -10", true);

@@ -1,5 +1,5 @@
 import { refuse } from "../trade/refusal";
-import { isBlank, isOmitted, rowsOf, type Cell, type Cells } from "./cells";
+import { inReadingOrder, isBlank, isOmitted, rowsOf, type Cell, type Cells } from "./cells";
 import { errorIn } from "./errors";
 import { mayBeBlank, type Kind } from "./kinds";
 
@@ -95,8 +95,7 @@ export function oneOr<T, F>(argument: Named, kind: Kind<T>, fallback: F): T | F 
  */
 export function list<T>(argument: Named, kind: Kind<T>): T[] {
   const [name, cells] = nameOf(argument);
-  const items: Cell[] = [];
-  for (const row of cells) for (const cell of row) items.push(cell);
+  const items = inReadingOrder(cells);
   let length = items.length;
   while (length > 0 && isBlank(items[length - 1])) length--;
   if (length === 0) refuse(name, "blank", "must hold at least one value");
