@@ -303,6 +303,7 @@ const SWING_HEADER = ["input", "at low", "at high", "swing"];
 /** A wholly blank row is no input; a label without its figures is a mistake, not a swing of 0. */
 function swingCells(label: string, low: number | undefined, high: number | undefined): (number | string)[] {
   if (label === "" && low === undefined && high === undefined) return SWING_HEADER.map(() => "");
+  if (label === "") return refuse("labels", "blank beside figures", "name the input that they belong to");
   if (low === undefined) return refuse("lows", `blank beside "${label}"`, "fill it in; a blank is not 0");
   if (high === undefined) return refuse("highs", `blank beside "${label}"`, "fill it in; a blank is not 0");
   return [label, low, high, swingOf(low, high)];
