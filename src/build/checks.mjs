@@ -46,5 +46,5 @@ export function faultsOf(documented, metadata) {
 /** The keys of src/tables/sources.ts, read from its text: the build runs before any TypeScript is compiled. */
 function knownSourceKeys() {
   const text = readFileSync("src/tables/sources.ts", "utf8");
-  return [...text.matchAll(/^ {2}\["([^"]+)",/gm)].map((match) => match[1]);
+  return [...text.matchAll(/^ {2}\[\s*"([^"]+)",/gm)].map((match) => match[1]);
 }
