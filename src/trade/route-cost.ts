@@ -30,7 +30,7 @@ export interface CostLine {
 }
 
 const CENT_DECIMALS = 2;
-/** Masses are kept to forty digits; a tie between two cents that was divided and multiplied again shows in thirty. */
+/** Masses are kept to forty digits; after a division a tie between two cents, or no difference at all, shows in thirty. */
 const CERTAIN_DIGITS = 30;
 
 /**
@@ -64,7 +64,7 @@ export function routeCost(
     const charge = stageCharge(stage, index, { massIn, delivered, costSoFar, skeinMass });
     add({ stage: stage.stage, massIn, massOut, charge, credit: byProductCredit(stage, index, byProductDry) });
     if (stage.actual_out === undefined) return;
-    const lost = massOut.minus(delivered);
+    const lost = massOut.toSignificantDigits(CERTAIN_DIGITS).minus(delivered);
     add({
       stage: `${stage.stage}: abnormal ${lost.isNegative() ? "gain" : "loss"}`,
       massIn: massOut,

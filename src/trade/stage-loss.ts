@@ -1,4 +1,4 @@
-import { Decimal } from "./money";
+import type { Decimal } from "./money";
 import { wet } from "./route";
 
 /** Share of the dry input that is gone: neither in the output nor in the by-product. Negative when something was taken up. */
@@ -10,9 +10,11 @@ export function stageLoss(
   byProductMass: number,
   byProductRegain: number | undefined,
 ): Decimal {
-  const dryIn = new Decimal(massIn).div(wet(regainIn));
-  const dryOut = new Decimal(massOut).div(wet(regainOut));
   // The by-product lies in the same room as the output, so without a figure of its own it holds the same moisture.
-  const byProductDry = new Decimal(byProductMass).div(wet(byProductRegain ?? regainOut));
-  return dryIn.minus(dryOut).minus(byProductDry).div(dryIn);
+  const [start, end, beside] = [wet(regainIn), wet(regainOut), wet(byProductRegain ?? regainOut)];
+  // Over one denominator: dry masses divided one by one leave a crumb where the loss is exactly 0.
+  const input = end.times(beside).times(massIn);
+  const output = start.times(beside).times(massOut);
+  const byProduct = start.times(end).times(byProductMass);
+  return input.minus(output).minus(byProduct).div(input);
 }
