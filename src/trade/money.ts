@@ -1,5 +1,5 @@
 import { Decimal as Shared } from "decimal.js";
-import { dividedByZero } from "./refusal";
+import { dividedByZero, impossible } from "./refusal";
 
 /** A private constructor, so that nobody's global settings change our sums. Forty digits hold any sum of doubles here. */
 export const Decimal = Shared.clone({ defaults: true, precision: 40 });
@@ -61,5 +61,9 @@ export function apportion(
   name = "weights",
 ): Decimal[] {
   const unit = new Decimal(10).pow(-decimals);
-  return largestRemainder(roundHalfAway(amount, decimals).div(unit), weights, name).map((units) => units.times(unit));
+  const units = roundHalfAway(amount, decimals).div(unit);
+  if (units.abs().gt(Number.MAX_SAFE_INTEGER)) {
+    impossible("the amount", String(amount), `with ${decimals} decimals it has more digits than a cell can hold`);
+  }
+  return largestRemainder(units, weights, name).map((whole) => whole.times(unit));
 }

@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest";
 import { breakEvenUnits } from "../../src/trade/break-even";
 import type { Refusal } from "../../src/trade/refusal";
 import { decimals } from "../support/money-arbitraries";
-import { Fraction } from "../support/exact-fraction";
+import { Fraction } from "../support/fractions";
 
 describe("break-even", () => {
   test("the units cover fixed costs and profit, and one unit fewer does not", () => {
@@ -15,8 +15,8 @@ describe("break-even", () => {
           fc.pre(variable < price);
           const units = breakEvenUnits(fixed, price, variable, profit);
           const earned = (count: number): Fraction =>
-            Fraction.of(price).minus(Fraction.of(variable)).times(Fraction.of(count));
-          const wanted = Fraction.of(fixed).plus(Fraction.of(profit));
+            Fraction.from(price).minus(Fraction.from(variable)).times(Fraction.from(count));
+          const wanted = Fraction.from(fixed).plus(Fraction.from(profit));
           expect(Number.isInteger(units)).toBe(true);
           expect(earned(units).compare(wanted)).toBeGreaterThanOrEqual(0);
           if (units > 0) expect(earned(units - 1).compare(wanted)).toBe(-1);

@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest";
 import { jointCostShares, type JointMethod, type JointProduct } from "../../src/trade/joint-cost";
 import type { Refusal } from "../../src/trade/refusal";
 import { sum } from "../../src/trade/money";
-import { Fraction } from "../support/exact-fraction";
+import { Fraction, totalOf } from "../support/fractions";
 import { decimals } from "../support/money-arbitraries";
 
 /** Separable costs below the sales value, so that every method applies. */
@@ -21,15 +21,15 @@ const methods = fc.constantFrom(...METHODS);
 
 /** The share of each product before it is rounded to the cent, in exact fractions. */
 function exactShares(total: number, items: readonly JointProduct[], method: JointMethod): Fraction[] {
-  const joint = Fraction.of(total);
+  const joint = Fraction.from(total);
   const read = items.map(({ quantity, price, separable }) => ({
-    quantity: Fraction.of(quantity),
-    sales: Fraction.of(quantity).times(Fraction.of(price)),
-    separable: Fraction.of(separable),
+    quantity: Fraction.from(quantity),
+    sales: Fraction.from(quantity).times(Fraction.from(price)),
+    separable: Fraction.from(separable),
   }));
   if (method === "constant margin") {
-    const sales = Fraction.sum(read.map((each) => each.sales));
-    const profit = sales.minus(joint).minus(Fraction.sum(read.map((each) => each.separable)));
+    const sales = totalOf(read.map((each) => each.sales));
+    const profit = sales.minus(joint).minus(totalOf(read.map((each) => each.separable)));
     const margin = profit.over(sales);
     return read.map((each) => each.sales.minus(each.sales.times(margin)).minus(each.separable));
   }
@@ -37,7 +37,7 @@ function exactShares(total: number, items: readonly JointProduct[], method: Join
     if (method === "physical") return each.quantity;
     return method === "sales value" ? each.sales : each.sales.minus(each.separable);
   });
-  return weights.map((weight) => joint.times(weight).over(Fraction.sum(weights)));
+  return weights.map((weight) => joint.times(weight).over(totalOf(weights)));
 }
 
 describe("joint cost", () => {
@@ -56,7 +56,7 @@ describe("joint cost", () => {
       fc.property(cost, products, methods, (total, items, method) => {
         const exact = exactShares(total, items, method);
         jointCostShares(total, items, method).forEach((share, index) => {
-          const gap = Fraction.of(share.toNumber()).minus(exact[index] as Fraction);
+          const gap = Fraction.from(share.toNumber()).minus(exact[index] as Fraction);
           expect(Math.abs(gap.toNumber())).toBeLessThan(0.01);
         });
       }),

@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { stockLedger, type LedgerLine, type LedgerMethod } from "../../src/trade/stock-ledger";
 import type { Refusal } from "../../src/trade/refusal";
-import { Fraction } from "../support/exact-fraction";
+import { Fraction } from "../support/fractions";
 import { decimals } from "../support/money-arbitraries";
 
 type Event = readonly [quantity: number, unitCost?: number];
@@ -38,14 +38,14 @@ const methods = fc.constantFrom<LedgerMethod>("fifo", "average");
 
 /** The catalogue's rule in exact fractions: quantity, value, cost of issue after each event. */
 function byDefinition(method: LedgerMethod, events: readonly Event[]): [Fraction, Fraction, Fraction][] {
-  let quantity = Fraction.of(0);
-  let value = Fraction.of(0);
+  let quantity = Fraction.from(0);
+  let value = Fraction.from(0);
   let lots: { left: Fraction; cost: Fraction }[] = [];
   return events.map(([moved, unitCost]) => {
-    const amount = Fraction.of(Math.abs(moved));
-    let issued = Fraction.of(0);
+    const amount = Fraction.from(Math.abs(moved));
+    let issued = Fraction.from(0);
     if (moved > 0) {
-      const cost = Fraction.of(unitCost as number);
+      const cost = Fraction.from(unitCost as number);
       lots = [...lots, { left: amount, cost }];
       quantity = quantity.plus(amount);
       value = value.plus(amount.times(cost));
@@ -86,7 +86,7 @@ describe("stock ledger", () => {
   test("the moving average is the value over the quantity, kept unit by unit", () => {
     fc.assert(
       fc.property(ledgers(1, fc.integer({ min: 1, max: 999 })), (events) => {
-        let average = Fraction.of(0);
+        let average = Fraction.from(0);
         let units = 0;
         enterAll("average", events).forEach((line, index) => {
           const [moved, unitCost] = events[index] as Event;
@@ -94,14 +94,14 @@ describe("stock ledger", () => {
           for (let unit = 0; unit < moved; unit++) {
             units++;
             average = average.plus(
-              Fraction.of(unitCost as number)
+              Fraction.from(unitCost as number)
                 .minus(average)
-                .over(Fraction.of(units)),
+                .over(Fraction.from(units)),
             );
           }
           if (moved < 0) units += moved;
           expect(line.averageCost?.toNumber()).toBe(units === 0 ? undefined : average.toNumber());
-          if (moved < 0) expect(line.costOfIssue.toNumber()).toBe(average.times(Fraction.of(-moved)).toNumber());
+          if (moved < 0) expect(line.costOfIssue.toNumber()).toBe(average.times(Fraction.from(-moved)).toNumber());
         });
       }),
       { numRuns: 60 },
@@ -126,17 +126,17 @@ describe("stock ledger", () => {
     fc.assert(
       fc.property(ledgers(1000, costs), methods, (events, method) => {
         const lines = enterAll(method, events);
-        let quantity = Fraction.of(0);
-        let value = Fraction.of(0);
+        let quantity = Fraction.from(0);
+        let value = Fraction.from(0);
         lines.forEach((line, index) => {
           const [moved, unitCost] = events[index] as Event;
-          quantity = quantity.plus(Fraction.of(moved));
-          if (moved > 0) value = value.plus(Fraction.of(moved).times(Fraction.of(unitCost as number)));
+          quantity = quantity.plus(Fraction.from(moved));
+          if (moved > 0) value = value.plus(Fraction.from(moved).times(Fraction.from(unitCost as number)));
           const [whole, decimalPart = ""] = line.costOfIssue.toFixed().split(".");
-          value = value.minus(Fraction.ratio(BigInt(`${whole}${decimalPart}`), 10n ** BigInt(decimalPart.length)));
+          value = value.minus(Fraction.of(BigInt(`${whole}${decimalPart}`), 10n ** BigInt(decimalPart.length)));
           const [units, rest = ""] = line.value.toFixed().split(".");
-          expect(Fraction.ratio(BigInt(`${units}${rest}`), 10n ** BigInt(rest.length)).equals(value)).toBe(true);
-          expect(Fraction.of(line.quantity.toNumber()).equals(quantity)).toBe(true);
+          expect(Fraction.of(BigInt(`${units}${rest}`), 10n ** BigInt(rest.length)).equals(value)).toBe(true);
+          expect(Fraction.from(line.quantity.toNumber()).equals(quantity)).toBe(true);
         });
       }),
     );

@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { materialVariances, totalOf, type Material, type MixMethod, type Variances } from "../../src/trade/variances";
 import { Decimal } from "../../src/trade/money";
-import { Fraction } from "../support/exact-fraction";
+import { Fraction, totalOf as sumOf } from "../support/fractions";
 import { decimals } from "../support/money-arbitraries";
 
 const material: fc.Arbitrary<Material> = fc.record({
@@ -18,14 +18,14 @@ const KEYS = ["price", "mix", "yield", "usage", "total"] as const;
 /** The definitions in exact fractions: catalogue words only, no step shared with the library. */
 function byDefinition(materials: readonly Material[], method: MixMethod): Record<keyof Variances, Fraction>[] {
   const read = materials.map((each) => ({
-    sq: Fraction.of(each.standardQuantity),
-    aq: Fraction.of(each.actualQuantity),
-    sp: Fraction.of(each.standardPrice),
-    ap: Fraction.of(each.actualPrice),
+    sq: Fraction.from(each.standardQuantity),
+    aq: Fraction.from(each.actualQuantity),
+    sp: Fraction.from(each.standardPrice),
+    ap: Fraction.from(each.actualPrice),
   }));
-  const sq = Fraction.sum(read.map((each) => each.sq));
-  const aq = Fraction.sum(read.map((each) => each.aq));
-  const average = Fraction.sum(read.map((each) => each.sq.times(each.sp))).over(sq);
+  const sq = sumOf(read.map((each) => each.sq));
+  const aq = sumOf(read.map((each) => each.aq));
+  const average = sumOf(read.map((each) => each.sq.times(each.sp))).over(sq);
   return read.map((each) => {
     const atStandardMix = aq.times(each.sq).over(sq);
     const worth = method === "individual" ? each.sp : each.sp.minus(average);
@@ -71,7 +71,7 @@ describe("material variances", () => {
         const total = totalOf(each);
         for (const key of KEYS) {
           each.forEach((row, index) => expectSame(row[key], (wanted[index] as (typeof wanted)[0])[key], 1));
-          expectSame(total[key], Fraction.sum(wanted.map((row) => row[key])), each.length);
+          expectSame(total[key], sumOf(wanted.map((row) => row[key])), each.length);
         }
       }),
     );
