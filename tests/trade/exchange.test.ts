@@ -75,6 +75,8 @@ describe("exchange", () => {
       ...[quote(4, "A", "Y", 3), quote(5, "Y", "B", 10)],
     ]);
     expect(table.exchange(1, "A", "B", 9).toNumber()).toBe(30);
+    const even = [quote(1, "A", "X", 2), quote(1, "X", "B", 10), quote(1, "A", "Y", 3), quote(1, "Y", "B", 10)];
+    expect(new RateTable(even).exchange(1, "A", "B", 9).toNumber()).toBe(20);
   });
 
   test("one currency is itself, in any case of letters", () => {

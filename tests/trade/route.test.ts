@@ -213,6 +213,19 @@ describe("cost ledger", () => {
     );
   });
 
+  test("a tie between two cents survives the divisions of a route reckoned backwards", () => {
+    // 100 out at 0.12345 are 12.345, and a half goes up, whatever the losses that were divided by on the way.
+    for (let percent = 1; percent <= 40; percent++) {
+      const plan = { loss: percent / 100, regainOut: 0.1825, byProduct: 0, byProductPrice: 0, minimum: 0, fixed: 0 };
+      const stages = priced([
+        { ...plan, basis: "per lot", rate: 0 },
+        { ...plan, basis: "per out", rate: 0.12345 },
+      ]);
+      const lines = routeCost(100, stages, "needed", 0, 0.11, undefined);
+      expect(lines[2]?.charge.toNumber()).toBe(12.35);
+    }
+  });
+
   test("has the masses of the mass ledger", () => {
     fc.assert(
       fc.property(route, ({ quantity, stages, direction, regainStart, startPrice }) => {
