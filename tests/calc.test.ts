@@ -47,8 +47,8 @@ describe("calc", () => {
   test("a message belongs to its own error only", () => {
     const [, other] = calc("--json", "=1", '=IFERROR(YARN.COUNT(-1,"NeC","NeW"),SQRT("a"))').out.trim().split("\n");
     expect(JSON.parse(other as string)).toEqual({ error: "#VALUE!", message: "" });
-    for (const around of ["SUM(1,X)", "X+1", "ROUND(X,2)", "IF(X,1,2)", "LET(a,X,a*2)", "MAX(X)", "INDEX(X,1)"]) {
-      const line = calc("--json", `=${around.replace("X", 'YARN.COUNT(-1,"NeC","NeW")')}`).out;
+    for (const around of ["SUM(1,@)", "@+1", "ROUND(@,2)", "IF(@,1,2)", "LET(a,@,a*2)", "MAX(@)", "INDEX(@,1)"]) {
+      const line = calc("--json", `=${around.replace("@", 'YARN.COUNT(-1,"NeC","NeW")')}`).out;
       expect((JSON.parse(line) as { message: string }).message, around).toMatch(/^value is -1; /);
     }
   });
