@@ -1,7 +1,10 @@
 import { addressOf, areaOf, heightOf, positionOf, widthOf } from "./addresses";
 import type { Book, BookSheet } from "./book";
 import type { Implementations } from "./bundle";
-import { calculate, syntaxFault, type Pending } from "./engine";
+import { circleIn } from "./circles";
+import { Complaint } from "./command-line";
+import { calculate, syntaxFault, unknownTo, type Pending } from "./engine";
+import { functionsCalledIn } from "./future-functions";
 import { asTyped, callsOurs, isDead, moved, outsideQuotes, sheetsNamedIn } from "./formula-text";
 import { Grid, type Area } from "./grid";
 import type { SheetPart, StoredCell } from "./sheet-part";
@@ -32,8 +35,10 @@ export interface FormulaCell {
 export interface Result {
   readonly formula: FormulaCell;
   readonly outcome: Outcome;
-  /** Why the formula cannot be right whatever its value: an unknown function, a missing sheet. */
+  /** Why the formula cannot be right whatever its value: an unknown function of ours, a missing sheet. */
   readonly fault?: string;
+  /** A worksheet function that cannot be worked out here: the saved value was taken as it is. */
+  readonly taken?: string;
 }
 
 /** The formulas of a workbook in the order of its sheets and cells. */
@@ -79,6 +84,8 @@ function formulasOn(sheet: BookSheet, dynamicMarks: ReadonlySet<string>): Formul
 /** Works out every formula of a workbook with the given functions, from nothing that an earlier calculation left. */
 export function calculated(book: Book, formulas: readonly FormulaCell[], functions: Implementations): Result[] {
   const faults = formulas.map((formula) => faultIn(formula, book, functions));
+  const lacking = lackingIn(book, formulas);
+  const working = formulas.filter((formula) => !lacking.has(formula));
   const anchors = new Map<string, number>();
   formulas.forEach(({ sheet, cell }, index) => anchors.set(placeOf(sheet.name, cell.row, cell.column), index));
   let sizes = formulas.map(({ saved }) => ({ height: heightOf(saved), width: widthOf(saved) }));
@@ -86,25 +93,40 @@ export function calculated(book: Book, formulas: readonly FormulaCell[], functio
   // A reference to a whole spill ("A1#") is written as the area the spill turned out to fill, until that holds still.
   const readsSpills = formulas.some(({ typed }) => SPILL_REFERENCE.test(typed));
   for (let round = 1; ; round++) {
-    const grid = gridOf(book, formulas);
-    const pending = formulas.map((formula, index): Pending => {
+    const grid = gridOf(book, working);
+    const pending = working.map((formula): Pending => {
       const { sheet, cell, typed, spills, confined, saved } = formula;
+      const fault = faults[anchors.get(placeOf(sheet.name, cell.row, cell.column)) as number];
       return {
         sheet: sheet.name,
         cell: (grid.getWorksheet(sheet.name) as ReturnType<Grid["addSheet"]>).getCell(cell.row, cell.column),
-        formula: faults[index]?.as.code ?? forEngine(typed, sheet.name, anchors, sizes),
+        formula: fault?.as.code ?? forEngine(typed, sheet.name, anchors, sizes),
         spills,
         ...(confined ? { confined: { height: heightOf(saved), width: widthOf(saved) } } : {}),
       };
     });
-    const outcomes = calculate(grid, pending, functions);
+    const worked = calculate(grid, pending, functions);
+    let next = 0;
+    const outcomes = formulas.map((formula) =>
+      lacking.has(formula) ? savedOf(formula, book) : (worked[next++] as Outcome),
+    );
     const now = outcomes.map((outcome) => ({ height: rowsOf(outcome).length, width: rowsOf(outcome)[0]?.length ?? 1 }));
     const still = now.every(
       ({ height, width }, index) => sizes[index]?.height === height && sizes[index]?.width === width,
     );
     if (still || !readsSpills || round === MOST_ROUNDS) {
+      const filled = formulas.map(({ cell: { row, column } }, index): Area => {
+        const { height, width } = now[index] as { height: number; width: number };
+        return { top: row, left: column, bottom: row + height - 1, right: column + width - 1 };
+      });
+      const circle = circleIn(book, formulas, filled);
+      if (circle !== undefined) {
+        throw new Complaint(`${book.called}: formulas read each other in a circle and have no result: ${circle}`);
+      }
       return formulas.map((formula, index) => {
         const fault = faults[index];
+        const taken = lacking.get(formula);
+        if (taken !== undefined) return { formula, outcome: outcomes[index] as Outcome, taken };
         if (fault) return { formula, outcome: fault.as, fault: fault.as.message };
         return { formula, outcome: outsideTables(formula, outcomes[index] as Outcome) };
       });
@@ -114,6 +136,30 @@ export function calculated(book: Book, formulas: readonly FormulaCell[], functio
 }
 
 const MOST_ROUNDS = 20;
+
+/** The formulas with a worksheet function that the engine lacks, and which. */
+function lackingIn(book: Book, formulas: readonly FormulaCell[]): Map<FormulaCell, string> {
+  const called = formulas.map(({ typed }) => functionsCalledIn(typed));
+  const names = new Set(book.names.map(({ name }) => name.toUpperCase()));
+  const unknown = new Set(unknownTo([...new Set(called.flat())].filter((name) => !names.has(name))));
+  const lacking = new Map<FormulaCell, string>();
+  formulas.forEach((formula, index) => {
+    const name = called[index]?.find((one) => unknown.has(one));
+    if (name !== undefined) lacking.set(formula, name);
+  });
+  return lacking;
+}
+
+/** What the file shows in the cells of a formula. */
+export function savedOf({ sheet, cell, saved }: FormulaCell, book: Book): Outcome {
+  const rows = Array.from({ length: heightOf(saved) }, (_, down) =>
+    Array.from({ length: widthOf(saved) }, (_, along) => {
+      const stored = sheet.part.find(cell.row + down, cell.column + along);
+      return stored ? valueIn(stored.value, book.shared) : null;
+    }),
+  );
+  return rows.length === 1 && rows[0]?.length === 1 ? (rows[0][0] ?? null) : rows;
+}
 
 /** A result of many cells cannot spill into an Excel Table. */
 function outsideTables({ sheet, cell }: FormulaCell, outcome: Outcome): Outcome {

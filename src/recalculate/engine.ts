@@ -35,6 +35,8 @@ export interface Pending {
 
 /** Results spill into cells that other formulas read, so a sheet is worked out until it stands still. */
 const MOST_PASSES = 60;
+/** A sheet that depends on the clock or on chance never does. */
+const MOST_PASSES_BY_CHANCE = 4;
 
 /** Works out formulas as typed in a cell ("=YARN.COUNT(10,"NeC","NeW")"), in order, whatever fails. */
 export function evaluate(formulas: readonly string[], functions: Implementations): Outcome[] {
@@ -89,7 +91,8 @@ export function calculate(grid: Grid, pending: readonly Pending[], functions: Im
   });
 
   let before: Outcome[] | undefined;
-  for (let pass = 1; pass <= MOST_PASSES; pass++) {
+  const byChance = pending.some(({ formula }) => /\b(NOW|RAND|RANDBETWEEN|RANDARRAY)\s*\(/i.test(formula));
+  for (let pass = 1; pass <= (byChance ? MOST_PASSES_BY_CHANCE : MOST_PASSES); pass++) {
     caught.length = 0;
     calculateFormulas(grid as unknown as Parameters<typeof calculateFormulas>[0]);
     const outcomes = pending.map((formula, index) => outcomeIn(formula, caught[index]));
@@ -163,6 +166,20 @@ export function syntaxFault(formula: string, functions: Implementations): CellEr
     const why = fault instanceof RangeError ? "it is nested too deeply" : (fault as Error).message;
     return new CellError("#VALUE!", `the formula is not well formed: ${why}`);
   }
+}
+
+/** Which of these worksheet functions the engine does not know: called without arguments, they have no name for it. */
+export function unknownTo(names: readonly string[]): string[] {
+  const grid = new Grid();
+  const pending = names.map((name, index): Pending => {
+    const sheet = `Sheet${index + 1}`;
+    return { sheet, cell: grid.addSheet(sheet).getCell(1, 1), formula: `${name}()`, spills: true };
+  });
+  const outcomes = calculate(grid, pending, new Map());
+  return names.filter((_, index) => {
+    const outcome = outcomes[index];
+    return outcome instanceof CellError && outcome.code === "#NAME?";
+  });
 }
 
 /** Makes our functions known under the name a person types, and what the engine lacks. */

@@ -49,6 +49,24 @@ export function asExcelStores({
   );
 }
 
+/** What the engine writes otherwise or knows by another way. */
+const KNOWN_OTHERWISE = ["ANCHORARRAY", "SINGLE"];
+
+/** The worksheet functions that a formula calls, without ours and without names given inside it. */
+export function functionsCalledIn(typed: string): string[] {
+  const locals = localNames(typed);
+  const found: string[] = [];
+  outsideQuotes(typed, (piece) => {
+    for (const [, name] of piece.matchAll(CALL)) {
+      const upper = (name as string).toUpperCase();
+      if (upper.startsWith("YARN.") || KNOWN_OTHERWISE.includes(upper) || locals.has(upper.toLowerCase())) continue;
+      found.push(upper);
+    }
+    return piece;
+  });
+  return found;
+}
+
 function prefixed(name: string): string {
   const upper = name.toUpperCase();
   if (TWICE_PREFIXED.includes(upper)) return `_xlfn._xlws.${upper}`;

@@ -20,9 +20,10 @@ import { rowsOf, type Outcome, type Value } from "./values";
  */
 
 /** Writes results into a book: formulas in stored form, values in their cells and in all they spill into. */
-export function storeResults(book: Book, results: readonly Result[]): void {
+export function storeResults(book: Book, all: readonly Result[]): void {
+  const results = all.filter(({ taken }) => taken === undefined);
   const spilledBefore = spilledCells(results.map(({ formula }) => formula));
-  const formulaCells = new Set(results.map(({ formula }) => formula.cell));
+  const formulaCells = new Set(all.map(({ formula }) => formula.cell));
   const mark = results.some(({ formula }) => formula.spills && !formula.confined) ? dynamicMark(book) : "";
   for (const cell of spilledBefore) cell.writeOnly(undefined);
   for (const { formula, outcome } of results) {
