@@ -260,15 +260,24 @@ export function spilledCells(formulas: readonly FormulaCell[]): Set<StoredCell> 
   return spilled;
 }
 
-/** The stored cells of an area, found the cheaper way round. */
+/** The stored cells of an area, found the cheaper way round: a file may claim an area of a whole sheet. */
 export function* cellsIn(part: SheetPart, area: Area): Generator<StoredCell> {
-  for (let row = area.top; row <= area.bottom; row++) {
-    for (let column = area.left; column <= area.right; column++) {
+  const { top, left, bottom, right } = area;
+  if (heightOf(area) * widthOf(area) > MANY_CELLS) {
+    for (const cell of part.cells()) {
+      if (cell.row >= top && cell.row <= bottom && cell.column >= left && cell.column <= right) yield cell;
+    }
+    return;
+  }
+  for (let row = top; row <= bottom; row++) {
+    for (let column = left; column <= right; column++) {
       const cell = part.find(row, column);
       if (cell !== undefined) yield cell;
     }
   }
 }
+
+const MANY_CELLS = 10_000;
 
 function mergedIn(part: SheetPart): Area[] {
   return [...elements(part.surroundings, "mergeCell")].flatMap(({ attributes }) => areaOf(attributes.ref ?? "") ?? []);

@@ -94,13 +94,34 @@ export function calculate(grid: Grid, pending: readonly Pending[], functions: Im
   const byChance = pending.some(({ formula }) => /\b(NOW|RAND|RANDBETWEEN|RANDARRAY)\s*\(/i.test(formula));
   for (let pass = 1; pass <= (byChance ? MOST_PASSES_BY_CHANCE : MOST_PASSES); pass++) {
     caught.length = 0;
-    calculateFormulas(grid as unknown as Parameters<typeof calculateFormulas>[0]);
+    keepingEveryFormula(grid, () => calculateFormulas(grid as unknown as Parameters<typeof calculateFormulas>[0]));
     const outcomes = pending.map((formula, index) => outcomeIn(formula, caught[index]));
     const spilled = outcomes.some((outcome) => Array.isArray(outcome));
     if (!spilled || (before !== undefined && same(before, outcomes))) return outcomes;
     before = outcomes;
   }
   return before as Outcome[];
+}
+
+/**
+ * The engine parses all formulas into a cache that holds ten thousand and then looks each up, so that the first of a
+ * larger book are lost and come out as #NAME?. It makes the cache for a grid once, on the first calculation: there its
+ * limit is lifted, by a cache that never calls itself full.
+ */
+function keepingEveryFormula(grid: Grid, work: () => void): void {
+  const original = WeakMap.prototype.set;
+  WeakMap.prototype.set = function (this: WeakMap<WeakKey, unknown>, key: WeakKey, value: unknown) {
+    if (key === grid && value instanceof Map) {
+      WeakMap.prototype.set = original;
+      Object.defineProperty(value, "size", { get: () => 0 });
+    }
+    return original.call(this, key, value);
+  };
+  try {
+    work();
+  } finally {
+    WeakMap.prototype.set = original;
+  }
 }
 
 /** What stands in a cell after a calculation. */

@@ -3,7 +3,7 @@ import { put } from "./dynamic-arrays";
 import { textOf } from "./package-safety";
 import { insertedAtEnd, relationsPartOf, withContentType, withDefaultType, withRelation } from "./relations";
 import type { StoredCell } from "./sheet-part";
-import { elements, encoded } from "./xml";
+import { elements, encoded, firstElement } from "./xml";
 
 export interface Note {
   readonly cell: StoredCell;
@@ -43,7 +43,7 @@ export function addNotes(book: Book, sheet: BookSheet, notes: readonly Note[], s
     withDefaultType(withContentType(types, comments.part, COMMENTS_TYPE), "vml", vml),
   );
 
-  const drawing = partFor(book, sheet, "vmlDrawing", "xl/drawings/notes{}.vml", NO_SHAPES);
+  const drawing = drawingFor(book, sheet, sheetXml);
   const first = 1 + Math.max(1024, ...[...drawing.xml.matchAll(/_x0000_s(\d+)/g)].map(([, id]) => Number(id)));
   put(
     book.parts,
@@ -71,6 +71,14 @@ function partFor(
   const { xml, id } = withRelation(textOf(parts, relationsPart, called), kind, `/${part}`);
   put(parts, relationsPart, xml);
   return { part, xml: empty, id };
+}
+
+/** The drawing that holds the notes; another one may hold the pictures of the page's head. */
+function drawingFor(book: Book, sheet: BookSheet, sheetXml: string): { part: string; xml: string; id?: string } {
+  const attributes = firstElement(sheetXml, "legacyDrawing")?.attributes ?? {};
+  const id = Object.entries(attributes).find(([name]) => /(^|:)id$/.test(name))?.[1];
+  const relations = sheet.relations.filter((relation) => relation.id === id);
+  return partFor(book, { ...sheet, relations }, "vmlDrawing", "xl/drawings/notes{}.vml", NO_SHAPES);
 }
 
 function shapeOf({ cell, text }: Note, id: number): string {

@@ -7,8 +7,8 @@ export type Parts = Map<string, Uint8Array>;
 /** More than any workbook of this trade needs; a file built to exhaust the machine asks for far more. */
 const LARGEST_FILE = 100 * 2 ** 20;
 const MOST_PARTS = 5_000;
-const LARGEST_PART = 200 * 2 ** 20;
-const LARGEST_WHOLE = 400 * 2 ** 20;
+const LARGEST_PART = 150 * 2 ** 20;
+const LARGEST_WHOLE = 300 * 2 ** 20;
 
 const NEEDED = ["[Content_Types].xml", "_rels/.rels"];
 

@@ -28,6 +28,9 @@ const standing = process.env.npm_lifecycle_event === command ? process.env.INIT_
 const startedIn = standing ?? process.cwd();
 process.chdir(resolve(dirname(fileURLToPath(import.meta.url)), "../.."));
 
+// "| head" stops reading when it has enough; that is no fault.
+process.stdout.on("error", (fault) => process.exit(fault.code === "EPIPE" ? 0 : 1));
+
 await prepare();
 const { register } = await import("tsx/esm/api");
 register();
