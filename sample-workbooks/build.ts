@@ -4,10 +4,12 @@ import { join } from "node:path";
 import { loadBundle } from "../src/recalculate/bundle";
 import { writeWorkbook } from "../src/recalculate/stored-form";
 import type { SampleBook } from "./scripts/kit";
+import { orderPlanner } from "./scripts/order-planner";
 import { orderToLandedCost } from "./scripts/order-to-landed-cost";
 
 /** Every sample workbook and the script that makes it. */
 export const SAMPLE_WORKBOOKS: Readonly<Record<string, () => SampleBook>> = {
+  "order-planner": orderPlanner,
   "order-to-landed-cost": orderToLandedCost,
 };
 

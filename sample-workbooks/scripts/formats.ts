@@ -13,8 +13,11 @@ export const FORMATS = {
   price: "#,##0.0000",
   percent: "0.00%",
   percent4: "0.0000%",
+  /** A mass in kg; nothing is a dash. */
+  dash: '#,##0.0;-#,##0.0;"–"',
+  tiny: "0E+00",
   decimal: "0.00",
-  decimal1: "0.0",
+  decimal1: "#,##0.0",
   date: "yyyy-mm-dd",
   text: "@",
 } as const;
