@@ -4,13 +4,17 @@ import { join } from "node:path";
 import { loadBundle } from "../src/recalculate/bundle";
 import { writeWorkbook } from "../src/recalculate/stored-form";
 import type { SampleBook } from "./scripts/kit";
+import { lotReconciliation } from "./scripts/lot-reconciliation";
 import { orderPlanner } from "./scripts/order-planner";
 import { orderToLandedCost } from "./scripts/order-to-landed-cost";
+import { woolBuying } from "./scripts/wool-buying";
 
 /** Every sample workbook and the script that makes it. */
 export const SAMPLE_WORKBOOKS: Readonly<Record<string, () => SampleBook>> = {
   "order-planner": orderPlanner,
   "order-to-landed-cost": orderToLandedCost,
+  "wool-buying": woolBuying,
+  "lot-reconciliation": lotReconciliation,
 };
 
 /** Builds one sample workbook. The first writing tells what each formula gives, the second dresses the cells and the charts with it. */
