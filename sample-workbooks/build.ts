@@ -7,6 +7,7 @@ import type { SampleBook } from "./scripts/kit";
 import { lotReconciliation } from "./scripts/lot-reconciliation";
 import { orderPlanner } from "./scripts/order-planner";
 import { orderToLandedCost } from "./scripts/order-to-landed-cost";
+import { starter } from "./scripts/starter";
 import { woolBuying } from "./scripts/wool-buying";
 
 /** Every sample workbook and the script that makes it. */
@@ -15,6 +16,7 @@ export const SAMPLE_WORKBOOKS: Readonly<Record<string, () => SampleBook>> = {
   "order-to-landed-cost": orderToLandedCost,
   "wool-buying": woolBuying,
   "lot-reconciliation": lotReconciliation,
+  starter,
 };
 
 /** Builds one sample workbook. The first writing tells what each formula gives, the second dresses the cells and the charts with it. */
