@@ -1,1 +1,185 @@
-export {};
+import { leastCostShares } from "../trade/least-cost";
+import { weighUp, type Weighing } from "../trade/lay-down";
+import { practicalShares } from "../trade/practical-shares";
+import { solidsNeeded } from "../trade/solids-needed";
+import { stockPlan } from "../trade/stock-plan";
+import { list, listOr, matrix, one, oneOr } from "../sheet/arguments";
+import { blankIs, loss, notNegative, positive, regain, share, shareAboveZero, wholeNumber } from "../sheet/kinds";
+import type { Result } from "../sheet/cells";
+import { finiteRows } from "../sheet/lift";
+import { eachOf } from "../sheet/lists";
+import { asColumn, inShapeOf } from "../sheet/shape";
+import { propertyLimits } from "../sheet/property-limits";
+
+/** In a table of recipes a blank is a solid that is not used; the sum of the row shows a forgotten one. */
+const recipeShare = blankIs(share, 0);
+
+/**
+ * Practical shares: the shares as multiples of a step that sum to exactly 1, nothing wanted dropped; a start recipe for a
+ * hand-carded pad, not an approval.
+ * @customfunction MIXROUND
+ * @param {any[][]} shares Shares of the components as fractions, a list that sums to 1; 0 where unused.
+ * @param {any[][]} step Step of the shares, such as 0.01 or 0.05; must go into 1 a whole number of times.
+ * @returns {any[][]} Practical shares, in the shape of the list.
+ * @remarks Largest remainder: the nearest shares in whole steps by least squares, ties to the first; a share above 0
+ * keeps at least one step. A sum that misses 1 by no more than half a step a share (shares rounded before) is scaled to
+ * 1. Look at the shade of the rounded recipe again.
+ * @throws #VALUE! when the shares do not sum to 1, the step does not go into 1, or there are more shares than steps.
+ * @example =YARN.MIXROUND({0.6213;0.2487;0.1;0.03},0.01) → {0.62;0.25;0.1;0.03}
+ * @example =YARN.MIXROUND({0.982,0.014,0.004},0.01) → {0.98,0.01,0.01}
+ * @see DEFINITION
+ */
+export function mixRound(shares: any[][], step: any[][]): any[][] {
+  return inShapeOf({ shares }, practicalShares(list({ shares }, share), one({ step }, shareAboveZero)));
+}
+
+/**
+ * Solids needed: kg of each dyed solid for all colourways, with the losses after blending. Shades are approved on
+ * a pad, not here.
+ * @customfunction MIXNEED
+ * @param {any[][]} recipes Shares as fractions: one row per colourway, one column per solid; each row sums to 1, a
+ * blank is an unused solid.
+ * @param {any[][]} quantities Mass of each colourway, one per row of recipes, in kg (or another unit: the result is in
+ * it).
+ * @param {any[][]} [losses] Losses between blending and that mass, as fractions in process order, each of what enters
+ * its stage; default none.
+ * @returns {any[][]} One row: mass of each solid, in the unit of quantities.
+ * @remarks Σ share × quantity / Π(1 − loss), all at one regain; give dry masses where regains differ. A row that does not
+ * sum to 1 within 1e-9 is refused, because a forgotten share would be dyed short; MIXROUND mends a rounded recipe.
+ * @throws #VALUE! naming the row of recipes and its sum when it is not 1, or when lengths do not match.
+ * @example =YARN.MIXNEED({0.6,0.4,0;0.25,0.25,0.5},{100;40}) → {70,50,20}
+ * @example =YARN.MIXNEED({0.5,0.5},{90},{0.1}) → {50,50}
+ * @see DEFINITION
+ */
+export function mixNeed(recipes: any[][], quantities: any[][], losses?: any[][]): any[][] {
+  const table = matrix({ recipes }, recipeShare);
+  return finiteRows([solidsNeeded(table, list({ quantities }, notNegative), listOr({ losses }, loss, []))]);
+}
+
+/**
+ * Best use of a stock: kg of each colourway that the solids in stock make, for the greatest value in all. Shades
+ * are approved on a pad, not here.
+ * @customfunction MIXSTOCK
+ * @param {any[][]} recipes Shares as fractions: one row per colourway, one column per solid; each row sums to 1, a
+ * blank is an unused solid.
+ * @param {any[][]} stock Mass of each solid in stock, one per column of recipes, in kg (or another unit: the result is
+ * in it).
+ * @param {any[][]} [values] Worth of a kg of each colourway, more than 0, one per row of recipes; default all equal.
+ * @param {any[][]} [limits] Most of each colourway in kg, one per row of recipes or one cell for all; blank is none.
+ * @param {any[][]} [min_share] Least share of each colourway in all that is made; one cell for all or one per row;
+ * default 0.
+ * @param {any[][]} [max_share] Greatest share of each colourway in all that is made; one cell for all or one per row;
+ * default 1.
+ * @returns {any[][]} Column: mass of each colourway, not rounded; round down when you plan lots.
+ * @remarks Linear programme: greatest Σ value × mass with Σ share × mass within the stock of every solid. Where several
+ * plans are worth the same it gives one of them, the same every time. A limit of 0 is refused because a blank may arrive
+ * as 0: leave the recipe out instead.
+ * @throws #VALUE! naming the row of recipes and its sum when it is not 1, or when lengths do not match. #N/A when
+ * min_share or max_share leave no room for shares of 1 in all.
+ * @example =YARN.MIXSTOCK({0.5,0.5;1,0},{60,40}) → {80;20}
+ * @example =YARN.MIXSTOCK({0.5,0.5;1,0},{60,40},{1;3}) → {0;60}
+ * @see DEFINITION
+ */
+export function mixStock(
+  recipes: any[][],
+  stock: any[][],
+  values?: any[][],
+  limits?: any[][],
+  min_share?: any[][],
+  max_share?: any[][],
+): any[][] {
+  const table = matrix({ recipes }, recipeShare);
+  const ofEach = {
+    values: eachOf({ values }, positive, 1, "recipes", table.length),
+    limits: eachOf({ limits }, blankIs(positive, Infinity), Infinity, "recipes", table.length),
+    minShare: eachOf({ min_share }, blankIs(share, 0), 0, "recipes", table.length),
+    maxShare: eachOf({ max_share }, blankIs(shareAboveZero, 1), 1, "recipes", table.length),
+  };
+  return asColumn(stockPlan(table, list({ stock }, notNegative), ofEach));
+}
+
+/**
+ * Cheapest blend: shares of the components of least price whose properties keep within limits; a start for a trial blend,
+ * not an approval.
+ * @customfunction LEASTCOST
+ * @param {any[][]} prices Price of each component per kg (any currency, one for all), more than 0; a list.
+ * @param {any[][]} properties Properties: one row per component, one column per property (micron, hauteur in mm, …).
+ * @param {any[][]} limits Two rows, minimum then maximum, one column per property, in its unit; blank or "none" is no
+ * limit.
+ * @param {any[][]} [min_share] Least share of each component, used or not; one cell for all or one per component;
+ * default 0.
+ * @param {any[][]} [max_share] Greatest share of each component, above 0; one cell for all or one per component;
+ * default 1.
+ * @param {any[][]} [weighting] What each property's mean is taken by: "mass" (default), or "length" for fibre diameter
+ * as an instrument reads it; one cell for all or one per property.
+ * @param {any[][]} [cvs] CV of fibre diameter of each component as a fraction, for "length"; one cell for all or one
+ * per component; default 0 (it cancels where all are equal).
+ * @returns {any[][]} Shares that sum to 1, in the shape of prices; not rounded.
+ * @remarks Linear programme: least Σ price × share. Mean by mass Σ x·p; by length Σ x·w·p / Σ x·w with
+ * w = 1/(d²(1 + cv²)). Do not round the shares without checking the limits again. Only properties that average can be
+ * limited; a maximum of 0 must be written 1E-9, because a blank may arrive as 0.
+ * @throws #N/A naming a limit that cannot be met, and what can be reached. #VALUE! when shapes do not match.
+ * @example =YARN.LEASTCOST({12;9;7},{19;21;24},{"none";20.5}) → {0.25;0.75;0}
+ * @example =YARN.LEASTCOST({12;9;7},{19;21;24},{"none";18}) → #N/A
+ * @see DEFINITION, STIGLER-1945
+ */
+export function leastCost(
+  prices: any[][],
+  properties: any[][],
+  limits: any[][],
+  min_share?: any[][],
+  max_share?: any[][],
+  weighting?: any[][],
+  cvs?: any[][],
+): any[][] {
+  const price = list({ prices }, positive);
+  const kept = propertyLimits({ properties }, { limits }, { weighting }, { cvs }, price.length);
+  const least = eachOf({ min_share }, blankIs(share, 0), 0, "prices", price.length);
+  const most = eachOf({ max_share }, blankIs(shareAboveZero, 1), 1, "prices", price.length);
+  return inShapeOf({ prices }, leastCostShares(price, kept, least, most));
+}
+
+/**
+ * Weigh-up of a blend laid down in sections: kg of each component per section in steps of the scale, and in all. Approve
+ * the shade on a pad first.
+ * @customfunction LAYDOWN
+ * @param {any[][]} batch Mass of the batch in kg; the dry mass when regains are given (DRYMASS gives it).
+ * @param {any[][]} shares Shares of the components as fractions, a list that sums to 1; 0 where unused.
+ * @param {any[][]} sections Number of sections the batch is laid down in, a whole number.
+ * @param {any[][]} [step] Step of the scale in kg; default 0.1.
+ * @param {any[][]} [regains] Regain of each component as it lies, a fraction; one cell for all or one per component.
+ * Left out, all is weighed at one condition and batch is a mass at it.
+ * @returns {any[][]} Header row, one row per component in the order given, totals row.
+ * @remarks Every section is weighed alike, by largest remainder on the section's total, so all have the same shares.
+ * With regains: m = share × dry batch × (1 + regain), and realised shares are of dry mass. Carry is what is weighed
+ * beyond what was wanted. Common practice, no source: pre-blend a share under about 3 to 5 % with part of a larger one.
+ * @throws #VALUE! when shares do not sum to 1, or a component would be less than a step and drop out.
+ * @example =YARN.LAYDOWN(652.174,{0.62;0.25;0.1;0.03},3,0.5) → {"component","kg per section","kg in all","realised share","carry (kg)";1,135,405,0.6207,0.6521;2,54.5,163.5,0.2506,0.4565;3,21.5,64.5,0.0989,-0.7174;4,6.5,19.5,0.0299,-0.0652;"total",217.5,652.5,1,0.326}
+ * @see DEFINITION, PRACTICE
+ */
+export function layDown(
+  batch: any[][],
+  shares: any[][],
+  sections: any[][],
+  step?: any[][],
+  regains?: any[][],
+): any[][] {
+  const parts = list({ shares }, share);
+  const condition = eachOf({ regains }, regain, 0, "shares", parts.length);
+  const weighed = weighUp(
+    one({ batch }, positive),
+    parts,
+    one({ sections }, wholeNumber),
+    oneOr({ step }, positive, 0.1),
+    condition,
+  );
+  return finiteRows([
+    ["component", "kg per section", "kg in all", "realised share", "carry (kg)"],
+    ...weighed.components.map((component, index) => weighingRow(index + 1, component)),
+    weighingRow("total", weighed.total),
+  ]);
+}
+
+function weighingRow(name: number | string, { perSection, inAll, realisedShare, carry }: Weighing): Result[] {
+  return [name, perSection.toNumber(), inAll.toNumber(), realisedShare, carry.toNumber()];
+}

@@ -4,7 +4,8 @@ import { conditionedMass, dryMass as massWhenDry, invoiceMass as massInvoiced } 
 import { labelShares as composition } from "../trade/label-composition";
 import { measuredRegain as regainMeasured, moistureOfRegain, regainOfMoisture } from "../trade/regain";
 import { standardRegain } from "../trade/standard-regain";
-import { inShapeOf, list, listOr, oneOr, optional, required, sameLength } from "../sheet/arguments";
+import { list, listOr, oneOr, optional, required, sameLength } from "../sheet/arguments";
+import { inShapeOf } from "../sheet/shape";
 import { fraction, notNegative, numberThat, positive, regain as regainFraction, share, word } from "../sheet/kinds";
 import { finiteRows, lift } from "../sheet/lift";
 import { fibre, fibreForm, regainSchedule } from "../sheet/wool-words";

@@ -1,1 +1,204 @@
-export {};
+import { charge as chargeFor } from "../trade/charge";
+import { apportion as apportioned } from "../trade/money";
+import { roundCash, type RoundingMode } from "../trade/rounding";
+import type { Direction } from "../trade/route";
+import { routeCost, type ChargeBasis, type CostLine } from "../trade/route-cost";
+import { checkBreaks, tieredCost, type TierMode } from "../trade/tiers";
+import { list, one, oneOr, optional, required, table } from "../sheet/arguments";
+import { anyNumber, decimalPlaces, loss, notNegative, numberThat, positive } from "../sheet/kinds";
+import { blankIs, regain, share, text, word, type Kind } from "../sheet/kinds";
+import { finiteRows, lift } from "../sheet/lift";
+import { inShapeOf } from "../sheet/shape";
+import { wordsFor } from "../sheet/words";
+
+const tierMode = word<TierMode>(wordsFor("mode", "all units", "incremental", "next break"));
+const roundingMode = word<RoundingMode>(wordsFor("mode", "half away", "half even", "up", "down"));
+const direction_ = word<Direction>(wordsFor("direction", "needed", "made"));
+const chargeBasis = word<ChargeBasis>(
+  wordsFor("basis", "per in", "per out", "per lot", "per skein", "per hour", "percent"),
+);
+/** The sheet's own ROUND goes this far, and a double holds no more. */
+const roundingPlaces = numberThat(
+  "must be a whole number from -15 to 15",
+  (value) => Number.isInteger(value) && value >= -15 && value <= 15,
+);
+
+/** A column where 0 can only be a blank: desktop Excel hands blank cells of a range over as 0. */
+function blankOrZero<T>(kind: Kind<T>): Kind<T | undefined> {
+  return blankIs<T | undefined>((cell, argument) => (cell === 0 ? undefined : kind(cell, argument)), undefined);
+}
+
+const PRICED_STAGE = {
+  stage: text,
+  loss,
+  regain_out: regain,
+  by_product: blankIs(share, 0),
+  by_product_price: blankIs<number | undefined>(anyNumber, undefined),
+  basis: blankOrZero(chargeBasis),
+  rate: blankIs<number | undefined>(notNegative, undefined),
+  minimum: blankIs(notNegative, 0),
+  fixed: blankIs(notNegative, 0),
+  actual_out: blankOrZero(positive),
+  hours: blankOrZero(positive),
+};
+
+/**
+ * Cost of a quantity by a price list with breaks, in the money of the rates; "all units" drops just past a break.
+ * @customfunction TIERED
+ * @param {any[][]} quantity Quantity, 0 or more, in the unit of the breaks.
+ * @param {any[][]} breaks Quantity from which each rate holds, a list: the first is 0, and they rise.
+ * @param {any[][]} rates Price of one unit from each break on, a list as long as breaks.
+ * @param {any[][]} [mode] "all units" (default): all at the rate of the tier reached; "incremental": each part at its own tier's rate; "next break": billed at a later break where that is cheaper.
+ * @returns {any[][]} Money, not rounded, in the shape of quantity and mode.
+ * @remarks With "all units" and falling rates the cost dips at every break: 49 at 8.00 cost more than 50 at 6.50. "next break" takes the dip away by billing the later break; "incremental" never has it. Check the mode against the contract: the three differ. "next break" looks at every later break.
+ * @throws #VALUE! when breaks do not start at 0 or do not rise (with the item), a rate is missing or negative, or mode is unknown.
+ * @example =YARN.TIERED(49,{0;50;100},{8;6.5;5}) → 392
+ * @example =YARN.TIERED({49;50;120},{0;50;100},{8;6.5;5},"next break") → {325;325;600}
+ * @example =YARN.TIERED(120,{0;50;100},{8;6.5;5},"incremental") → 825
+ * @see DEFINITION, PRACTICE
+ */
+export function tiered(quantity: any[][], breaks: any[][], rates: any[][], mode?: any[][]): any[][] {
+  const [starts, prices] = [list({ breaks }, notNegative), list({ rates }, notNegative)];
+  checkBreaks(starts, prices);
+  return lift(
+    (amount, how) => tieredCost(amount, starts, prices, how).toNumber(),
+    required({ quantity }, notNegative),
+    optional({ mode }, tierMode, "all units"),
+  );
+}
+
+/**
+ * Contractor's charge for a quantity, in the money of the rate: rate, then minimum, then lot fees, then surcharge.
+ * @customfunction CHARGE
+ * @param {any[][]} quantity Quantity, 0 or more, e.g. kg.
+ * @param {any[][]} rate Price of one unit.
+ * @param {any[][]} [minimum] Least charge at the rate, in money; default 0.
+ * @param {any[][]} [lot_size] Largest quantity in one lot; default all in one lot.
+ * @param {any[][]} [lot_fee] Fee for each lot begun, in money; default 0.
+ * @param {any[][]} [below] The surcharge holds for a quantity below this; default for every quantity.
+ * @param {any[][]} [surcharge] Surcharge as a fraction of all before it (0.15 is 15%); default 0.
+ * @returns {any[][]} Money, not rounded, in the shape of the arguments.
+ * @remarks (max(quantity × rate, minimum) + lots × lot_fee) × (1 + surcharge), in this order; lots = quantity / lot_size, rounded up. A quantity of 0 still owes the minimum. Contracts differ in the order: check yours.
+ * @throws #VALUE! when an amount is negative, lot_size is not above 0 or surcharge is not 0 to 1 (15 for 15%).
+ * @example =YARN.CHARGE({180;400},0.85,250) → {250;340}
+ * @example =YARN.CHARGE(250,2,0,100,30,300,0.1) → 649
+ * @see PRACTICE
+ */
+export function charge(
+  quantity: any[][],
+  rate: any[][],
+  minimum?: any[][],
+  lot_size?: any[][],
+  lot_fee?: any[][],
+  below?: any[][],
+  surcharge?: any[][],
+): any[][] {
+  return lift(
+    (amount, price, least, lotSize, lotFee, under, extra) =>
+      chargeFor(amount, price, { minimum: least, lotSize, lotFee, below: under, surcharge: extra }).toNumber(),
+    required({ quantity }, notNegative),
+    required({ rate }, notNegative),
+    optional({ minimum }, notNegative, 0),
+    optional<number | undefined>({ lot_size }, positive, undefined),
+    optional({ lot_fee }, notNegative, 0),
+    optional<number | undefined>({ below }, positive, undefined),
+    optional({ surcharge }, share, 0),
+  );
+}
+
+/**
+ * Amount shared out by weight so that the parts foot to the last minor unit, in the money of the total.
+ * @customfunction APPORTION
+ * @param {any[][]} total Amount to share, one cell; may be negative. It is rounded to decimals first.
+ * @param {any[][]} weights Weight of each part, a list; they must not sum to 0.
+ * @param {any[][]} [decimals] Decimals of the money, -9 to 9; default 2.
+ * @returns {any[][]} One amount per weight, in the shape of weights.
+ * @remarks Largest remainder: each part gets the whole units of its exact share, and the units left go to the largest remainders, the first of equals first. No part is a unit or more off its exact share.
+ * @throws #VALUE! when total or a weight is not a number or blank between others. #DIV/0! when the weights sum to 0. #NUM! when the total has too many digits.
+ * @example =YARN.APPORTION(33.34,{1;1;1;1}) → {8.34;8.34;8.33;8.33}
+ * @example =YARN.APPORTION(-10,{1,1,1}) → {-3.34,-3.33,-3.33}
+ * @see DEFINITION
+ */
+export function apportion(total: any[][], weights: any[][], decimals?: any[][]): any[][] {
+  const parts = apportioned(
+    one({ total }, anyNumber),
+    list({ weights }, anyNumber),
+    oneOr({ decimals }, decimalPlaces, 2),
+  );
+  return inShapeOf(
+    { weights },
+    parts.map((part) => part.toNumber()),
+  );
+}
+
+/**
+ * Table of cost through every stage, to the cent: charges, by-product credits, cost so far and cost per unit out.
+ * @customfunction ROUTECOST
+ * @param {any[][]} quantity Mass, more than 0: out of the last stage ("needed") or into the first ("made").
+ * @param {any[][]} stages Table in process order: stage, loss, regain out, by-product, by-product price (per unit of its mass at the regain out), basis, rate, minimum, fixed, [actual out], [hours]. Basis is "per in", "per out" (unit of mass), "per lot", "per skein", "per hour" or "percent" (of the cost so far, as a fraction). Blank minimum and fixed are 0; blank basis and rate together mean no rate.
+ * @param {any[][]} direction "needed" (from the mass wanted out back to the first stage) or "made" (forward).
+ * @param {any[][]} start_price Price of one unit of mass of what enters the first stage.
+ * @param {any[][]} [regain_start] Regain of what enters the first stage, as a fraction; default 0, as for greasy wool.
+ * @param {any[][]} [skein_mass] Mass of one skein, in the unit of quantity; needed for "per skein".
+ * @returns {any[][]} Header, a row "start" (the material), then one row per stage: stage, mass in, mass out, charge, by-product credit, cost so far, cost per unit out.
+ * @remarks Charge = max(rate × quantity of the basis, minimum) + fixed. Masses as in ROUTE. Charges and credits are rounded to the cent, so that charges less credits foot to the cost so far; cost per unit out is not rounded. Normal loss carries no cost. Actual out (column 10, blank or 0: as expected) adds a row after its stage: the mass above or below the expected leaves or enters at the unit cost reached, as a negative or positive charge, and the next stage starts from the actual mass; "per out" and "per skein" are billed on it. Hours (column 11) are the machine hours billed, a figure of the invoice that no mass gives. Leave recoverable taxes out of every price.
+ * @throws #VALUE! when a cell of stages is wrong or a basis, rate, hours, by-product price or skein_mass is missing (with the row), or loss and by-product leave nothing.
+ * @example =INDEX(YARN.ROUTECOST(1000,{"scour",0.42,0.16,0,0,"per in",0.9},"made",7.8),3,6) → 8700
+ * @example =INDEX(YARN.ROUTECOST(100,{"wind",0.02,0,0,0,"per out",1.5,0,20,95},"made",10),4,1) → "wind: abnormal loss"
+ * @see FOSSEE-1208, IAS-2
+ */
+export function routecost(
+  quantity: any[][],
+  stages: any[][],
+  direction: any[][],
+  start_price: any[][],
+  regain_start?: any[][],
+  skein_mass?: any[][],
+): any[][] {
+  const lines = routeCost(
+    one({ quantity }, positive),
+    table({ stages }, PRICED_STAGE),
+    one({ direction }, direction_),
+    one({ start_price }, notNegative),
+    oneOr({ regain_start }, regain, 0),
+    oneOr({ skein_mass }, positive, undefined),
+  );
+  return finiteRows([ROUTECOST_HEADER, ...lines.map(routeCostRow)]);
+}
+
+const ROUTECOST_HEADER = [
+  "stage",
+  "mass in (unit of quantity)",
+  "mass out (unit of quantity)",
+  "charge (money)",
+  "by-product credit (money)",
+  "cost so far (money)",
+  "cost per unit out (money)",
+];
+
+function routeCostRow({ stage, massIn, massOut, charge, credit, costSoFar }: CostLine): (string | number)[] {
+  const figures = [massIn, massOut, charge, credit, costSoFar, costSoFar.div(massOut)];
+  return [stage, ...figures.map((figure) => figure.toNumber())];
+}
+
+/**
+ * Money rounded to decimals; half away from zero like the sheet's own ROUND, or another mode by its name.
+ * @customfunction ROUNDCASH
+ * @param {any[][]} value Amount to round.
+ * @param {any[][]} decimals Decimals, -15 to 15: 2 for cents, 0 for whole units, -1 for tens.
+ * @param {any[][]} [mode] "half away" (default), "half even", "up" (away from zero) or "down" (towards zero).
+ * @returns {any[][]} Rounded amount, in the shape of the arguments.
+ * @remarks The decimal that the cell shows is rounded, not the binary value behind it: 1.005 gives 1.01 and 2.675 gives 2.68. "up" and "down" act on any remainder, not only on a half.
+ * @throws #VALUE! when value is not a number, decimals is not whole or mode is unknown.
+ * @example =YARN.ROUNDCASH({1.005;2.675;-2.5},{2;2;0}) → {1.01;2.68;-3}
+ * @example =YARN.ROUNDCASH({0.125;0.135},2,"half even") → {0.12;0.14}
+ * @see IEEE-754
+ */
+export function roundcash(value: any[][], decimals: any[][], mode?: any[][]): any[][] {
+  return lift(
+    (amount, places, how) => roundCash(amount, places, how).toNumber(),
+    required({ value }, anyNumber),
+    required({ decimals }, roundingPlaces),
+    optional({ mode }, roundingMode, "half away"),
+  );
+}

@@ -3,7 +3,7 @@ import { convertCount } from "../trade/counts";
 import { readDesignation } from "../trade/designation";
 import { DESIGNATION_PARTS, partOf } from "../trade/designation-parts";
 import { statedTwist, writeDesignation } from "../trade/designation-writing";
-import { diameter as yarnDiameter, wraps as wrapsAnInch, WORSTED_VOLUME } from "../trade/diameter";
+import { diameter as yarnDiameter, wraps as wrapsAnInch, WORSTED_SPECIFIC_VOLUME } from "../trade/diameter";
 import { fold as foldedCount, foldMissing as missingCount, foldShares as sharesOfFold } from "../trade/folding";
 import { gramsOf, metresOf } from "../trade/length-and-mass";
 import { plyCount as countOfPly, singleCount as countOfSingle } from "../trade/ply";
@@ -377,7 +377,7 @@ export function diameter(count: any[][], system: any[][], specific_volume?: any[
     yarnDiameter,
     required({ count }, positive),
     required({ system }, countSystem),
-    optional({ specific_volume }, positive, WORSTED_VOLUME),
+    optional({ specific_volume }, positive, WORSTED_SPECIFIC_VOLUME),
   );
 }
 
@@ -398,7 +398,7 @@ export function wraps(count: any[][], system: any[][], specific_volume?: any[][]
     wrapsAnInch,
     required({ count }, positive),
     required({ system }, countSystem),
-    optional({ specific_volume }, positive, WORSTED_VOLUME),
+    optional({ specific_volume }, positive, WORSTED_SPECIFIC_VOLUME),
   );
 }
 

@@ -1,1 +1,181 @@
-export {};
+import { draftChangeWheel } from "../trade/change-wheel";
+import { countDrawn, draftBetween, rollerDraft } from "../trade/draft";
+import { drawingPlan, type PlannedPassage } from "../trade/drawing-plan";
+import { one, oneOr, optional, required, table } from "../sheet/arguments";
+import { blankIs, positive, takeUp, wholeNumber } from "../sheet/kinds";
+import { finiteRows, lift } from "../sheet/lift";
+import { machineWaste } from "../sheet/spinning";
+import { countSystem } from "../sheet/units";
+
+/**
+ * Draft between two pairs of rollers: front surface speed over back surface speed.
+ * @customfunction ROLLDRAFT
+ * @param {any[][]} front_diameter Diameter of the front (delivering) roller; more than 0.
+ * @param {any[][]} front_rpm Its revolutions a minute; more than 0.
+ * @param {any[][]} back_diameter Diameter of the back (feeding) roller, in the same unit; more than 0.
+ * @param {any[][]} back_rpm Its revolutions a minute; more than 0.
+ * @returns {any[][]} Draft, a ratio, in the shape of the arguments.
+ * @remarks Mechanical draft = (front diameter × rpm)/(back diameter × rpm). Waste and the take-up of twist make the
+ * counts differ from it: see DRAFT.
+ * @throws #VALUE! when a number is not above 0.
+ * @example =YARN.ROLLDRAFT(1,90,1.25,3) → 24
+ * @see LORD
+ */
+export function rollDraft(
+  front_diameter: any[][],
+  front_rpm: any[][],
+  back_diameter: any[][],
+  back_rpm: any[][],
+): any[][] {
+  return lift(
+    rollerDraft,
+    required({ front_diameter }, positive),
+    required({ front_rpm }, positive),
+    required({ back_diameter }, positive),
+    required({ back_rpm }, positive),
+  );
+}
+
+/**
+ * Draft that makes one count of another, with doublings, waste and the take-up of twist.
+ * @customfunction DRAFT
+ * @param {any[][]} count_in Count of one strand fed, in system_in; more than 0.
+ * @param {any[][]} system_in Its count system, such as "ktex", "Nm".
+ * @param {any[][]} count_out Count delivered, in system_out; more than 0.
+ * @param {any[][]} system_out Its count system.
+ * @param {any[][]} [doublings] Strands fed together, a whole number; default 1.
+ * @param {any[][]} [waste] Fraction of the mass fed that is lost; default 0.
+ * @param {any[][]} [contraction] Fraction of the length that twist takes up; default 0, negative when it lengthens.
+ * @returns {any[][]} Draft of the rollers, a ratio, in the shape of the arguments.
+ * @remarks Draft = doublings × tex in × (1 − waste)/(tex out × (1 − contraction)). Without waste and contraction it is
+ * the actual draft, with them the mechanical draft that the rollers must have.
+ * @throws #VALUE! when a number is out of range, a percent is typed whole, or a word is unknown.
+ * @example =YARN.DRAFT(2.25,"NeC",18,"NeC") → 8
+ * @example =YARN.DRAFT(20,"ktex",{16;20},"ktex",8) → {10;8}
+ * @see LINCOLN-1885, LORD
+ */
+export function draft(
+  count_in: any[][],
+  system_in: any[][],
+  count_out: any[][],
+  system_out: any[][],
+  doublings?: any[][],
+  waste?: any[][],
+  contraction?: any[][],
+): any[][] {
+  return lift(
+    (countIn, systemIn, countOut, systemOut, ends: number, lost: number, shorter: number) =>
+      draftBetween(countIn, systemIn, countOut, systemOut, { doublings: ends, waste: lost, contraction: shorter }),
+    required({ count_in }, positive),
+    required({ system_in }, countSystem),
+    required({ count_out }, positive),
+    required({ system_out }, countSystem),
+    optional({ doublings }, wholeNumber, 1),
+    optional({ waste }, machineWaste, 0),
+    optional({ contraction }, takeUp, 0),
+  );
+}
+
+/**
+ * Count that a draft delivers, with doublings, waste and the take-up of twist.
+ * @customfunction DRAWN
+ * @param {any[][]} count_in Count of one strand fed, in system; more than 0.
+ * @param {any[][]} system Its count system, such as "ktex", "Nm".
+ * @param {any[][]} draft Draft of the rollers; more than 0.
+ * @param {any[][]} [doublings] Strands fed together, a whole number; default 1.
+ * @param {any[][]} [waste] Fraction of the mass fed that is lost; default 0.
+ * @param {any[][]} [contraction] Fraction of the length that twist takes up; default 0, negative when it lengthens.
+ * @param {any[][]} [system_out] Count system of the result; default the system of count_in.
+ * @returns {any[][]} Count delivered, in system_out, in the shape of the arguments.
+ * @remarks tex out = doublings × tex in × (1 − waste)/(draft × (1 − contraction)). The inverse of DRAFT.
+ * @throws #VALUE! when a number is out of range, a percent is typed whole, or a word is unknown.
+ * @example =YARN.DRAWN(4.2,"ktex",14000,120,0,0,"tex") → 36.000
+ * @example =YARN.DRAWN(20,"ktex",{8;10},8) → {20;16}
+ * @see EXAM, LORD, DRAPER-1896
+ */
+export function drawn(
+  count_in: any[][],
+  system: any[][],
+  draft: any[][],
+  doublings?: any[][],
+  waste?: any[][],
+  contraction?: any[][],
+  system_out?: any[][],
+): any[][] {
+  return lift(
+    (countIn, systemIn, ratio: number, ends: number, lost: number, shorter: number, systemOut) =>
+      countDrawn(countIn, systemIn, ratio, systemOut ?? systemIn, {
+        doublings: ends,
+        waste: lost,
+        contraction: shorter,
+      }),
+    required({ count_in }, positive),
+    required({ system }, countSystem),
+    required({ draft }, positive),
+    optional({ doublings }, wholeNumber, 1),
+    optional({ waste }, machineWaste, 0),
+    optional({ contraction }, takeUp, 0),
+    optional({ system_out }, countSystem, undefined),
+  );
+}
+
+/**
+ * Table of a whole drawing set: count in and out of every passage, doublings and draft so far.
+ * @customfunction DRAFTPLAN
+ * @param {any[][]} count_in Count of one strand fed to the first passage, in system; one cell.
+ * @param {any[][]} system Its count system, such as "ktex"; one cell.
+ * @param {any[][]} passages One row a passage; columns: doublings, draft, waste (fraction; may be left out).
+ * @param {any[][]} [system_out] Count system of the table; default the system of count_in.
+ * @returns {any[][]} Header row, then one row per passage: passage, count in, doublings, draft, count out, doublings so
+ * far, draft so far.
+ * @remarks Every passage delivers doublings × count in × (1 − waste)/draft by weight, as DRAWN does.
+ * @throws #VALUE! when a number is out of range, a cell of passages is blank, or a word is unknown.
+ * @example =INDEX(YARN.DRAFTPLAN(20,"ktex",{8,8;8,10;6,9;1,12}),5,7) → 8640
+ * @example =YARN.DRAFTPLAN(20,"ktex",{8,10}) → {"passage","count in (ktex)","doublings","draft","count out (ktex)","doublings so far","draft so far";1,20,8,10,16,8,10}
+ * @see DEFINITION
+ */
+export function draftPlan(count_in: any[][], system: any[][], passages: any[][], system_out?: any[][]): any[][] {
+  const from = one({ system }, countSystem);
+  const to = oneOr({ system_out }, countSystem, from);
+  const planned = table<PlannedPassage>(
+    { passages },
+    { doublings: wholeNumber, draft: positive, waste: blankIs(machineWaste, 0) },
+  );
+  const unit = `(${to.word})`;
+  return finiteRows([
+    ["passage", `count in ${unit}`, "doublings", "draft", `count out ${unit}`, "doublings so far", "draft so far"],
+    ...drawingPlan(one({ count_in }, positive), from, planned, to).map((passage, index) => [
+      index + 1,
+      passage.countIn,
+      passage.doublings,
+      passage.draft,
+      passage.countOut,
+      passage.doublingsSoFar,
+      passage.draftSoFar,
+    ]),
+  ]);
+}
+
+/**
+ * Draft-change wheel, in teeth, for another count from the same roving.
+ * @customfunction CHANGEWHEEL
+ * @param {any[][]} wheel Teeth of the change wheel that is in: a driver of the back rollers; a whole number.
+ * @param {any[][]} count_now Count that the frame spins with it, in system; more than 0.
+ * @param {any[][]} count_wanted Count wanted, in system; more than 0.
+ * @param {any[][]} system Count system, such as "Nm", "NeW", "tex".
+ * @returns {any[][]} Teeth wanted, not rounded, in the shape of the arguments.
+ * @remarks wheel × tex wanted/tex now, for a wheel that drives the back rollers; on a frame whose wheel is driven it is
+ * the inverse. Take the nearest whole wheel and work the count back from it: the count goes with the wheel.
+ * @throws #VALUE! when a number is out of range or the word is unknown.
+ * @example =YARN.CHANGEWHEEL(40,20,25,"Nm") → 32
+ * @see DEFINITION
+ */
+export function changeWheel(wheel: any[][], count_now: any[][], count_wanted: any[][], system: any[][]): any[][] {
+  return lift(
+    draftChangeWheel,
+    required({ wheel }, wholeNumber),
+    required({ count_now }, positive),
+    required({ count_wanted }, positive),
+    required({ system }, countSystem),
+  );
+}

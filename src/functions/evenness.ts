@@ -1,1 +1,159 @@
-export {};
+import { fromTex, texOf } from "../trade/counts";
+import { doubledVariation, indexOfIrregularity, limitingVariation } from "../trade/evenness";
+import { fibresInSection, finestTex, WOOL_DENSITY } from "../trade/fibres-in-section";
+import { shareDeviation } from "../trade/share-variation";
+import { spinningFineness } from "../trade/spinning-fineness";
+import { optional, required } from "../sheet/arguments";
+import { positive, share as shareOfWhole, variation, wholeNumber } from "../sheet/kinds";
+import { lift } from "../sheet/lift";
+import { countSystem } from "../sheet/units";
+
+/**
+ * Fibres in the cross-section of a yarn, from its count and the fibre diameter in micrometres.
+ * @customfunction FIBRES
+ * @param {any[][]} count Count of the yarn, in system; more than 0.
+ * @param {any[][]} system Count system, such as "Nm", "NeW", "tex".
+ * @param {any[][]} micron Mean fibre diameter in micrometres; more than 0.
+ * @param {any[][]} [cv] Coefficient of variation of the diameter, a fraction; default 0.
+ * @param {any[][]} [density] Fibre density in g/cm³; default 1.31 (wool).
+ * @returns {any[][]} Mean number of fibres, not rounded, in the shape of the arguments.
+ * @remarks 4000 × tex/(π × density × micron² × (1 + cv²)). The handbooks' 972 is 4000/(π × 1.31); their 917 has a cv
+ * near 24.5 % built in, so 917 and cv are never used together.
+ * @throws #VALUE! when a number is out of range, cv is typed as a whole percent, or the word is unknown.
+ * @example =YARN.FIBRES(31.25,"tex",21,0.21) → 65.9642
+ * @see RIETER, DEFINITION
+ */
+export function fibres(count: any[][], system: any[][], micron: any[][], cv?: any[][], density?: any[][]): any[][] {
+  return lift(
+    (number, words, diameter: number, spread: number, weight: number) =>
+      fibresInSection(texOf(number, words), diameter, spread, weight),
+    required({ count }, positive),
+    required({ system }, countSystem),
+    required({ micron }, positive),
+    optional({ cv }, variation, 0),
+    optional({ density }, positive, WOOL_DENSITY),
+  );
+}
+
+/**
+ * Limiting irregularity: the lowest CV of mass, a fraction, that a yarn of so many fibres can have.
+ * @customfunction LIMITCV
+ * @param {any[][]} fibres Fibres in the cross-section; more than 0.
+ * @param {any[][]} [cv] Coefficient of variation of fibre diameter, a fraction; default 0.
+ * @returns {any[][]} Coefficient of variation, a fraction, in the shape of the arguments.
+ * @remarks √(1 + 4 × cv²)/√fibres. With cv 0.25 it is the rule for wool, 112 %/√n; with 0 the one for even fibres,
+ * 100 %/√n.
+ * @throws #VALUE! when fibres is not above 0 or cv is typed as a whole percent.
+ * @example =YARN.LIMITCV({64;100},0) → {0.125;0.1}
+ * @example =YARN.LIMITCV(100,25%) → 0.1118
+ * @see RIETER, NPTEL-32
+ */
+export function limitCv(fibres: any[][], cv?: any[][]): any[][] {
+  return lift(limitingVariation, required({ fibres }, positive), optional({ cv }, variation, 0));
+}
+
+/**
+ * Index of irregularity: measured CV over the limiting CV; 1 is the best possible.
+ * @customfunction EVENNESSINDEX
+ * @param {any[][]} cv_measured Measured CV of mass, a fraction.
+ * @param {any[][]} fibres Fibres in the cross-section; more than 0.
+ * @param {any[][]} [cv] Coefficient of variation of fibre diameter, a fraction; default 0.
+ * @returns {any[][]} Index, a ratio, in the shape of the arguments.
+ * @remarks cv_measured/LIMITCV(fibres, cv).
+ * @throws #VALUE! when a number is out of range or a CV is typed as a whole percent.
+ * @example =YARN.EVENNESSINDEX(0.125,100) → 1.250
+ * @see EXAM, RIETER
+ */
+export function evennessIndex(cv_measured: any[][], fibres: any[][], cv?: any[][]): any[][] {
+  return lift(
+    indexOfIrregularity,
+    required({ cv_measured }, variation),
+    required({ fibres }, positive),
+    optional({ cv }, variation, 0),
+  );
+}
+
+/**
+ * CV, a fraction, after doubling several strands of equal CV.
+ * @customfunction DOUBLEDCV
+ * @param {any[][]} cv CV of mass of one strand, a fraction.
+ * @param {any[][]} doublings Strands doubled, a whole number.
+ * @param {any[][]} [cv_added] CV that the drafting itself adds, a fraction; default 0.
+ * @returns {any[][]} Coefficient of variation, a fraction, in the shape of the arguments.
+ * @remarks √(cv²/doublings + cv_added²), for strands that vary independently of each other.
+ * @throws #VALUE! when a number is out of range or a CV is typed as a whole percent.
+ * @example =YARN.DOUBLEDCV(0.08,4,0.03) → 0.05
+ * @see DEFINITION
+ */
+export function doubledCv(cv: any[][], doublings: any[][], cv_added?: any[][]): any[][] {
+  return lift(
+    doubledVariation,
+    required({ cv }, variation),
+    required({ doublings }, wholeNumber),
+    optional({ cv_added }, variation, 0),
+  );
+}
+
+/**
+ * Finest count that a wool spins to, keeping a minimum number of fibres in the section.
+ * @customfunction SPINLIMIT
+ * @param {any[][]} micron Mean fibre diameter in micrometres; more than 0.
+ * @param {any[][]} min_fibres Fewest fibres in the cross-section; more than 0.
+ * @param {any[][]} system Count system of the result, such as "Nm", "NeW", "tex".
+ * @param {any[][]} [cv] Coefficient of variation of the diameter, a fraction; default 0.
+ * @param {any[][]} [density] Fibre density in g/cm³; default 1.31 (wool).
+ * @returns {any[][]} Count in the system, in the shape of the arguments.
+ * @remarks The inverse of FIBRES. A rule of thumb: 35 to 40 fibres for worsted ring spinning, common practice, no
+ * source. Length, noil and the frame decide too; ask the spinner.
+ * @throws #VALUE! when a number is out of range, cv is typed as a whole percent, or the word is unknown.
+ * @example =YARN.SPINLIMIT(21,{35;40},"Nm",0.21) → {60.3101;52.7713}
+ * @see PRACTICE, RIETER
+ */
+export function spinLimit(
+  micron: any[][],
+  min_fibres: any[][],
+  system: any[][],
+  cv?: any[][],
+  density?: any[][],
+): any[][] {
+  return lift(
+    (diameter: number, number: number, words, spread: number, weight: number) =>
+      fromTex(finestTex(number, diameter, spread, weight), words),
+    required({ micron }, positive),
+    required({ min_fibres }, positive),
+    required({ system }, countSystem),
+    optional({ cv }, variation, 0),
+    optional({ density }, positive, WOOL_DENSITY),
+  );
+}
+
+/**
+ * Spinning fineness in micrometres of a wool, from mean diameter and its CV; from memory, verify before use.
+ * @customfunction SPINFINENESS
+ * @param {any[][]} micron Mean fibre diameter in micrometres; more than 0.
+ * @param {any[][]} cv Coefficient of variation of the diameter, a fraction.
+ * @returns {any[][]} Spinning fineness in micrometres, in the shape of the arguments.
+ * @remarks 0.881 × micron × √(1 + 5 × cv²), from memory, verify before use. A rule of thumb: the diameter at a cv of
+ * 24 % that would spin alike; 0.881 is the printed constant, so that at 24 % it gives 0.99988 of the diameter.
+ * @throws #VALUE! when micron is not above 0 or cv is typed as a whole percent.
+ * @example =YARN.SPINFINENESS(20,24%) → 20.0
+ * @see MEMORY
+ */
+export function spinFineness(micron: any[][], cv: any[][]): any[][] {
+  return lift(spinningFineness, required({ micron }, positive), required({ cv }, variation));
+}
+
+/**
+ * Standard deviation, a fraction, of one colour's share in the cross-section of a blended yarn.
+ * @customfunction SHAREVARIATION
+ * @param {any[][]} share Share of the colour in the blend, 0 to 1.
+ * @param {any[][]} fibres Fibres in the cross-section; more than 0.
+ * @returns {any[][]} Standard deviation of the share, a fraction, in the shape of the arguments.
+ * @remarks √(share × (1 − share)/fibres), for fibres that lie at random: the best that blending can do.
+ * @throws #VALUE! when share is not 0 to 1 (or a percent typed whole), or fibres is not above 0.
+ * @example =YARN.SHAREVARIATION({50%;10%},100) → {0.05;0.03}
+ * @see DEFINITION
+ */
+export function shareVariation(share: any[][], fibres: any[][]): any[][] {
+  return lift(shareDeviation, required({ share }, shareOfWhole), required({ fibres }, positive));
+}

@@ -1,1 +1,186 @@
-export {};
+import { AIR_KG_PER_CUBIC_METRE, chargeableMass } from "../trade/chargeable-mass";
+import { duty as dutyOn, type DutyRule } from "../trade/duty";
+import { RateTable } from "../trade/exchange";
+import { fee as feeOn } from "../trade/fee";
+import { premium } from "../trade/insurance";
+import { landedCost, type LandedLine, type SharedCharge, type SharingBasis } from "../trade/landed-cost";
+import { dividedByZero } from "../trade/refusal";
+import { oneOr, optional, required, table } from "../sheet/arguments";
+import type { Results } from "../sheet/cells";
+import { anyNumber, blankIs, decimalPlaces, fraction, notNegative, numberThat, positive } from "../sheet/kinds";
+import { text, truth, word } from "../sheet/kinds";
+import { cellOrError, finiteRows, lift } from "../sheet/lift";
+import { wordsFor } from "../sheet/words";
+
+const sharingBasis = word<SharingBasis>(wordsFor("basis", "value", "mass", "volume", "quantity", "equal"));
+const dutyRule = word<DutyRule>(wordsFor("rule", "sum", "higher", "lower"));
+/** Duties above 150% are unheard of for wool and yarn; a 5 is 5% typed whole. */
+const dutyRate = fraction(0, 1.5, "must be 0 to 1.5 (150%)");
+const partRate = fraction(0, 1, "must be 0 to below 1 (100%)", true);
+const uplift_ = fraction(0, 1, "must be 0 to below 1 (100%)", true);
+const dateSerial = numberThat("must be a date (a serial number above 0)", (value) => value > 0);
+const maybe = blankIs<number | undefined>(notNegative, undefined);
+
+/**
+ * Table of landed cost per line and unit: every shared charge foots over the lines to the minor unit.
+ * @customfunction LANDED
+ * @param {any[][]} lines Table, one row per line: value (money), mass, volume, quantity. A mass, volume or quantity may be blank when no charge is shared by it.
+ * @param {any[][]} charges Table, one row per charge: amount (money, negative for a rebate), basis ("value", "mass", "volume", "quantity" or "equal").
+ * @param {any[][]} [decimals] Decimals of the money, -9 to 9; default 2.
+ * @returns {any[][]} Header, one row per line, totals row; columns: value, one per charge, landed total, quantity, landed per unit (not rounded).
+ * @remarks Each amount is rounded to decimals and shared by largest remainder, the first of equals first. Values stay as they are. Recoverable taxes (input VAT and the like) are no cost: leave them out of the charges. Rates and bases of duty are set by law and change; take them from the authority and leave filings to a licensed broker.
+ * @throws #VALUE! when a cell is blank or of the wrong kind (with its row) or a line lacks the measure a charge is shared by. #DIV/0! when the weights of a charge sum to 0, and in the last column where the quantity is 0.
+ * @example =INDEX(YARN.LANDED({1000,50,0.2,500;2000,30,0.1,300},{100,"value";55.55,"mass";10.01,"equal"}),2,2) → 33.33
+ * @example =INDEX(YARN.LANDED({1000,50,0.2,500;2000,30,0.1,300},{100,"value"}),4,3) → 3100
+ * @see IAS-2, DEFINITION
+ */
+export function landed(lines: any[][], charges: any[][], decimals?: any[][]): any[][] {
+  const shared: SharedCharge[] = table({ charges }, { amount: anyNumber, basis: sharingBasis });
+  const shipped = table({ lines }, { value: anyNumber, mass: maybe, volume: maybe, quantity: maybe });
+  const header = [
+    "value (money)",
+    ...shared.map(({ basis }, index) => `charge ${index + 1} by ${basis} (money)`),
+    ...["landed total (money)", "quantity (unit of quantity)", "landed per unit (money)"],
+  ];
+  return finiteRows([header, ...landedCost(shipped, shared, oneOr({ decimals }, decimalPlaces, 2)).map(landedRow)]);
+}
+
+function landedRow({ value, charges, total, quantity }: LandedLine): Results[number] {
+  const money = [value, ...charges, total].map((amount) => amount.toNumber());
+  if (quantity === undefined) return [...money, "", ""];
+  const perUnit = cellOrError(() =>
+    quantity.isZero()
+      ? dividedByZero("quantity", "0", "there is no cost per unit of nothing")
+      : total.div(quantity).toNumber(),
+  );
+  return [...money, quantity.toNumber(), perUnit];
+}
+
+/**
+ * Customs duty on a line, in the money of value: ad valorem, specific, or both by a rule.
+ * @customfunction DUTY
+ * @param {any[][]} value Customs value, in money; 0 or more.
+ * @param {any[][]} quantity Quantity in the unit of the specific duty, e.g. kg; 0 or more (0 when there is none).
+ * @param {any[][]} ad_valorem Duty as a fraction of the value: 0.05 is 5%; at most 1.5.
+ * @param {any[][]} [specific] Duty on one unit of quantity, in money; default none.
+ * @param {any[][]} [rule] "sum" (default), or "higher" or "lower" of the two; these need specific.
+ * @returns {any[][]} Duty, not rounded, in the shape of the arguments.
+ * @remarks value × ad_valorem and quantity × specific. Recoverable taxes (VAT and the like on import) are not duty and stay out of cost. Rates, bases and rounding are set by law and change; take them from the authority and leave filings to a licensed broker.
+ * @throws #VALUE! when an amount is negative, ad_valorem is above 1.5 (5 for 5%), the rule compares and specific is missing, or rule is unknown.
+ * @example =YARN.DUTY(10000,0,0.05) → 500
+ * @example =YARN.DUTY(10000,400,0.05,1.5,{"sum","higher","lower"}) → {1100,600,500}
+ * @see WTO-VALUATION
+ */
+export function duty(
+  value: any[][],
+  quantity: any[][],
+  ad_valorem: any[][],
+  specific?: any[][],
+  rule?: any[][],
+): any[][] {
+  return lift(
+    (worth, amount, share, perUnit, how) => dutyOn(worth, amount, share, perUnit, how).toNumber(),
+    required({ value }, notNegative),
+    required({ quantity }, notNegative),
+    required({ ad_valorem }, dutyRate),
+    optional<number | undefined>({ specific }, notNegative, undefined),
+    optional({ rule }, dutyRule, "sum"),
+  );
+}
+
+/**
+ * Fee as a share of a value with a floor and a cap, in the money of value; e.g. a customs processing fee.
+ * @customfunction FEE
+ * @param {any[][]} value Value the fee is charged on, in money; 0 or more.
+ * @param {any[][]} rate Fee as a fraction of value, below 1: 0.003464 is 0.3464%.
+ * @param {any[][]} [minimum] Floor, in money; default 0.
+ * @param {any[][]} [maximum] Cap, in money, more than 0; default none.
+ * @returns {any[][]} Fee, not rounded, in the shape of the arguments.
+ * @remarks min(max(value × rate, minimum), maximum). Rates, floors and caps are set by law and change (the US merchandise fee each 1 October); take them from the authority and leave filings to a licensed broker.
+ * @throws #VALUE! when value is negative, rate is 1 or more (5 for 5%), or maximum is below minimum.
+ * @example =YARN.FEE({5000;100000;500000},0.003464,33.58,651.5) → {33.58;346.40;651.50}
+ * @see 19-CFR-24.23
+ */
+export function fee(value: any[][], rate: any[][], minimum?: any[][], maximum?: any[][]): any[][] {
+  return lift(
+    (worth, share, floor, cap) => feeOn(worth, share, floor, cap).toNumber(),
+    required({ value }, notNegative),
+    required({ rate }, partRate),
+    optional({ minimum }, notNegative, 0),
+    optional<number | undefined>({ maximum }, positive, undefined),
+  );
+}
+
+/**
+ * Chargeable mass in kg: the greater of gross mass and volume at the carrier's kg per m³, up to a step.
+ * @customfunction CHARGEABLE
+ * @param {any[][]} gross_kg Gross mass in kg; 0 or more.
+ * @param {any[][]} volume_m3 Volume in m³; 0 or more.
+ * @param {any[][]} [kg_per_m3] Mass the carrier counts for 1 m³; default 1000000/6000, the 6,000 cm³ a kg of air freight. Some carriers write 167.
+ * @param {any[][]} [step] Step in kg to round up to, e.g. 0.5; default none.
+ * @returns {any[][]} Chargeable mass in kg, in the shape of the arguments.
+ * @remarks max(gross, volume × kg_per_m3), then up to the step. The figure is the carrier's own and differs by way of transport and carrier: take it from the quotation.
+ * @throws #VALUE! when a figure is negative, or kg_per_m3 or step is not above 0.
+ * @example =YARN.CHARGEABLE(150,1.4*1*0.9) → 210
+ * @example =YARN.CHARGEABLE(60,0.45,167,0.5) → 75.5
+ * @see CARRIER
+ */
+export function chargeable(gross_kg: any[][], volume_m3: any[][], kg_per_m3?: any[][], step?: any[][]): any[][] {
+  return lift(
+    (gross, volume, density, round) => chargeableMass(gross, volume, density, round).toNumber(),
+    required({ gross_kg }, notNegative),
+    required({ volume_m3 }, notNegative),
+    optional({ kg_per_m3 }, positive, AIR_KG_PER_CUBIC_METRE),
+    optional<number | undefined>({ step }, positive, undefined),
+  );
+}
+
+/**
+ * Insurance premium on cost and freight with an uplift, in their money; plain or circular.
+ * @customfunction INSURANCE
+ * @param {any[][]} cost_and_freight Cost and freight, in money; 0 or more.
+ * @param {any[][]} rate Premium as a fraction of the insured value, below 1: 0.005 is 0.5%.
+ * @param {any[][]} [uplift] Uplift on the insured value as a fraction; default 0.1 (10%). Write 0 for none.
+ * @param {any[][]} [circular] TRUE: the insured value includes its own premium; default FALSE.
+ * @returns {any[][]} Premium, not rounded, in the shape of the arguments.
+ * @remarks Plain: (1 + u)·(C + F)·r. Circular: (1 + u)·(C + F)·r / (1 - (1 + u)·r), so that the premium is r of (1 + u)·(C + F + premium). The 10% uplift is common practice; the policy says which form holds.
+ * @throws #VALUE! when the value is negative or a fraction is 1 or more (5 for 5%). #NUM! when (1 + u)·r is 1 or more and circular.
+ * @example =YARN.INSURANCE(100000,0.005) → 550
+ * @example =YARN.INSURANCE(100000,0.005,0.1,{FALSE;TRUE}) → {550.00;553.04}
+ * @see DEFINITION, PRACTICE
+ */
+export function insurance(cost_and_freight: any[][], rate: any[][], uplift?: any[][], circular?: any[][]): any[][] {
+  return lift(
+    (amount, share, more, round) => premium(amount, share, more, round).toNumber(),
+    required({ cost_and_freight }, notNegative),
+    required({ rate }, partRate),
+    optional({ uplift }, uplift_, 0.1),
+    optional({ circular }, truth, false),
+  );
+}
+
+/**
+ * Amount in another currency by a dated table: the latest rate on or before the date; direct, inverse or one cross.
+ * @customfunction EXCHANGE
+ * @param {any[][]} amount Amount in the currency "from"; may be negative.
+ * @param {any[][]} from Currency of amount, as in the table, e.g. "EUR".
+ * @param {any[][]} to Currency wanted.
+ * @param {any[][]} date Date of the exchange, as the sheet's serial number.
+ * @param {any[][]} rates Table, in any order: date, from, to, rate (units of "to" for one unit of "from").
+ * @returns {any[][]} Amount in the currency "to", not rounded, in the shape of the arguments.
+ * @remarks Of direct and inverse rates the more recent holds, on one date the direct one; only without either, one third currency is used, the one whose older leg is the most recent. Which rate must be used (of the day, of the month, of customs) is set by the standard or the authority: fill the table with that one.
+ * @throws #N/A when the date is before the first rate, a currency is not in the table or nothing connects the two. #VALUE! when a row of rates is incomplete, or repeats a date for one pair (with the row).
+ * @example =YARN.EXCHANGE(100,"EUR","USD",45010,{45000,"EUR","USD",1.1;45010,"EUR","USD",1.2;45020,"EUR","USD",1.3}) → 120
+ * @example =YARN.EXCHANGE({110;220},"USD","EUR",45005,{45000,"EUR","USD",1.1}) → {100;200}
+ * @see IAS-21
+ */
+export function exchange(amount: any[][], from: any[][], to: any[][], date: any[][], rates: any[][]): any[][] {
+  const quotes = new RateTable(table({ rates }, { date: dateSerial, from: text, to: text, rate: positive }));
+  return lift(
+    (sum, source, target, day) => quotes.exchange(sum, source, target, day).toNumber(),
+    required({ amount }, anyNumber),
+    required({ from }, text),
+    required({ to }, text),
+    required({ date }, dateSerial),
+  );
+}

@@ -1,21 +1,12 @@
-import { Workbook } from "@cj-tech-master/excelts";
 import { calculateFormulas, parse, tokenize } from "@cj-tech-master/excelts/formula";
 import type { Implementation, Implementations } from "./bundle";
+import { Grid, type GridCell } from "./grid";
+import { roundedAsShown } from "./rounding";
+import { CellError, rowsOf, type Outcome, type Value } from "./values";
 
 /** The one file that knows the calculation engine. */
 
-/** A value as the worksheet shows it; an error keeps the message it was raised with. */
-export type Value = number | string | boolean | null | CellError;
-
-export class CellError {
-  constructor(
-    readonly code: string,
-    readonly message = "",
-  ) {}
-}
-
-/** What a formula gave: one value, or rows of them. */
-export type Outcome = Value | Value[][];
+export { CellError, type Outcome, type Value } from "./values";
 
 /** The engine's own form of values. */
 type Running =
@@ -27,63 +18,163 @@ type Running =
   | { kind: 5; rows: Running[][]; height: number; width: number }
   | { kind: number };
 
-/** Error messages raised while one formula is worked out: the engine keeps the code only. */
-class Messages {
-  private readonly raised: CellError[] = [];
+/** References and functions have the kinds after this one. */
+const LAST_KIND_OF_VALUE = 5;
 
-  note(error: CellError): void {
-    if (error.message !== "") this.raised.push(error);
-  }
-
-  /** The message of the last error of this code. */
-  lastFor(code: string): string {
-    for (let index = this.raised.length - 1; index >= 0; index--) {
-      const error = this.raised[index] as CellError;
-      if (error.code === code) return error.message;
-    }
-    return "";
-  }
-
-  clear(): void {
-    this.raised.length = 0;
-  }
+/** A formula in its cell, waiting to be worked out. */
+export interface Pending {
+  readonly sheet: string;
+  readonly cell: GridCell;
+  /** What is typed after the equals sign. */
+  readonly formula: string;
+  /** May its result fill more cells than its own? */
+  readonly spills: boolean;
+  /** The cells that an old-style array formula is confined to. */
+  readonly confined?: { readonly height: number; readonly width: number };
 }
+
+/** Results spill into cells that other formulas read, so a sheet is worked out until it stands still. */
+const MOST_PASSES = 60;
+/** A sheet that depends on the clock or on chance never does. */
+const MOST_PASSES_BY_CHANCE = 4;
 
 /** Works out formulas as typed in a cell ("=YARN.COUNT(10,"NeC","NeW")"), in order, whatever fails. */
 export function evaluate(formulas: readonly string[], functions: Implementations): Outcome[] {
-  const outcomes: Outcome[] = formulas.map(() => new CellError("#VALUE!", "the formula could not be worked out"));
-  const workbook = new Workbook();
-  const sheet = workbook.addWorksheet("Sheet1");
-  const messages = new Messages();
-  registerAll(workbook, functions, messages);
-
-  // The whole formula is wrapped in a call that catches its value, so that nothing spills and nothing is lost.
-  workbook.registerFunction("CAUGHT", (received) => {
-    const [index, value] = received as [{ value: number }, Running];
-    outcomes[index.value] = outcomeOf(value, messages);
-    messages.clear();
-    return { kind: 1, value: 0 };
-  });
-
+  const outcomes: Outcome[] = formulas.map(() => null);
+  const sound: Pending[] = [];
+  const indexes: number[] = [];
+  const grid = new Grid();
+  // Each formula has a sheet to itself, so that none spills over another and none reads another.
   formulas.forEach((typed, index) => {
     const formula = typed.trim().replace(/^=/, "");
     const fault = syntaxFault(formula, functions);
     if (fault) outcomes[index] = fault;
     else {
-      sheet.getCell(`A${index + 1}`).value = { formula: `CAUGHT(${index},${formula})`, ...dynamic(`A${index + 1}`) };
+      const sheet = `Sheet${index + 1}`;
+      sound.push({ sheet, cell: grid.addSheet(sheet).getCell(1, 1), formula, spills: true });
+      indexes.push(index);
     }
   });
-  calculateFormulas(workbook);
+  workedOut(grid, sound, functions).forEach((outcome, position) => {
+    outcomes[indexes[position] as number] = outcome;
+  });
   return outcomes;
 }
 
-/** What makes the engine treat a formula as a dynamic array, as Excel stores one. */
-function dynamic(ref: string): { shareType: "array"; ref: string; isDynamicArray: true } {
-  return { shareType: "array", ref, isDynamicArray: true };
+/** All at once, or, when one of them brings the engine down, each alone. */
+function workedOut(grid: Grid, pending: readonly Pending[], functions: Implementations): Outcome[] {
+  try {
+    return calculate(grid, pending, functions);
+  } catch (fault) {
+    if (pending.length === 1) {
+      return [new CellError("#VALUE!", `the formula could not be worked out: ${(fault as Error).message}`)];
+    }
+    return pending.flatMap((one) => {
+      const alone = new Grid();
+      return workedOut(alone, [{ ...one, cell: alone.addSheet(one.sheet).getCell(1, 1) }], functions);
+    });
+  }
 }
 
-function syntaxFault(formula: string, functions: Implementations): CellError | undefined {
+/** Works out every pending formula of a grid; the results are in the order of the formulas. */
+export function calculate(grid: Grid, pending: readonly Pending[], functions: Implementations): Outcome[] {
+  const caught: (Running | undefined)[] = [];
+  registerAll(grid, functions, caught);
+  const readsFormulas = pending.some(({ formula }) => /\bFORMULATEXT\s*\(/i.test(formula));
+  pending.forEach(({ cell, formula, spills, confined }, index) => {
+    cell.spills = spills;
+    // The formula is wrapped in a call that catches its value, because the engine writes back codes without messages.
+    // A subtotal must stay outermost, where an enclosing subtotal recognises it.
+    const bare = !spills && (readsFormulas || /^\s*(SUBTOTAL|AGGREGATE)\s*\(/i.test(formula));
+    const { height, width } = confined ?? { height: 0, width: 0 };
+    cell.formula = bare ? formula : `CAUGHT(${index},${height},${width},(${formula}))`;
+  });
+
+  let before: Outcome[] | undefined;
+  const byChance = pending.some(({ formula }) => /\b(NOW|RAND|RANDBETWEEN|RANDARRAY)\s*\(/i.test(formula));
+  for (let pass = 1; pass <= (byChance ? MOST_PASSES_BY_CHANCE : MOST_PASSES); pass++) {
+    caught.length = 0;
+    keepingEveryFormula(grid, () => calculateFormulas(grid as unknown as Parameters<typeof calculateFormulas>[0]));
+    const outcomes = pending.map((formula, index) => outcomeIn(formula, caught[index]));
+    const spilled = outcomes.some((outcome) => Array.isArray(outcome));
+    if (!spilled || (before !== undefined && same(before, outcomes))) return outcomes;
+    before = outcomes;
+  }
+  return before as Outcome[];
+}
+
+/**
+ * The engine parses all formulas into a cache that holds ten thousand and then looks each up, so that the first of a
+ * larger book are lost and come out as #NAME?. It makes the cache for a grid once, on the first calculation: there its
+ * limit is lifted, by a cache that never calls itself full.
+ */
+function keepingEveryFormula(grid: Grid, work: () => void): void {
+  const original = WeakMap.prototype.set;
+  WeakMap.prototype.set = function (this: WeakMap<WeakKey, unknown>, key: WeakKey, value: unknown) {
+    if (key === grid && value instanceof Map) {
+      WeakMap.prototype.set = original;
+      Object.defineProperty(value, "size", { get: () => 0 });
+    }
+    return original.call(this, key, value);
+  };
+  try {
+    work();
+  } finally {
+    WeakMap.prototype.set = original;
+  }
+}
+
+/** What stands in a cell after a calculation. */
+function outcomeIn({ cell, spills }: Pending, caught: Running | undefined): Outcome {
+  const written = writtenIn(cell);
+  if (caught === undefined && cell.result === undefined) return NOT_WORKED_OUT;
+  if (caught !== undefined && caught.kind > LAST_KIND_OF_VALUE) return NOT_A_VALUE;
+  if (!(written instanceof CellError)) return spills && caught && "rows" in caught ? outcomeOf(caught) : written;
+  if (spills && caught && "rows" in caught) {
+    return written.code === "#SPILL!"
+      ? new CellError("#SPILL!", `${caught.height}×${caught.width} cells are needed and some are not empty`)
+      : outcomeOf(caught);
+  }
+  return new CellError(written.code, messageFor(written.code, caught));
+}
+
+const NOT_WORKED_OUT = new CellError("#VALUE!", "the formula could not be worked out");
+const NOT_A_VALUE = new CellError("#CALC!", "the formula gives a function, not a value");
+
+function writtenIn({ result }: GridCell): Value {
+  // A formula that gives a blank shows 0.
+  if (result === undefined || result === null) return 0;
+  if (typeof result !== "object") return result;
+  return "error" in result ? new CellError(result.error) : 0;
+}
+
+function messageFor(code: string, caught: Running | undefined): string {
+  const candidates = caught === undefined ? [] : "rows" in caught ? caught.rows.flat() : [caught];
+  for (const value of candidates) if ("code" in value && value.code === code && value.message) return value.message;
+  return code === "#NAME?" ? "the formula uses a function or a name that is not known here" : "";
+}
+
+function same(before: readonly Outcome[], after: readonly Outcome[]): boolean {
+  return before.every((outcome, index) => {
+    const other = rowsOf(after[index] as Outcome);
+    const rows = rowsOf(outcome);
+    return rows.length === other.length && rows.every((row, r) => row.every((value, c) => alike(value, other[r]?.[c])));
+  });
+}
+
+function alike(one: Value, other: Value | undefined): boolean {
+  return one instanceof CellError && other instanceof CellError ? one.code === other.code : Object.is(one, other);
+}
+
+/** Excel's limit. */
+const LONGEST_FORMULA = 8192;
+
+/** Why a formula cannot be worked out at all. */
+export function syntaxFault(formula: string, functions: Implementations): CellError | undefined {
   if (formula === "") return new CellError("#VALUE!", "the formula is empty");
+  if (formula.length > LONGEST_FORMULA) {
+    return new CellError("#VALUE!", `the formula has ${formula.length} characters; a cell takes ${LONGEST_FORMULA}`);
+  }
   for (const [, id] of formula.replace(/"[^"]*"/g, '""').matchAll(/\bYARN\.([A-Z0-9_.]+)\s*\(/gi)) {
     if (!functions.has((id as string).toUpperCase())) {
       return new CellError("#NAME?", `YARN.${(id as string).toUpperCase()} is not a function of this library`);
@@ -93,32 +184,64 @@ function syntaxFault(formula: string, functions: Implementations): CellError | u
     parse(tokenize(formula));
     return undefined;
   } catch (fault) {
-    return new CellError(
-      "#VALUE!",
-      `the formula is not well formed: ${fault instanceof Error ? fault.message : String(fault)}`,
-    );
+    const why = fault instanceof RangeError ? "it is nested too deeply" : (fault as Error).message;
+    return new CellError("#VALUE!", `the formula is not well formed: ${why}`);
   }
 }
 
-/** Makes our functions known under the name a person types and the name a workbook stores. */
-function registerAll(workbook: Workbook, functions: Implementations, messages: Messages): void {
-  functions.forEach((implementation, id) => {
-    const call = adapted(implementation, messages);
-    workbook.registerFunction(`YARN.${id}`, call);
-    workbook.registerFunction(`_XLDUDF_YARN_${id}`, call);
+/** Which of these worksheet functions the engine does not know: called without arguments, they have no name for it. */
+export function unknownTo(names: readonly string[]): string[] {
+  const grid = new Grid();
+  const pending = names.map((name, index): Pending => {
+    const sheet = `Sheet${index + 1}`;
+    return { sheet, cell: grid.addSheet(sheet).getCell(1, 1), formula: `${name}()`, spills: true };
   });
+  const outcomes = calculate(grid, pending, new Map());
+  return names.filter((_, index) => {
+    const outcome = outcomes[index];
+    return outcome instanceof CellError && outcome.code === "#NAME?";
+  });
+}
+
+/** Makes our functions known under the name a person types, and what the engine lacks. */
+function registerAll(grid: Grid, functions: Implementations, caught: (Running | undefined)[]): void {
+  const register = (name: string, invoke: (received: unknown[]) => unknown) =>
+    grid.userFunctions.set(name, { minArity: 0, maxArity: 255, invoke });
+  functions.forEach((implementation, id) => register(`YARN.${id}`, adapted(implementation)));
   // The engine's ROUND works on the binary value (1.005 gives 1); the sheet's own rounds the decimal a person sees.
-  const roundCash = functions.get("ROUNDCASH");
-  if (roundCash) workbook.registerFunction("ROUND", adapted(roundCash, messages));
+  register("ROUND", adapted(roundedAsShown));
+  register("CAUGHT", (received) => {
+    const [index, height, width, value] = received as [
+      { value: number },
+      { value: number },
+      { value: number },
+      Running,
+    ];
+    const fitted = height.value === 0 ? value : confinedTo(value, height.value, width.value);
+    caught[index.value] = fitted;
+    return fitted;
+  });
+}
+
+/** An old-style array formula fills its cells: a single value fills all, what is missing is #N/A. */
+function confinedTo(value: Running, height: number, width: number): Running {
+  const rows = Array.from({ length: height }, (_, r) =>
+    Array.from({ length: width }, (_, c): Running => {
+      if (!("rows" in value)) return value;
+      const row = value.rows[value.height === 1 ? 0 : r];
+      return row?.[value.width === 1 ? 0 : c] ?? { kind: 4, code: "#N/A" };
+    }),
+  );
+  return height === 1 && width === 1 ? (rows[0]?.[0] as Running) : { kind: 5, rows, height, width };
 }
 
 /** Calls one of our functions the way Excel does: ranges as rows of cells, omitted arguments as null. */
-function adapted(implementation: Implementation, messages: Messages): (received: unknown[]) => unknown {
+function adapted(implementation: Implementation): (received: unknown[]) => unknown {
   return (received) => {
     try {
-      return running(implementation(...received.map((value) => cellsOf(value as Running))), messages);
+      return running(implementation(...received.map((value) => cellsOf(value as Running))));
     } catch (thrown) {
-      return runningError(thrown, messages);
+      return runningError(thrown);
     }
   };
 }
@@ -128,43 +251,46 @@ function cellsOf(value: Running): unknown[][] {
 }
 
 function cellOf(value: Running): unknown {
-  if ("code" in value) return { code: value.code };
+  if ("code" in value) return { code: value.code, message: value.message };
   return "value" in value ? value.value : null;
 }
 
-function running(result: unknown, messages: Messages): Running {
-  if (!Array.isArray(result)) return runningCell(result, messages);
-  const rows = (result as unknown[][]).map((row) => row.map((cell) => runningCell(cell, messages)));
+function running(result: unknown): Running {
+  if (!Array.isArray(result)) return runningCell(result);
+  const rows = (result as unknown[][]).map((row) => row.map(runningCell));
   if (rows.length === 1 && rows[0]?.length === 1) return rows[0][0] as Running;
   return { kind: 5, rows, height: rows.length, width: rows[0]?.length ?? 0 };
 }
 
-function runningCell(cell: unknown, messages: Messages): Running {
+function runningCell(cell: unknown): Running {
   if (typeof cell === "number") return { kind: 1, value: cell };
   if (typeof cell === "string") return { kind: 2, value: cell };
   if (typeof cell === "boolean") return { kind: 3, value: cell };
   // A returned null shows as 0 in Excel.
   if (cell === null || cell === undefined) return { kind: 1, value: 0 };
-  return runningError(cell, messages);
+  return runningError(cell);
 }
 
-function runningError(thrown: unknown, messages: Messages): Running {
+function runningError(thrown: unknown): Running {
   const { code, message } = thrown as { code?: unknown; message?: unknown };
-  const error = new CellError(
-    typeof code === "string" ? code : "#VALUE!",
-    typeof message === "string" ? message : typeof code === "string" ? "" : String(thrown),
-  );
-  messages.note(error);
-  // The engine hands the object on as it is, so the message usually comes back with its own cell.
-  return { kind: 4, code: error.code, message: error.message };
+  // The engine hands the object on as it is, so the message comes back with its own cell.
+  return {
+    kind: 4,
+    code: typeof code === "string" ? code : "#VALUE!",
+    message: typeof message === "string" ? message : typeof code === "string" ? "" : String(thrown),
+  };
 }
 
-function outcomeOf(value: Running, messages: Messages): Outcome {
-  if (!("rows" in value)) return valueOf(value, messages);
-  return value.rows.map((row) => row.map((cell) => valueOf(cell, messages)));
+function outcomeOf(value: Running): Outcome {
+  if (!("rows" in value)) return valueOf(value);
+  if (value.height === 0 || value.width === 0) return new CellError("#CALC!", "the formula gives an empty array");
+  const rows = value.rows.map((row) => row.map(valueOf));
+  return rows.length === 1 && rows[0]?.length === 1 ? (rows[0][0] as Value) : rows;
 }
 
-function valueOf(value: Running, messages: Messages): Value {
-  if ("code" in value) return new CellError(value.code, value.message ?? messages.lastFor(value.code));
-  return "value" in value ? value.value : null;
+function valueOf(value: Running): Value {
+  if ("code" in value) return new CellError(value.code, value.message);
+  if (value.kind === 0) return 0;
+  if (!("value" in value)) return NOT_A_VALUE;
+  return typeof value.value === "number" && !Number.isFinite(value.value) ? new CellError("#NUM!") : value.value;
 }

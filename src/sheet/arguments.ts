@@ -1,5 +1,5 @@
 import { refuse } from "../trade/refusal";
-import { isBlank, isOmitted, rowsOf, type Cell, type Cells, type Result, type Results } from "./cells";
+import { inReadingOrder, isBlank, isOmitted, rowsOf, type Cell, type Cells } from "./cells";
 import { errorIn } from "./errors";
 import { mayBeBlank, type Kind } from "./kinds";
 
@@ -95,7 +95,7 @@ export function oneOr<T, F>(argument: Named, kind: Kind<T>, fallback: F): T | F 
  */
 export function list<T>(argument: Named, kind: Kind<T>): T[] {
   const [name, cells] = nameOf(argument);
-  const items = ([] as Cell[]).concat(...cells);
+  const items = inReadingOrder(cells);
   let length = items.length;
   while (length > 0 && isBlank(items[length - 1])) length--;
   if (length === 0) refuse(name, "blank", "must hold at least one value");
@@ -111,13 +111,6 @@ export function list<T>(argument: Named, kind: Kind<T>): T[] {
 export function listOr<T, F>(argument: Named, kind: Kind<T>, fallback: F): T[] | F {
   const [, cells] = nameOf(argument);
   return isOmitted(cells) ? fallback : list(argument, kind);
-}
-
-/** One result per item of a list, in the list's own shape; "" beside the blank cells after its last item. */
-export function inShapeOf(argument: Named, results: readonly Result[]): Results {
-  const [, cells] = nameOf(argument);
-  let index = 0;
-  return cells.map((row) => row.map(() => (index < results.length ? (results[index++] as Result) : "")));
 }
 
 /** A matrix of one kind, taken whole; blank rows after the last are not part of it. */
@@ -142,6 +135,21 @@ export type TableColumns<R> = { readonly [K in keyof R]: Kind<R[K]> };
  * wholly blank rows after the last are not part of it.
  */
 export function table<R extends object>(argument: Named, columns: TableColumns<R>): R[] {
+  return tableRows(argument, columns).map(({ read }) => read());
+}
+
+/** One row of a table argument, to be read when its turn comes. */
+export interface TableRow<R> {
+  /** What messages call the row: "events row 3". */
+  readonly place: string;
+  /** Are all its cells blank? */
+  readonly blank: boolean;
+  /** The row as an object; throws a Refusal or an ErrorInCell. */
+  read(): R;
+}
+
+/** The same table row by row, for a result in which a bad row must not spoil the rows before it. */
+export function tableRows<R extends object>(argument: Named, columns: TableColumns<R>): TableRow<R>[] {
   const [name, cells] = nameOf(argument);
   const keys = Object.keys(columns) as (keyof R & string)[];
   let needed = keys.length;
@@ -154,16 +162,20 @@ export function table<R extends object>(argument: Named, columns: TableColumns<R
     refuse(name, `${width} columns wide`, `give ${wanted}: ${keys.map(spoken).join(", ")}`);
   }
   return filled.map((row, index) => {
-    const record: Partial<R> = {};
-    for (let column = 0; column < keys.length; column++) {
-      const key = keys[column] as keyof R & string;
-      const kind = columns[key];
-      const place = `${name} row ${index + 1}, ${spoken(key)},`;
-      const cell = column < width ? row[column] : null;
-      if (isBlank(cell) && !mayBeBlank(kind as Kind<unknown>)) refuse(place, "blank", "fill it in; a blank is not 0");
-      record[key] = readCell(cell, place, kind);
-    }
-    return record as R;
+    const rowPlace = `${name} row ${index + 1}`;
+    const read = (): R => {
+      const record: Partial<R> = {};
+      for (let column = 0; column < keys.length; column++) {
+        const key = keys[column] as keyof R & string;
+        const kind = columns[key];
+        const place = `${rowPlace}, ${spoken(key)},`;
+        const cell = column < width ? row[column] : null;
+        if (isBlank(cell) && !mayBeBlank(kind as Kind<unknown>)) refuse(place, "blank", "fill it in; a blank is not 0");
+        record[key] = readCell(cell, place, kind);
+      }
+      return record as R;
+    };
+    return { place: rowPlace, blank: row.every(isBlank), read };
   });
 }
 

@@ -32,6 +32,13 @@ export function rowsOf(cells: Cells | Cell): Cells {
   return cells[0].length === 0 ? [[null]] : (cells as Cells);
 }
 
+/** The cells of a range in reading order. Not by spreading: a long column would overflow the stack. */
+export function inReadingOrder(cells: Cells): Cell[] {
+  const order: Cell[] = [];
+  for (const row of cells) for (const cell of row) order.push(cell);
+  return order;
+}
+
 /** A cell as a message quotes it: short, and never an object dump. */
 export function shown(cell: Cell): string {
   if (isBlank(cell)) return "blank";

@@ -48,6 +48,8 @@ export function fraction(least: number, most: number, allowed: string, open = fa
 
 /** A share of a whole: 0 to 1. */
 export const share = fraction(0, 1, "must be 0 to 1 (0% to 100%)");
+/** A share of something that is there. */
+export const shareAboveZero = fraction(Number.MIN_VALUE, 1, "must be above 0 and at most 1 (100%)");
 /** A loss may be negative, when a stage takes something up, but less than everything. */
 export const loss = fraction(-1, 1, "must be below 1 (100%) and not below -1", true);
 /** Moisture regain: water on dry mass. */

@@ -153,7 +153,7 @@ function commonShape(columns: readonly Column<unknown>[]): [rows: number, column
 }
 
 /** No result may be NaN or Infinity; and no cell may show -0. */
-export function finite(result: Result): Result {
+export function finite<R extends Results[number][number]>(result: R): R | number {
   if (typeof result !== "number") return result;
   if (!Number.isFinite(result)) {
     impossible("the result", "beyond what a cell can hold", "check the size of the arguments");
@@ -162,6 +162,15 @@ export function finite(result: Result): Result {
 }
 
 /** Makes sure of the same for a table or list of results. */
-export function finiteRows(rows: readonly (readonly Result[])[]): Results {
-  return rows.map((row) => row.map(finite));
+export function finiteRows(rows: readonly (readonly Results[number][number][])[]): Results {
+  return rows.map((row) => row.map((cell) => finite(cell)));
+}
+
+/** One cell of a table that may have to be an error while the rest of the table stands. */
+export function cellOrError(calculate: () => Result): Results[number][number] {
+  try {
+    return finite(calculate());
+  } catch (thrown) {
+    return worksheetError(thrown);
+  }
 }

@@ -1,5 +1,5 @@
 import { nameOf, type Named } from "./arguments";
-import type { Result, Results } from "./cells";
+import { inReadingOrder, rowsOf, type Cells, type Result, type Results } from "./cells";
 import { finite } from "./lift";
 
 /** One value for each item of a list, laid out as the list lies in the sheet; blank after its last item. */
@@ -7,4 +7,14 @@ export function inShapeOf(argument: Named, values: readonly Result[]): Results {
   const [, cells] = nameOf(argument);
   let next = 0;
   return cells.map((row) => row.map(() => (next < values.length ? finite(values[next++] as Result) : "")));
+}
+
+/** Results as one column. */
+export function asColumn(results: readonly Result[]): Results {
+  return results.map((result) => [finite(result)]);
+}
+
+/** The cells of a list one below the other, so that a list lying in a row broadcasts like one in a column. */
+export function columnOf(cells: Cells | null | undefined): Cells {
+  return inReadingOrder(rowsOf(cells)).map((cell) => [cell]);
 }

@@ -13,7 +13,7 @@ const GRAM_A_CM = 1e-5;
  * Volume of a gram of worsted yarn (cm³/g) at which the circle below gives Ashenhurst's rule: the diameters in an
  * inch are 0.9 of the square root of the yards in a pound. About 1.261.
  */
-export const WORSTED_VOLUME =
+export const WORSTED_SPECIFIC_VOLUME =
   (Math.PI * (MM_IN_INCH / MM_IN_CM / 0.9) ** 2) / (4 * GRAM_A_CM * texOf(1, YARDS_A_POUND));
 
 /** Diameter (mm) of a yarn taken as a round rod: area (cm²) = mass of a centimetre × specific volume (cm³/g). */

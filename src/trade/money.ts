@@ -1,5 +1,5 @@
 import { Decimal as Shared } from "decimal.js";
-import { dividedByZero } from "./refusal";
+import { dividedByZero, impossible } from "./refusal";
 
 /** A private constructor, so that nobody's global settings change our sums. Forty digits hold any sum of doubles here. */
 export const Decimal = Shared.clone({ defaults: true, precision: 40 });
@@ -26,7 +26,7 @@ export function roundHalfAway(value: number | Decimal, decimals: number): Decima
  * Shares a number of indivisible units out by weight, by largest remainder: each gets the whole part of its exact
  * share, and the units left over go to the largest remainders, the first of equals first. Always sums to `units`.
  */
-export function largestRemainder(units: Decimal, weights: readonly number[], name = "weights"): Decimal[] {
+export function largestRemainder(units: Decimal, weights: readonly (number | Decimal)[], name = "weights"): Decimal[] {
   const total = sum(weights);
   if (total.isZero()) dividedByZero(name, "0 in all", "must not sum to 0");
   const wanted = units.abs();
@@ -56,10 +56,14 @@ interface Share {
 /** An amount shared out by weight to so many decimals; the parts sum to the rounded amount exactly. */
 export function apportion(
   amount: number | Decimal,
-  weights: readonly number[],
+  weights: readonly (number | Decimal)[],
   decimals = 2,
   name = "weights",
 ): Decimal[] {
   const unit = new Decimal(10).pow(-decimals);
-  return largestRemainder(roundHalfAway(amount, decimals).div(unit), weights, name).map((units) => units.times(unit));
+  const units = roundHalfAway(amount, decimals).div(unit);
+  if (units.abs().gt(Number.MAX_SAFE_INTEGER)) {
+    impossible("the amount", String(amount), `with ${decimals} decimals it has more digits than a cell can hold`);
+  }
+  return largestRemainder(units, weights, name).map((whole) => whole.times(unit));
 }

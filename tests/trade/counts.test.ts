@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest";
 import { AMBIGUOUS_COUNT_WORDS, COUNT_SYSTEMS, type CountSystem } from "../../src/tables/count-systems";
 import { SOURCES } from "../../src/tables/sources";
 import { convertCount } from "../../src/trade/counts";
-import { decimal, exactly, fraction, over, relativeError, times, type Fraction } from "../support/fractions";
+import { decimal, exactly, fraction, over, relativeError, times, type Fraction } from "../support/ratios";
 
 const POUND = times(decimal("0.45359237"), fraction(1000));
 const GRAMS: Record<string, Fraction> = {

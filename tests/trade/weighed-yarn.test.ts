@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { COUNT_SYSTEMS, type CountSystem } from "../../src/tables/count-systems";
 import { texOf } from "../../src/trade/counts";
-import { diameter, WORSTED_VOLUME, wraps } from "../../src/trade/diameter";
+import { diameter, WORSTED_SPECIFIC_VOLUME, wraps } from "../../src/trade/diameter";
 import { gramsOf, metresOf } from "../../src/trade/length-and-mass";
 import { massAtStandardRegain, skeinCount } from "../../src/trade/skein-count";
 
@@ -76,7 +76,7 @@ describe("diameter", () => {
   test("is Ashenhurst's rule for worsted by default: 0.9 of the root of the yards in a pound", () => {
     fc.assert(
       fc.property(fc.double({ min: 100, max: 1e5, noNaN: true }), (yards) => {
-        expectNear(wraps(yards, named("yd/lb"), WORSTED_VOLUME), 0.9 * Math.sqrt(yards));
+        expectNear(wraps(yards, named("yd/lb"), WORSTED_SPECIFIC_VOLUME), 0.9 * Math.sqrt(yards));
       }),
     );
   });
@@ -99,6 +99,6 @@ describe("diameter", () => {
   });
 
   test("comes to the specific volume that the rule is quoted with, 1.26108 cm³/g", () => {
-    expect(Math.abs(WORSTED_VOLUME - 1.26108)).toBeLessThan(5e-6);
+    expect(Math.abs(WORSTED_SPECIFIC_VOLUME - 1.26108)).toBeLessThan(5e-6);
   });
 });

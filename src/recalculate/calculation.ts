@@ -1,0 +1,284 @@
+import { addressOf, areaOf, heightOf, positionOf, widthOf } from "./addresses";
+import type { Book, BookSheet } from "./book";
+import type { Implementations } from "./bundle";
+import { circleIn } from "./circles";
+import { Complaint } from "./command-line";
+import { calculate, syntaxFault, unknownTo, type Pending } from "./engine";
+import { functionsCalledIn } from "./future-functions";
+import { asTyped, callsOurs, isDead, moved, outsideQuotes, sheetsNamedIn } from "./formula-text";
+import { Grid, type Area } from "./grid";
+import type { SheetPart, StoredCell } from "./sheet-part";
+import { valueIn } from "./stored-text";
+import { CellError, rowsOf, type Outcome } from "./values";
+import { elements } from "./xml";
+
+/** A formula of a workbook and what it gives. */
+export interface FormulaCell {
+  readonly sheet: BookSheet;
+  readonly cell: StoredCell;
+  /** As the file has it, with shared formulas written out. */
+  readonly stored: string;
+  /** As a person types it. */
+  readonly typed: string;
+  readonly calls: boolean;
+  /** Is a call of ours in a form that Excel does not bind? */
+  readonly dead: boolean;
+  /** May it fill more than its own cell? */
+  readonly spills: boolean;
+  /** An old-style array formula is held to its area. */
+  readonly confined: boolean;
+  /** The cells it filled when the file was saved. */
+  readonly saved: Area;
+  readonly volatile: boolean;
+}
+
+export interface Result {
+  readonly formula: FormulaCell;
+  readonly outcome: Outcome;
+  /** Why the formula cannot be right whatever its value: an unknown function of ours, a missing sheet. */
+  readonly fault?: string;
+  /** A worksheet function that cannot be worked out here: the saved value was taken as it is. */
+  readonly taken?: string;
+}
+
+/** The formulas of a workbook in the order of its sheets and cells. */
+export function formulasOf(book: Book): FormulaCell[] {
+  return book.sheets.flatMap((sheet) => formulasOn(sheet, book.dynamicMarks));
+}
+
+function formulasOn(sheet: BookSheet, dynamicMarks: ReadonlySet<string>): FormulaCell[] {
+  const masters = new Map<string, { text: string; row: number; column: number }>();
+  const found: FormulaCell[] = [];
+  for (const cell of sheet.part.cells()) {
+    const { formula, row, column } = cell;
+    if (formula === undefined || formula.attributes.t === "dataTable") continue;
+    const { t: kind, si = "", ref } = formula.attributes;
+    let stored = formula.text;
+    if (kind === "shared" && stored !== "") masters.set(si, { text: stored, row, column });
+    if (kind === "shared" && stored === "") {
+      const master = masters.get(si);
+      if (master !== undefined) stored = moved(master.text, row - master.row, column - master.column);
+    }
+    if (stored === "") continue;
+    const own: Area = { top: row, left: column, bottom: row, right: column };
+    const calls = callsOurs(stored);
+    const dynamic = cell.attributes.cm !== undefined && dynamicMarks.has(cell.attributes.cm);
+    const confined = kind === "array" && !dynamic && !calls;
+    const spills = calls || dynamic || confined;
+    found.push({
+      sheet,
+      cell,
+      stored,
+      typed: asTyped(stored),
+      calls,
+      dead: isDead(stored),
+      spills,
+      confined,
+      saved: (spills && kind === "array" && ref !== undefined && areaOf(ref)) || own,
+      volatile: /\b(NOW|TODAY|RAND|RANDBETWEEN|RANDARRAY)\s*\(/i.test(stored),
+    });
+  }
+  return found;
+}
+
+/** Works out every formula of a workbook with the given functions, from nothing that an earlier calculation left. */
+export function calculated(book: Book, formulas: readonly FormulaCell[], functions: Implementations): Result[] {
+  const faults = formulas.map((formula) => faultIn(formula, book, functions));
+  const lacking = lackingIn(book, formulas);
+  const working = formulas.filter((formula) => !lacking.has(formula));
+  const anchors = new Map<string, number>();
+  formulas.forEach(({ sheet, cell }, index) => anchors.set(placeOf(sheet.name, cell.row, cell.column), index));
+  let sizes = formulas.map(({ saved }) => ({ height: heightOf(saved), width: widthOf(saved) }));
+
+  // A reference to a whole spill ("A1#") is written as the area the spill turned out to fill, until that holds still.
+  const readsSpills = formulas.some(({ typed }) => SPILL_REFERENCE.test(typed));
+  for (let round = 1; ; round++) {
+    const grid = gridOf(book, working);
+    const pending = working.map((formula): Pending => {
+      const { sheet, cell, typed, spills, confined, saved } = formula;
+      const fault = faults[anchors.get(placeOf(sheet.name, cell.row, cell.column)) as number];
+      return {
+        sheet: sheet.name,
+        cell: (grid.getWorksheet(sheet.name) as ReturnType<Grid["addSheet"]>).getCell(cell.row, cell.column),
+        formula: fault?.as.code ?? forEngine(typed, sheet.name, anchors, sizes),
+        spills,
+        ...(confined ? { confined: { height: heightOf(saved), width: widthOf(saved) } } : {}),
+      };
+    });
+    const worked = calculate(grid, pending, functions);
+    let next = 0;
+    const outcomes = formulas.map((formula) =>
+      lacking.has(formula) ? savedOf(formula, book) : (worked[next++] as Outcome),
+    );
+    const now = outcomes.map((outcome) => ({ height: rowsOf(outcome).length, width: rowsOf(outcome)[0]?.length ?? 1 }));
+    const still = now.every(
+      ({ height, width }, index) => sizes[index]?.height === height && sizes[index]?.width === width,
+    );
+    if (still || !readsSpills || round === MOST_ROUNDS) {
+      const filled = formulas.map(({ cell: { row, column } }, index): Area => {
+        const { height, width } = now[index] as { height: number; width: number };
+        return { top: row, left: column, bottom: row + height - 1, right: column + width - 1 };
+      });
+      const circle = circleIn(book, formulas, filled);
+      if (circle !== undefined) {
+        throw new Complaint(`${book.called}: formulas read each other in a circle and have no result: ${circle}`);
+      }
+      return formulas.map((formula, index) => {
+        const fault = faults[index];
+        const taken = lacking.get(formula);
+        if (taken !== undefined) return { formula, outcome: outcomes[index] as Outcome, taken };
+        if (fault) return { formula, outcome: fault.as, fault: fault.as.message };
+        return { formula, outcome: outsideTables(formula, outcomes[index] as Outcome) };
+      });
+    }
+    sizes = now;
+  }
+}
+
+const MOST_ROUNDS = 20;
+
+/** The formulas with a worksheet function that the engine lacks, and which. */
+function lackingIn(book: Book, formulas: readonly FormulaCell[]): Map<FormulaCell, string> {
+  const called = formulas.map(({ typed }) => functionsCalledIn(typed));
+  const names = new Set(book.names.map(({ name }) => name.toUpperCase()));
+  const unknown = new Set(unknownTo([...new Set(called.flat())].filter((name) => !names.has(name))));
+  const lacking = new Map<FormulaCell, string>();
+  formulas.forEach((formula, index) => {
+    const name = called[index]?.find((one) => unknown.has(one));
+    if (name !== undefined) lacking.set(formula, name);
+  });
+  return lacking;
+}
+
+/** What the file shows in the cells of a formula. */
+export function savedOf({ sheet, cell, saved }: FormulaCell, book: Book): Outcome {
+  const rows = Array.from({ length: heightOf(saved) }, (_, down) =>
+    Array.from({ length: widthOf(saved) }, (_, along) => {
+      const stored = sheet.part.find(cell.row + down, cell.column + along);
+      return stored ? valueIn(stored.value, book.shared) : null;
+    }),
+  );
+  return rows.length === 1 && rows[0]?.length === 1 ? (rows[0][0] ?? null) : rows;
+}
+
+/** A result of many cells cannot spill into an Excel Table. */
+function outsideTables({ sheet, cell }: FormulaCell, outcome: Outcome): Outcome {
+  if (!Array.isArray(outcome)) return outcome;
+  const bottom = cell.row + outcome.length - 1;
+  const right = cell.column + (outcome[0]?.length ?? 1) - 1;
+  const hit = sheet.tables.find(({ reference }) => {
+    const area = areaOf(reference);
+    return area && area.top <= bottom && area.bottom >= cell.row && area.left <= right && area.right >= cell.column;
+  });
+  return hit ? new CellError("#SPILL!", `the result would spill into the table ${hit.name}`) : outcome;
+}
+
+function faultIn({ typed }: FormulaCell, book: Book, functions: Implementations): { as: CellError } | undefined {
+  const known = new Set(book.sheets.map(({ name }) => name.toLowerCase()));
+  for (const name of sheetsNamedIn(typed)) {
+    if (/\[/.test(name)) return { as: new CellError("#REF!", `reads another workbook ("${name}"), which is not open`) };
+    if (!known.has(name.toLowerCase())) return { as: new CellError("#REF!", `there is no sheet "${name}"`) };
+  }
+  const fault = syntaxFault(asEngineReads(typed), functions);
+  return fault && { as: fault };
+}
+
+/** A1#, 'My sheet'!A1# and the stored ANCHORARRAY(A1). */
+const SPILL_REFERENCE = /\bANCHORARRAY\s*\(|\$?[A-Z]{1,3}\$?\d{1,7}#/i;
+const SPILL_REFERENCES =
+  /ANCHORARRAY\s*\(\s*((?:'(?:[^']|'')+'|[\p{L}_][\p{L}\p{N}_.]*)!)?(\$?[A-Z]{1,3}\$?\d{1,7})\s*\)|((?:'(?:[^']|'')+'|[\p{L}_][\p{L}\p{N}_.]*)!)?(?<![\w.])(\$?[A-Z]{1,3}\$?\d{1,7})#|"(?:[^"]|"")*"/giu;
+
+function forEngine(
+  typed: string,
+  on: string,
+  anchors: ReadonlyMap<string, number>,
+  sizes: readonly { height: number; width: number }[],
+): string {
+  const written = SPILL_REFERENCE.test(typed)
+    ? typed.replace(SPILL_REFERENCES, (whole, sheet1?: string, cell1?: string, sheet2?: string, cell2?: string) => {
+        const cell = cell1 ?? cell2;
+        const position = cell === undefined ? undefined : positionOf(cell);
+        if (position === undefined) return whole;
+        const sheet = sheet1 ?? sheet2 ?? "";
+        const index = anchors.get(placeOf(sheetNamed(sheet) ?? on, position.row, position.column));
+        const size = index === undefined ? undefined : sizes[index];
+        if (size === undefined) return "#REF!";
+        const first = addressOf(position.row, position.column);
+        return `${sheet}${first}:${addressOf(position.row + size.height - 1, position.column + size.width - 1)}`;
+      })
+    : typed;
+  return asEngineReads(written);
+}
+
+/** What the engine writes otherwise: SINGLE(…) is its @…, and a spill reference it does not know. */
+function asEngineReads(typed: string): string {
+  return outsideQuotes(typed, (piece) => piece.replace(/\bSINGLE\s*\(/gi, "@(")).replace(
+    /(\$?[A-Z]{1,3}\$?\d{1,7})#(?![\w!/?])/gi,
+    "$1",
+  );
+}
+
+function sheetNamed(written: string): string | undefined {
+  return written === "" ? undefined : written.slice(0, -1).replace(/^'|'$/g, "").replace(/''/g, "'");
+}
+
+export function placeOf(sheet: string, row: number, column: number): string {
+  return `${sheet.toLowerCase()}!${row},${column}`;
+}
+
+/** The sheets without any result: formula cells empty, and what spilled from them left out. */
+function gridOf(book: Book, formulas: readonly FormulaCell[]): Grid {
+  const grid = new Grid();
+  grid.properties = { date1904: book.date1904 };
+  grid.names.push(...book.names.map((name) => ({ ...name, ranges: name.ranges.map(asTyped) })));
+  for (const sheet of book.sheets) {
+    const own = formulas.filter((formula) => formula.sheet === sheet);
+    const spilled = spilledCells(own);
+    const target = grid.addSheet(sheet.name);
+    target.tables.push(...sheet.tables);
+    target.mergedRegions.push(...mergedIn(sheet.part));
+    for (const row of sheet.part.hiddenRows()) target.row(row).hidden = true;
+    const calculatedHere = new Set(own.map(({ cell }) => cell));
+    for (const cell of sheet.part.cells()) {
+      if (cell.isEmpty || calculatedHere.has(cell) || spilled.has(cell)) continue;
+      const value = valueIn(cell.value, book.shared);
+      if (value === null) continue;
+      target.getCell(cell.row, cell.column).value = value instanceof CellError ? { error: value.code } : value;
+    }
+  }
+  return grid;
+}
+
+/** The cells that only show what an array formula filled them with. */
+export function spilledCells(formulas: readonly FormulaCell[]): Set<StoredCell> {
+  const formulaCells = new Set(formulas.map(({ cell }) => cell));
+  const spilled = new Set<StoredCell>();
+  for (const { sheet, saved, spills } of formulas) {
+    if (!spills || (heightOf(saved) === 1 && widthOf(saved) === 1)) continue;
+    for (const cell of cellsIn(sheet.part, saved)) if (!formulaCells.has(cell)) spilled.add(cell);
+  }
+  return spilled;
+}
+
+/** The stored cells of an area, found the cheaper way round: a file may claim an area of a whole sheet. */
+export function* cellsIn(part: SheetPart, area: Area): Generator<StoredCell> {
+  const { top, left, bottom, right } = area;
+  if (heightOf(area) * widthOf(area) > MANY_CELLS) {
+    for (const cell of part.cells()) {
+      if (cell.row >= top && cell.row <= bottom && cell.column >= left && cell.column <= right) yield cell;
+    }
+    return;
+  }
+  for (let row = top; row <= bottom; row++) {
+    for (let column = left; column <= right; column++) {
+      const cell = part.find(row, column);
+      if (cell !== undefined) yield cell;
+    }
+  }
+}
+
+const MANY_CELLS = 10_000;
+
+function mergedIn(part: SheetPart): Area[] {
+  return [...elements(part.surroundings, "mergeCell")].flatMap(({ attributes }) => areaOf(attributes.ref ?? "") ?? []);
+}

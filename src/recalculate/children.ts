@@ -1,0 +1,73 @@
+import { fork, type ChildProcess } from "node:child_process";
+import { availableParallelism } from "node:os";
+import { fileURLToPath } from "node:url";
+
+/** No workbook may take more than this; a hostile one would take all. */
+export interface Limits {
+  readonly megabytes: number;
+  readonly seconds: number;
+}
+
+export const LIMITS: Limits = { megabytes: 2048, seconds: 120 };
+
+/** Runs jobs in child processes, as many at once as the machine has cores; results in the order of the jobs. */
+export async function inChildren<Job, Result>(
+  task: string,
+  jobs: readonly Job[],
+  limits: Limits,
+  failed: (job: Job, why: string) => Result,
+  done: (finished: number) => void = () => {},
+): Promise<Result[]> {
+  const results: Result[] = [];
+  let next = 0;
+  let finished = 0;
+  const lane = async () => {
+    let child: ChildProcess | undefined;
+    while (next < jobs.length) {
+      const index = next++;
+      const job = jobs[index] as Job;
+      child ??= await started(limits);
+      const answer = await answered<Result>(child, { task, job }, limits);
+      if (typeof answer === "string") {
+        results[index] = failed(job, answer);
+        child = undefined;
+      } else results[index] = answer.result;
+      done(++finished);
+    }
+    child?.kill();
+  };
+  await Promise.all(Array.from({ length: Math.min(availableParallelism(), jobs.length) }, lane));
+  return results;
+}
+
+async function started({ megabytes }: Limits): Promise<ChildProcess> {
+  const child = fork(fileURLToPath(new URL("./child.mjs", import.meta.url)), {
+    execArgv: [`--max-old-space-size=${megabytes}`],
+    serialization: "advanced",
+    stdio: ["ignore", "ignore", "ignore", "ipc"],
+  });
+  await new Promise<void>((ready, failed) => {
+    child.once("message", () => ready());
+    child.once("exit", (code) => failed(new Error(`the calculating process ended at once (${code})`)));
+  });
+  child.removeAllListeners("exit");
+  return child;
+}
+
+/** The child's answer, or the reason why there is none. */
+function answered<Result>(child: ChildProcess, message: object, limits: Limits): Promise<{ result: Result } | string> {
+  return new Promise((resolve) => {
+    const settle = (answer: { result: Result } | string) => {
+      clearTimeout(timer);
+      child.removeAllListeners("message").removeAllListeners("exit");
+      resolve(answer);
+    };
+    const timer = setTimeout(() => {
+      settle(`took longer than ${limits.seconds} seconds and was stopped`);
+      child.kill("SIGKILL");
+    }, limits.seconds * 1000);
+    child.once("message", (result) => settle({ result: result as Result }));
+    child.once("exit", () => settle(`needed more than ${limits.megabytes} MB of memory and was stopped`));
+    child.send(message);
+  });
+}

@@ -1,0 +1,89 @@
+import { addressOf } from "./addresses";
+import type { Book } from "./book";
+import { cellsIn, type Result } from "./calculation";
+import { errorInFile, valueIn } from "./stored-text";
+import type { StoredCell } from "./sheet-part";
+import { CellError, rowsOf, type Value } from "./values";
+
+/** A cell whose saved value is not what its formula gives. */
+export interface Difference {
+  readonly sheet: string;
+  readonly cell: string;
+  readonly formula: string;
+  readonly saved: string | number | boolean | null;
+  readonly now: string | number | boolean | null;
+  readonly message: string;
+}
+
+export interface Comparison {
+  /** How many cells were compared. */
+  readonly cells: number;
+  /** Formulas that depend on the clock or on chance, or on a function that cannot be worked out here. */
+  readonly passedOver: number;
+  readonly differences: readonly Difference[];
+}
+
+/** Numbers are the same when they agree to this part of the larger one: far below what any cell shows. */
+export const TOLERANCE = 1e-12;
+
+/** Compares what a book's cells hold with what their formulas give now. */
+export function compared(book: Book, results: readonly Result[]): Comparison {
+  const differences: Difference[] = [];
+  let cells = 0;
+  let passedOver = 0;
+  for (const { formula, outcome, taken } of results) {
+    const { sheet, cell, typed, saved, volatile, dead } = formula;
+    const rows = rowsOf(outcome);
+    if (volatile || taken !== undefined) {
+      passedOver += 1;
+      continue;
+    }
+    const seen = new Set<StoredCell>();
+    const check = (stored: StoredCell | undefined, address: string, now: Value) => {
+      cells++;
+      const before = stored === undefined ? null : valueIn(stored.value, book.shared);
+      if (sameValue(before, now)) return;
+      const message = [now instanceof CellError ? now.message : "", dead ? DEAD : ""].filter(Boolean).join("; ");
+      differences.push({
+        sheet: sheet.name,
+        cell: address,
+        formula: `=${typed}`,
+        saved: plain(before),
+        now: plain(now),
+        message,
+      });
+    };
+    rows.forEach((row, down) =>
+      row.forEach((value, along) => {
+        const stored = sheet.part.find(cell.row + down, cell.column + along);
+        if (stored) seen.add(stored);
+        check(stored, stored?.address ?? addressBeside(cell, down, along), value ?? 0);
+      }),
+    );
+    // What an earlier, larger result left behind is no longer covered by the formula.
+    for (const stored of cellsIn(sheet.part, saved)) {
+      if (!seen.has(stored) && !stored.isEmpty && stored.formula === undefined) check(stored, stored.address, null);
+    }
+  }
+  return { cells, passedOver, differences };
+}
+
+const DEAD = "not in the form Excel binds, so it shows #NAME?: run mend";
+
+function sameValue(saved: Value, now: Value): boolean {
+  if (saved instanceof CellError) return now instanceof CellError && saved.code === errorInFile(now.code);
+  if (typeof saved === "number" && typeof now === "number") {
+    // Sums that cancel leave a trace of rounding where the other calculation has an exact zero.
+    if (saved === 0 || now === 0) return Math.abs(saved - now) <= TOLERANCE;
+    return Math.abs(saved - now) <= TOLERANCE * Math.max(Math.abs(saved), Math.abs(now));
+  }
+  return saved === now;
+}
+
+export function plain(value: Value): string | number | boolean | null {
+  return value instanceof CellError ? value.code : value;
+}
+
+function addressBeside(cell: StoredCell, down: number, along: number): string {
+  return addressOf(cell.row + down, cell.column + along);
+}

@@ -1,0 +1,28 @@
+import { inChildren, LIMITS } from "./children";
+import { Complaint, running } from "./command-line";
+import { refuseSameFile } from "./files";
+import type { Copied, CopyJob } from "./plain-copy";
+
+/** Runs a command that reads one workbook and writes another. */
+export function copyWith(
+  task: string,
+  command: string,
+  done: string,
+  typed: string[],
+  startedIn: string,
+): Promise<number> {
+  const usage = `npm run ${command} -- BOOK.xlsx OUT.xlsx`;
+  return running(usage, {}, typed, startedIn, async ({ words, path }) => {
+    const [book, out] = words;
+    if (book === undefined || out === undefined || words.length > 2) throw new Complaint(`usage: ${usage}`);
+    refuseSameFile(path(out), path(book), out);
+    const job: CopyJob = { file: path(book), called: book, out: path(out) };
+    const [result] = await inChildren<CopyJob, Copied>(task, [job], LIMITS, (_, why) => ({
+      changed: 0,
+      error: `${book} ${why}`,
+    }));
+    if (result?.error !== undefined) throw new Complaint(`${result.error}\n${out} was not written`);
+    console.error(`${out} written: ${result?.changed ?? 0} ${done}`);
+    return 0;
+  });
+}

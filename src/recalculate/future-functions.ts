@@ -1,0 +1,178 @@
+import type { FormulaCell } from "./calculation";
+import { areaOf } from "./addresses";
+import type { DefinedName } from "./grid";
+import { asTyped, outsideQuotes, withOursStored } from "./formula-text";
+
+/** How functions younger than the file format are stored: with a prefix, and some with a second one. */
+const TWICE_PREFIXED = "FILTER SORT".split(" ");
+
+/** Functions that fill a range, so that a formula with one of them must be stored as a dynamic array. */
+const FILLING =
+  "UNIQUE SORTBY RANDARRAY SEQUENCE XLOOKUP ANCHORARRAY LET LAMBDA MAP REDUCE SCAN MAKEARRAY BYROW BYCOL VSTACK HSTACK TOCOL TOROW WRAPROWS WRAPCOLS TAKE DROP CHOOSEROWS CHOOSECOLS EXPAND TEXTSPLIT GROUPBY PIVOTBY TRIMRANGE MUNIT MODE.MULT".split(
+    " ",
+  );
+
+/** The list of [MS-XLSX] future functions and those added since. */
+const PREFIXED = new Set([
+  ...FILLING,
+  ..."ACOT ACOTH AGGREGATE ARABIC ARRAYTOTEXT BASE BETA.DIST BETA.INV BINOM.DIST BINOM.DIST.RANGE BINOM.INV BITAND BITLSHIFT BITOR BITRSHIFT BITXOR CEILING.MATH CEILING.PRECISE CHISQ.DIST CHISQ.DIST.RT CHISQ.INV CHISQ.INV.RT CHISQ.TEST COMBINA CONCAT CONFIDENCE.NORM CONFIDENCE.T COT COTH COVARIANCE.P COVARIANCE.S CSC CSCH DAYS DECIMAL ERF.PRECISE ERFC.PRECISE EXPON.DIST F.DIST F.DIST.RT F.INV F.INV.RT F.TEST FILTERXML FLOOR.MATH FLOOR.PRECISE FORECAST.ETS FORECAST.ETS.CONFINT FORECAST.ETS.SEASONALITY FORECAST.ETS.STAT FORECAST.LINEAR FORMULATEXT GAMMA GAMMA.DIST GAMMA.INV GAMMALN.PRECISE GAUSS HYPGEOM.DIST IFNA IFS IMCOSH IMCOT IMCSC IMCSCH IMSEC IMSECH IMSINH IMTAN ISFORMULA ISOMITTED ISOWEEKNUM LOGNORM.DIST LOGNORM.INV MAXIFS MINIFS MODE.SNGL NEGBINOM.DIST NORM.DIST NORM.INV NORM.S.DIST NORM.S.INV NUMBERVALUE PDURATION PERCENTILE.EXC PERCENTILE.INC PERCENTOF PERCENTRANK.EXC PERCENTRANK.INC PERMUTATIONA PHI POISSON.DIST QUARTILE.EXC QUARTILE.INC RANK.AVG RANK.EQ REGEXEXTRACT REGEXREPLACE REGEXTEST RRI SEC SECH SHEET SHEETS SINGLE SKEW.P STDEV.P STDEV.S SWITCH T.DIST T.DIST.2T T.DIST.RT T.INV T.INV.2T T.TEST TEXTAFTER TEXTBEFORE TEXTJOIN UNICHAR UNICODE VALUETOTEXT VAR.P VAR.S WEIBULL.DIST XMATCH XOR Z.TEST".split(
+    " ",
+  ),
+]);
+
+const CALL = /(?<![\w.])([A-Z][A-Z0-9.]*)(?=\s*\()/gi;
+
+/** A formula as typed, in the form of a file. */
+export function asExcelStores({
+  stored,
+  sheet,
+  cell,
+  spills,
+}: Pick<FormulaCell, "stored" | "sheet" | "cell" | "spills">): string {
+  const typed = asTyped(stored);
+  const table = sheet.tables.find(({ reference }) => {
+    const area = areaOf(reference);
+    return (
+      area && cell.row >= area.top && cell.row <= area.bottom && cell.column >= area.left && cell.column <= area.right
+    );
+  });
+  const written = withSingles(withSpillReferences(withThisRow(typed, table?.displayName ?? "")), spills);
+  const locals = localNames(written);
+  return withOursStored(
+    outsideQuotes(written, (piece) =>
+      piece
+        .replace(CALL, (name) => prefixed(name))
+        .replace(/(?<![\w.!$])[A-Z_][\w.]*(?![\w.!])/gi, (name) =>
+          locals.has(name.toLowerCase()) ? `_xlpm.${name}` : name,
+        ),
+    ),
+  );
+}
+
+/** What the engine writes otherwise or knows by another way. */
+const KNOWN_OTHERWISE = ["ANCHORARRAY", "SINGLE"];
+
+/** The worksheet functions that a formula calls, without ours and without names given inside it. */
+export function functionsCalledIn(typed: string): string[] {
+  const locals = localNames(typed);
+  const found: string[] = [];
+  outsideQuotes(typed, (piece) => {
+    for (const [, name] of piece.matchAll(CALL)) {
+      const upper = (name as string).toUpperCase();
+      if (upper.startsWith("YARN.") || KNOWN_OTHERWISE.includes(upper) || locals.has(upper.toLowerCase())) continue;
+      found.push(upper);
+    }
+    return piece;
+  });
+  return found;
+}
+
+function prefixed(name: string): string {
+  const upper = name.toUpperCase();
+  if (TWICE_PREFIXED.includes(upper)) return `_xlfn._xlws.${upper}`;
+  return PREFIXED.has(upper) ? `_xlfn.${upper}` : name;
+}
+
+/** [@mass] and Lots[@mass] are short for Lots[[#This Row],[mass]]. */
+function withThisRow(formula: string, here: string): string {
+  return formula.replace(
+    /("(?:[^"]|"")*")|([\p{L}_][\p{L}\p{N}_.]*)?\[@(?:\[((?:'.|[^\]'])*)\]|([^\]]*))\]/gu,
+    (whole, text?: string, table?: string, bracketed?: string, plain?: string) => {
+      if (text !== undefined) return text;
+      const column = bracketed ?? plain ?? "";
+      const name = table ?? here;
+      if (name === "") return whole;
+      return column === "" ? `${name}[#This Row]` : `${name}[[#This Row],[${column}]]`;
+    },
+  );
+}
+
+/** A1# is stored as ANCHORARRAY(A1). */
+function withSpillReferences(formula: string): string {
+  return formula.replace(
+    /("(?:[^"]|"")*")|((?:(?:'(?:[^']|'')+'|[\p{L}_][\p{L}\p{N}_.]*)!)?(?<![\w.])\$?[A-Z]{1,3}\$?\d{1,7})#/giu,
+    (_, text?: string, reference?: string) => text ?? `ANCHORARRAY(${reference})`,
+  );
+}
+
+/** @A1:A9 takes one cell of a range: SINGLE(A1:A9) in a dynamic array; anywhere else a file means it unsaid. */
+function withSingles(formula: string, spills: boolean): string {
+  return formula.replace(
+    /("(?:[^"]|"")*")|\[(?:'.|[^[\]']|\[(?:'.|[^\]'])*\])*\]|@((?:(?:'(?:[^']|'')+'|[\p{L}_][\p{L}\p{N}_.]*)!)?[\p{L}_$][\p{L}\p{N}_.$:]*)/giu,
+    (whole, _text?: string, operand?: string) =>
+      operand === undefined ? whole : spills ? `SINGLE(${operand})` : operand,
+  );
+}
+
+/** The names that LET and LAMBDA give to values inside the formula. */
+function localNames(formula: string): Set<string> {
+  const names = new Set<string>();
+  for (const { index, 1: name } of formula.matchAll(/(?<![\w.])(LET|LAMBDA)\s*\(/gi)) {
+    const inside = argumentsAt(formula, formula.indexOf("(", index));
+    const given =
+      (name as string).toUpperCase() === "LET"
+        ? inside.slice(0, -1).filter((_, place) => place % 2 === 0)
+        : inside.slice(0, -1);
+    for (const one of given) {
+      const local = one.trim().replace(/^\[|\]$/g, "");
+      if (/^[\p{L}_][\p{L}\p{N}_.]*$/u.test(local)) names.add(local.toLowerCase());
+    }
+  }
+  return names;
+}
+
+/** The arguments between the bracket at this place and the one that closes it. */
+function argumentsAt(formula: string, open: number): string[] {
+  const found: string[] = [];
+  let depth = 0;
+  let from = open + 1;
+  for (let place = open; place < formula.length; place++) {
+    const character = formula[place] as string;
+    if (character === '"' || character === "'") {
+      place = formula.indexOf(character, place + 1);
+      if (place < 0) break;
+    } else if ("({[".includes(character)) depth++;
+    else if (")}]".includes(character)) {
+      depth--;
+      if (depth === 0) {
+        found.push(formula.slice(from, place));
+        break;
+      }
+    } else if (character === "," && depth === 1) {
+      found.push(formula.slice(from, place));
+      from = place + 1;
+    }
+  }
+  return found;
+}
+
+const RANGE = String.raw`(?:\$?[A-Z]{1,3}\$?\d{1,7}:\$?[A-Z]{1,3}\$?\d{1,7}|\$?[A-Z]{1,3}:\$?[A-Z]{1,3}|[\p{L}_][\p{L}\p{N}_.]*\[(?!@|#This Row|\[#This Row)[^\]]*\]|#(?![\w!/?]))`;
+const OPERATOR = String.raw`\s*(?:[-+*/^&=]|<>|<=|>=|<|>)`;
+const ONE_AT_A_TIME =
+  "ABS|SQRT|INT|EXP|LN|LOG10|LOG|ROUND|ROUNDUP|ROUNDDOWN|TRUNC|MOD|SIGN|LEN|LEFT|RIGHT|MID|UPPER|LOWER|TRIM|TEXT|VALUE|ISNUMBER|ISTEXT|ISBLANK|ISERROR|ISNA|IF|IFERROR|IFNA|NOT|POWER";
+const WORKED_ON = new RegExp(
+  `${RANGE}${OPERATOR}|${OPERATOR}\\s*(?:'(?:[^']|'')+'!|[\\w.]+!)?${RANGE}|(?<![\\w.])(?:${ONE_AT_A_TIME})\\s*\\(\\s*(?:'(?:[^']|'')+'!|[\\w.]+!)?${RANGE}`,
+  "iu",
+);
+const FILLS = new RegExp(
+  `(?<![\\w.])(?:${[...FILLING, ...TWICE_PREFIXED, "TRANSPOSE", "FREQUENCY", "MMULT", "MINVERSE", "TREND", "LINEST"].join("|").replace(/\./g, "\\.")})\\s*\\(`,
+  "i",
+);
+
+/** Must a formula be stored as a dynamic array, because Excel would otherwise take one cell of a range in it? */
+export function needsArray(typed: string, names: readonly DefinedName[] = []): boolean {
+  // A name that stands for a range counts as the range.
+  const ranges = names.filter(({ ranges: [range = ""] }) => /:/.test(range)).map(({ name }) => name.toLowerCase());
+  const withoutText = typed
+    .replace(/"(?:[^"]|"")*"/g, '""')
+    .replace(/(?<![\w.![])[\p{L}_][\p{L}\p{N}_.]*(?![\w.([!])/gu, (word) =>
+      ranges.includes(word.toLowerCase()) ? "A1:A2" : word,
+    );
+  if (/^\s*SUMPRODUCT\s*\([^()]*\)\s*$/i.test(withoutText)) return false;
+  return (
+    FILLS.test(withoutText) ||
+    WORKED_ON.test(withoutText) ||
+    /\{/.test(withoutText) ||
+    new RegExp(`^\\s*${RANGE}\\s*$`, "iu").test(withoutText)
+  );
+}

@@ -1,0 +1,103 @@
+import { areaOf, referenceTo } from "./addresses";
+import { openBook, type Book } from "./book";
+import { loadBundle } from "./bundle";
+import { calculated, formulasOf, placeOf, type Result } from "./calculation";
+import { Complaint } from "./command-line";
+import { put } from "./dynamic-arrays";
+import { addNotes, type Note } from "./notes";
+import { packed } from "./packing";
+import { bytesOf, writeWhole } from "./recalculation";
+import { storeResults } from "./stored-form";
+import { storedValue } from "./stored-text";
+import { rowsOf } from "./values";
+
+export interface CopyJob {
+  readonly file: string;
+  readonly called: string;
+  readonly out: string;
+}
+
+/** What became of a copy: how many formulas were changed, or why there is none. */
+export interface Copied {
+  readonly changed: number;
+  readonly error?: string;
+}
+
+/** Writes a copy for someone without the add-in: values where our formulas were, each with a note of its formula. */
+export function makePlain({ file, called, out }: CopyJob): Copied {
+  return copied(() => {
+    const book = openBook(bytesOf(file, called), called);
+    const results = calculated(book, formulasOf(book), loadBundle());
+    refuseFaults(results, called);
+    storeResults(book, results);
+    const ours = results.filter(({ formula }) => formula.calls);
+    const areas = new Map(ours.map((result) => [placeOfResult(result), areaFilled(result)]));
+    for (const { formula, outcome } of ours) formula.cell.writeOnly(storedValue(rowsOf(outcome)[0]?.[0] ?? null));
+    for (const { formula } of results) if (!formula.calls) withoutSpillReferences(formula, areas);
+    sayOnAbout(book, ours.length);
+    for (const sheet of book.sheets) {
+      const notes = ours
+        .filter(({ formula }) => formula.sheet === sheet)
+        .map(({ formula }): Note => ({ cell: formula.cell, text: `Value of =${formula.typed}` }));
+      put(book.parts, sheet.partName, addNotes(book, sheet, notes, sheet.part.xml));
+    }
+    writeWhole(out, packed(book.parts));
+    return ours.length;
+  });
+}
+
+export function copied(work: () => number): Copied {
+  try {
+    return { changed: work() };
+  } catch (fault) {
+    return { changed: 0, error: fault instanceof Complaint ? fault.message : `no copy: ${(fault as Error).message}` };
+  }
+}
+
+/** A copy must not hold what cannot be right. */
+export function refuseFaults(results: readonly Result[], called: string): void {
+  const faults = results.flatMap(({ formula: { sheet, cell, calls }, fault, taken }) => {
+    const why = fault ?? (calls && taken !== undefined ? `${taken} cannot be worked out here` : undefined);
+    return why === undefined ? [] : [`${called}: ${sheet.name}!${cell.address}: ${why}`];
+  });
+  if (faults.length > 0) throw new Complaint(faults.join("\n"));
+}
+
+function placeOfResult({ formula: { sheet, cell } }: Result): string {
+  return placeOf(sheet.name, cell.row, cell.column);
+}
+
+function areaFilled({ formula: { cell }, outcome }: Result): string {
+  const rows = rowsOf(outcome);
+  const right = cell.column + (rows[0]?.length ?? 1) - 1;
+  return referenceTo({ top: cell.row, left: cell.column, bottom: cell.row + rows.length - 1, right });
+}
+
+/** A1# has no meaning once A1 holds a value: it becomes the area that the result filled. */
+function withoutSpillReferences(formula: Result["formula"], areas: ReadonlyMap<string, string>): void {
+  const stored = formula.cell.formula;
+  if (stored === undefined || !/ANCHORARRAY\(/.test(stored.text)) return;
+  const text = stored.text.replace(
+    /_xlfn\.ANCHORARRAY\(((?:'(?:[^']|'')+'|[\p{L}_][\p{L}\p{N}_.]*)!)?(\$?[A-Z]{1,3}\$?\d{1,7})\)/giu,
+    (whole, sheet: string | undefined, cell: string) => {
+      const area = areaOf(cell.replace(/\$/g, ""));
+      const named = sheet?.slice(0, -1).replace(/^'|'$/g, "").replace(/''/g, "'") ?? formula.sheet.name;
+      const filled = area && areas.get(placeOf(named, area.top, area.left));
+      return filled === undefined ? whole : `${sheet ?? ""}${filled}`;
+    },
+  );
+  formula.cell.write(formula.cell.value, { attributes: stored.attributes, text });
+}
+
+function sayOnAbout(book: Book, count: number): void {
+  const about = book.sheets.find(({ name }) => name.toLowerCase() === "about");
+  if (about === undefined) return;
+  const last = Math.max(0, ...[...about.part.cells()].filter((cell) => !cell.isEmpty).map(({ row }) => row));
+  about.part
+    .cell(last + 2, 1)
+    .writeOnly(
+      storedValue(
+        `This copy needs no add-in: ${count} formulas of the YARN functions hold the values they gave, each with a note of its formula.`,
+      ),
+    );
+}

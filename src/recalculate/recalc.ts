@@ -1,0 +1,92 @@
+import { inChildren, LIMITS } from "./children";
+import { Complaint, running } from "./command-line";
+import { refuseSameFile } from "./files";
+import { progressOf } from "./progress";
+import { failed, type Job, type Recalculated } from "./recalculation";
+
+const USAGE =
+  "npm run recalc -- WORKBOOK.xlsx [more …] [--out NEW.xlsx] [--json] [--report FILE.html|FILE.xlsx] [--seconds N]";
+
+const OPTIONS = {
+  out: { type: "string" },
+  json: { type: "boolean" },
+  report: { type: "string" },
+  seconds: { type: "string" },
+} as const;
+
+/** Recalculates a person's own workbooks and tells every cell whose saved value differs. */
+export function main(typed: string[], startedIn: string): Promise<number> {
+  return running(USAGE, OPTIONS, typed, startedIn, async ({ options, words, path }) => {
+    if (words.length === 0) throw new Complaint(`usage: ${USAGE}`);
+    const { out, report, json } = options;
+    if (out !== undefined && words.length > 1) throw new Complaint("--out takes one workbook at a time");
+    if (report !== undefined && !/\.(html|xlsx)$/i.test(report)) throw new Complaint("--report writes .html or .xlsx");
+    for (const written of [out, report]) {
+      if (written !== undefined) for (const word of words) refuseSameFile(path(written), path(word), written);
+    }
+    const jobs = words.map((word): Job => ({ file: path(word), called: word, ...(out ? { out: path(out) } : {}) }));
+    const results = await inChildren(
+      "recalculate",
+      jobs,
+      { ...LIMITS, seconds: secondsIn(options.seconds) },
+      ({ called }, why) => failed(called, `${called} ${why}`),
+      progressOf(jobs.length, "workbooks"),
+    );
+    for (const result of results) (json ? tellAsJson : tell)(result, results.length > 1);
+    if (out !== undefined) tellWritten(out, results[0] as Recalculated);
+    if (report !== undefined) await (await import("./report")).writeReport(path(report), results);
+    return exitCode(results);
+  });
+}
+
+function secondsIn(given: string | undefined): number {
+  if (given === undefined) return LIMITS.seconds;
+  const seconds = Number(given);
+  if (!(seconds > 0)) throw new Complaint(`--seconds is ${given}; must be a number above 0`);
+  return seconds;
+}
+
+function tellAsJson(result: Recalculated): void {
+  console.log(JSON.stringify(result));
+}
+
+function tell(
+  { workbook, cells, passedOver, differences, faults, taken, error }: Recalculated,
+  several: boolean,
+): void {
+  if (error !== undefined) {
+    console.error(error);
+    return;
+  }
+  for (const { sheet, cell, message } of [...faults, ...taken])
+    console.error(`${workbook}: ${sheet}!${cell}: ${message}`);
+  if (differences.length > 0) {
+    if (several) console.log(workbook);
+    console.log(["sheet", "cell", "saved", "now", "message"].join("\t"));
+    for (const { sheet, cell, saved, now, message } of differences) {
+      console.log([sheet, cell, shown(saved), shown(now), message].join("\t"));
+    }
+  }
+  const chance =
+    passedOver > 0
+      ? `, ${passedOver} formulas not compared (they depend on the clock, on chance or on a function not known here)`
+      : "";
+  console.error(`${workbook}: ${cells} cells compared, ${differences.length || "none"} differ${chance}`);
+}
+
+function shown(value: string | number | boolean | null): string {
+  if (value === null) return "(nothing)";
+  if (typeof value === "boolean") return value ? "TRUE" : "FALSE";
+  return String(value).replace(/[\t\r\n]+/g, " ");
+}
+
+function tellWritten(out: string, { error, faults }: Recalculated): void {
+  if (error !== undefined || faults.length > 0) console.error(`${out} was not written`);
+  else console.error(`${out} written`);
+}
+
+/** 0 when all is as saved, 1 when a cell differs or cannot be right, 2 when a workbook could not be read. */
+function exitCode(results: readonly Recalculated[]): number {
+  if (results.some(({ error }) => error !== undefined)) return 2;
+  return results.some(({ differences, faults }) => differences.length + faults.length > 0) ? 1 : 0;
+}

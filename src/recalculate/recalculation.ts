@@ -1,0 +1,85 @@
+import { readFileSync, renameSync, writeFileSync } from "node:fs";
+import { basename } from "node:path";
+import { openBook } from "./book";
+import { loadBundle } from "./bundle";
+import { calculated, formulasOf } from "./calculation";
+import { Complaint } from "./command-line";
+import { compared, type Difference } from "./compare";
+import { packed } from "./packing";
+import { storeResults } from "./stored-form";
+
+/** One workbook to recalculate. */
+export interface Job {
+  readonly file: string;
+  /** How messages call it: as the person typed it. */
+  readonly called: string;
+  readonly out?: string;
+}
+
+export interface Recalculated {
+  readonly workbook: string;
+  readonly formulas: number;
+  readonly cells: number;
+  readonly passedOver: number;
+  readonly differences: readonly Difference[];
+  /** Cells that cannot be right whatever they show. */
+  readonly faults: readonly { readonly sheet: string; readonly cell: string; readonly message: string }[];
+  /** Cells whose saved value was taken as it is, because a worksheet function is not known here. */
+  readonly taken: readonly { readonly sheet: string; readonly cell: string; readonly message: string }[];
+  /** Why there is no result at all. */
+  readonly error?: string;
+}
+
+export function failed(called: string, error: string): Recalculated {
+  return { workbook: called, formulas: 0, cells: 0, passedOver: 0, differences: [], faults: [], taken: [], error };
+}
+
+/** Recalculates a workbook with the built bundle and compares; the file itself is only read. */
+export function recalculate({ file, called, out }: Job): Recalculated {
+  try {
+    const book = openBook(bytesOf(file, called), called);
+    const results = calculated(book, formulasOf(book), loadBundle());
+    const { cells, passedOver, differences } = compared(book, results);
+    const faults = results.flatMap(({ formula: { sheet, cell }, fault }) =>
+      fault === undefined ? [] : [{ sheet: sheet.name, cell: cell.address, message: fault }],
+    );
+    const taken = results.flatMap(({ formula: { sheet, cell }, taken: name }) =>
+      name === undefined
+        ? []
+        : [
+            {
+              sheet: sheet.name,
+              cell: cell.address,
+              message: `${name} cannot be worked out here; the saved value was taken`,
+            },
+          ],
+    );
+    if (out !== undefined && faults.length === 0) {
+      storeResults(book, results);
+      writeWhole(out, packed(book.parts));
+    }
+    return { workbook: called, formulas: results.length, cells, passedOver, differences, faults, taken };
+  } catch (fault) {
+    if (fault instanceof Complaint) return failed(called, fault.message);
+    return failed(called, `${called} could not be recalculated: ${(fault as Error).message}`);
+  }
+}
+
+export function bytesOf(file: string, called = basename(file)): Uint8Array {
+  try {
+    return readFileSync(file);
+  } catch (fault) {
+    throw new Complaint(`${called} cannot be read: ${(fault as Error).message}`);
+  }
+}
+
+/** All of a file or nothing of it. */
+export function writeWhole(file: string, bytes: Uint8Array): void {
+  const beside = `${file}.part`;
+  try {
+    writeFileSync(beside, bytes);
+    renameSync(beside, file);
+  } catch (fault) {
+    throw new Complaint(`${file} cannot be written: ${(fault as Error).message}`);
+  }
+}

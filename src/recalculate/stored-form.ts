@@ -1,0 +1,166 @@
+import { writeFileSync } from "node:fs";
+import { referenceTo } from "./addresses";
+import { openBook, type Book } from "./book";
+import type { Implementations } from "./bundle";
+import { calculated, formulasOf, spilledCells, type FormulaCell, type Result } from "./calculation";
+import { dynamicMark, put } from "./dynamic-arrays";
+import { withOursStored } from "./formula-text";
+import { asExcelStores, needsArray } from "./future-functions";
+import type { Area } from "./grid";
+import { textOf } from "./package-safety";
+import { inOrder, packed } from "./packing";
+import { relationsPartOf, without, withChanged } from "./relations";
+import { storedValue } from "./stored-text";
+import type { Attributes } from "./xml";
+import { rowsOf, type Outcome, type Value } from "./values";
+
+/**
+ * Workbooks as Excel itself stores them: calls of ours as _xldudf_YARN_X in a dynamic array (cm, t="array", ref over
+ * the whole spill, the metadata part) and a true value in every cell, so that the figures stand without the add-in.
+ */
+
+/** Writes results into a book: formulas in stored form, values in their cells and in all they spill into. */
+export function storeResults(book: Book, all: readonly Result[]): void {
+  const results = all.filter(({ taken }) => taken === undefined);
+  const spilledBefore = spilledCells(results.map(({ formula }) => formula));
+  const formulaCells = new Set(all.map(({ formula }) => formula.cell));
+  const mark = results.some(({ formula }) => formula.spills && !formula.confined) ? dynamicMark(book) : "";
+  for (const cell of spilledBefore) cell.writeOnly(undefined);
+  for (const { formula, outcome } of results) {
+    const rows = rowsOf(outcome);
+    writeAnchor(formula, rows, mark);
+    rows.forEach((row, down) =>
+      row.forEach((value, along) => {
+        if (down === 0 && along === 0) return;
+        const cell = formula.sheet.part.cell(formula.cell.row + down, formula.cell.column + along);
+        if (!formulaCells.has(cell)) cell.writeOnly(storedValue(value));
+      }),
+    );
+  }
+  for (const { partName, part } of book.sheets) put(book.parts, partName, part.xml);
+  settleWorkbook(book);
+}
+
+function writeAnchor(formula: FormulaCell, rows: Value[][], mark: string): void {
+  const { cell, stored, spills, confined } = formula;
+  const value = storedValue(rows[0]?.[0] ?? null);
+  delete cell.attributes.vm;
+  if (!spills || confined) {
+    cell.write(value);
+    return;
+  }
+  cell.attributes.cm = mark;
+  const ref = referenceTo(areaFrom(formula, rows));
+  cell.write(value, { attributes: { t: "array", ref }, text: withOursStored(stored) });
+}
+
+function areaFrom({ cell }: FormulaCell, rows: Value[][]): Area {
+  const width = rows[0]?.length ?? 1;
+  return { top: cell.row, left: cell.column, bottom: cell.row + rows.length - 1, right: cell.column + width - 1 };
+}
+
+/** The workbook is not to calculate when it is opened, and the old order of calculation no longer holds. */
+function settleWorkbook(book: Book): void {
+  const { parts, workbookPart, called } = book;
+  const workbook = textOf(parts, workbookPart, called) ?? "";
+  const unsettled = ["fullCalcOnLoad", "forceFullCalc", "calcCompleted"];
+  const settled = (attributes: Attributes) =>
+    Object.fromEntries(Object.entries(attributes).filter(([name]) => !unsettled.includes(name)));
+  put(parts, workbookPart, withChanged(workbook, "calcPr", settled));
+  const chain = [...parts.keys()].find((name) => /(^|\/)calcChain\.xml$/i.test(name));
+  if (chain === undefined) return;
+  parts.delete(chain);
+  const relationsPart = relationsPartOf(workbookPart);
+  const relations = textOf(parts, relationsPart, called) ?? "";
+  put(
+    parts,
+    relationsPart,
+    without(relations, "Relationship", ({ Type }) => /\/calcChain$/.test(Type ?? "")),
+  );
+  const types = textOf(parts, "[Content_Types].xml", called) ?? "";
+  put(
+    parts,
+    "[Content_Types].xml",
+    without(types, "Override", ({ PartName }) => PartName === `/${chain}`),
+  );
+}
+
+/** What the scripts of the sample workbooks hand over: a workbook of the engine's writer. */
+export interface WritableWorkbook {
+  readonly xlsx: { writeBuffer(): Promise<ArrayLike<number> | ArrayBuffer> };
+}
+
+/** A cell of a written workbook whose formula gives an error, or holds one among its rows. */
+export interface ErrorCell {
+  readonly sheet: string;
+  readonly cell: string;
+  readonly formula: string;
+  readonly code: string;
+  readonly message: string;
+}
+
+export interface Written {
+  readonly formulas: number;
+  readonly errors: readonly ErrorCell[];
+}
+
+/**
+ * Calculates a workbook whose formulas are written as a person types them ("YARN.COUNT(A1:A3,…)", "FILTER(…)",
+ * "Lots[@mass]") and writes it in Excel's own stored form. The same workbook gives the same bytes.
+ */
+export async function writeWorkbook(
+  workbook: WritableWorkbook,
+  file: string,
+  functions: Implementations,
+  date = "2026-01-01T00:00:00Z",
+): Promise<Written> {
+  const book = openBook(new Uint8Array(await workbook.xlsx.writeBuffer()), file);
+  // The writer's own metadata part is not what Excel writes.
+  removeMetadata(book);
+  const formulas = formulasOf(book).map((formula): FormulaCell => {
+    const { row, column } = formula.cell;
+    const spills = formula.spills || needsArray(formula.typed, book.names);
+    const saved = { top: row, left: column, bottom: row, right: column };
+    return { ...formula, spills, confined: false, saved, stored: asExcelStores({ ...formula, spills }) };
+  });
+  const results = calculated({ ...book, dynamicMarks: new Set() }, formulas, functions);
+  for (const { formula } of results) {
+    if (!formula.spills) formula.cell.write(undefined, { attributes: {}, text: formula.stored });
+  }
+  storeResults({ ...book, dynamicMarks: new Set() }, results);
+  const core = textOf(book.parts, "docProps/core.xml", file);
+  if (core !== undefined) put(book.parts, "docProps/core.xml", core.replace(/(<dcterms:\w+[^>]*>)[^<]*/g, `$1${date}`));
+  writeFileSync(file, packed(inOrder(book.parts)));
+  return { formulas: results.length, errors: results.flatMap(errorsIn) };
+}
+
+function removeMetadata(book: Book): void {
+  const { parts, workbookPart, called } = book;
+  const part = workbookPart.replace(/[^/]*$/, "metadata.xml");
+  if (!parts.delete(part)) return;
+  const relationsPart = relationsPartOf(workbookPart);
+  const relations = textOf(parts, relationsPart, called) ?? "";
+  put(
+    parts,
+    relationsPart,
+    without(relations, "Relationship", ({ Type }) => /\/sheetMetadata$/.test(Type ?? "")),
+  );
+  const types = textOf(parts, "[Content_Types].xml", called) ?? "";
+  put(
+    parts,
+    "[Content_Types].xml",
+    without(types, "Override", ({ PartName }) => PartName === `/${part}`),
+  );
+}
+
+function errorsIn({ formula, outcome }: Result): ErrorCell[] {
+  const found = firstError(outcome);
+  if (found === undefined) return [];
+  const { sheet, cell, typed } = formula;
+  return [{ sheet: sheet.name, cell: cell.address, formula: typed, code: found.code, message: found.message }];
+}
+
+function firstError(outcome: Outcome): { code: string; message: string } | undefined {
+  for (const value of rowsOf(outcome).flat()) if (typeof value === "object" && value !== null) return value;
+  return undefined;
+}

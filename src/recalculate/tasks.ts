@@ -1,0 +1,4 @@
+/** What a child process can be asked to do. */
+export { recalculate } from "./recalculation";
+export { makePlain } from "./plain-copy";
+export { makeMended } from "./mended-copy";

@@ -1,0 +1,27 @@
+import { tableRows, type Named, type TableColumns } from "./arguments";
+import type { Result, Results } from "./cells";
+import { worksheetError } from "./errors";
+import { finite } from "./lift";
+
+/**
+ * A table answered row by row where every row rests on those above it, like a ledger: a bad row is an error in its
+ * own row and in all rows after it, and the rows before it stand. A wholly blank row stays blank and changes nothing.
+ */
+export function runningRows<R extends object>(
+  argument: Named,
+  columns: TableColumns<R>,
+  width: number,
+  answer: (row: R, place: string) => readonly Result[],
+): Results {
+  let spoilt: CustomFunctions.Error | undefined;
+  const across = <T>(cell: T): T[] => new Array<T>(width).fill(cell);
+  return tableRows(argument, columns).map(({ place, blank, read }) => {
+    if (spoilt) return across(spoilt);
+    if (blank) return across("");
+    try {
+      return answer(read(), place).map(finite);
+    } catch (thrown) {
+      return across((spoilt = worksheetError(thrown)));
+    }
+  });
+}

@@ -1,0 +1,45 @@
+import { AMBIGUOUS_CONVENTION_WORDS, TWIST_CONVENTIONS, type TwistConvention } from "../tables/twist-conventions";
+import { TWIST_UNITS, type TwistUnit } from "../tables/twist-units";
+import type { PlyDirection, PlyRule } from "../trade/ply-twist";
+import type { TakeUpModel } from "../trade/take-up";
+import { fraction, numberOr, numberThat, word, type Kind } from "./kinds";
+import { vocabulary, wordsFor } from "./words";
+
+/** A unit of twist by its word. */
+export const unitOfTwist: Kind<TwistUnit> = word(
+  vocabulary(
+    "unit of twist",
+    TWIST_UNITS.map((unit) => [unit.word, unit, ...unit.aliases] as const),
+  ),
+);
+
+/** A convention for the twist factor by its word. */
+export const twistConvention: Kind<TwistConvention> = word(
+  vocabulary(
+    "twist-factor convention",
+    TWIST_CONVENTIONS.map((convention) => [convention.word, convention, ...convention.aliases] as const),
+    AMBIGUOUS_CONVENTION_WORDS,
+  ),
+);
+
+export const takeUpModel: Kind<TakeUpModel> = word(wordsFor("model", "ideal", "staple"));
+
+export const plyDirection: Kind<PlyDirection> = word(wordsFor("direction", "opposite", "same"));
+
+/** A rule for the ply twist by its word, or the ratio itself. */
+export const plyRule: Kind<PlyRule | number> = numberOr(
+  numberThat("must be a ratio above 0 and at most 5, such as 0.67", (value) => value > 0 && value <= 5),
+  word(wordsFor("rule", "two-thirds", "n/(n+1)", "axial")),
+);
+
+/** Strands of a plied yarn. */
+export const strands = numberThat(
+  "must be a whole number, 2 or more",
+  (value) => value >= 2 && Number.isInteger(value),
+);
+
+/** Share of the mass that a drafting machine loses. */
+export const machineWaste = fraction(0, 1, "must be 0 or more and below 1 (100%)", true);
+
+/** Running time over working time. */
+export const efficiencyShare = fraction(Number.MIN_VALUE, 1, "must be above 0 and at most 1 (100%)");

@@ -1,0 +1,17 @@
+import { helixTangent, secantOf } from "./helix";
+import { residualTwist, type PlyDirection } from "./ply-twist";
+import { takeUp } from "./take-up";
+
+/**
+ * Take-up of a two-fold staple yarn on the length of its singles: 1 − k₁ = (1 − k(θ′))/(1 − k(θ))·cos β, with θ from
+ * the singles twist, θ′ from the twist left in them and tan β = π·d·U on the strand diameter. Source: J-STAGE-1968.
+ * The trap: plying against the singles untwists them, they lengthen, and up to about two thirds of the singles twist
+ * that outweighs the winding round each other. The take-up is then negative and must stay so.
+ */
+export function plyTakeUp(diameterMm: number, single: number, ply: number, direction: PlyDirection): number {
+  const left = Math.abs(residualTwist(single, ply, direction));
+  const before = takeUp(helixTangent(diameterMm, single), "staple");
+  const after = takeUp(helixTangent(diameterMm, left), "staple");
+  const cosine = 1 / secantOf(helixTangent(diameterMm, ply));
+  return 1 - ((1 - after) / (1 - before)) * cosine;
+}

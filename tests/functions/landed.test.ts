@@ -1,0 +1,133 @@
+import { describe, expect, test } from "vitest";
+import { CellError } from "../../src/recalculate/engine";
+import { messageOf, sheet } from "../support/functions";
+
+const cells = (formula: string): unknown => {
+  const plain = (value: unknown): unknown => (value instanceof CellError ? value.code : value);
+  const outcome = sheet(formula);
+  return Array.isArray(outcome) ? outcome.map((row) => row.map(plain)) : plain(outcome);
+};
+const LINES = "{1000,50,0.2,500;2000,30,0.1,300}";
+const RATES = '{45000,"EUR","USD",1.25;45010,"EUR","USD",1.28}';
+
+describe("refusals name the row and what is missing", () => {
+  test.each([
+    [
+      `=YARN.LANDED(${LINES},{100,"value";55,""})`,
+      "#VALUE! charges row 2, basis, is blank; fill it in; a blank is not 0",
+    ],
+    [`=YARN.LANDED(${LINES},{100,"value";"","mass"})`, "#VALUE! charges row 2, amount, is blank"],
+    [
+      `=YARN.LANDED(${LINES},{100,"weight"})`,
+      '#VALUE! charges row 1, basis, is "weight", not a basis; write value, mass',
+    ],
+    [`=YARN.LANDED(${LINES},{100,0})`, "#VALUE! charges row 1, basis, is 0"],
+    [
+      '=YARN.LANDED({1000,50,0.2,500;2000,"",0.1,300},{100,"value";5,"mass"})',
+      "#VALUE! lines row 2, mass, is blank; charges row 2 is shared by mass",
+    ],
+    ['=YARN.LANDED({1000,50,0.2,500;"",30,0.1,300},{100,"mass"})', "#VALUE! lines row 2, value, is blank"],
+    ['=YARN.LANDED({1000,0,0,5;2000,0,0,3},{100,"value";5,"mass"})', "#DIV/0! charges row 2, basis mass, is 0 in all"],
+    ["=YARN.DUTY(1000,0,5)", "#VALUE! ad_valorem is 5; write 5% or 0.05; must be 0 to 1.5 (150%)"],
+    ['=YARN.DUTY(1000,10,0.05,,"lower")', '#VALUE! specific is blank; rule "lower" compares two duties; give it'],
+    ['=YARN.DUTY(1000,10,0.05,1,"both")', '#VALUE! rule is "both", not a rule; write sum, higher or lower'],
+    ["=YARN.FEE(1000,0.35,50,40)", "#VALUE! maximum is 40; must not be below minimum, which is 50"],
+    ["=YARN.FEE(1000,1)", "#VALUE! rate is 1; write 1% or 0.01"],
+    ["=YARN.FEE(1000,0.1,0,0)", "#VALUE! maximum is 0; must be a number above 0"],
+    ["=YARN.CHARGEABLE(10,1,0)", "#VALUE! kg_per_m3 is 0; must be a number above 0"],
+    ["=YARN.CHARGEABLE(10,-1)", "#VALUE! volume_m3 is -1; must be a number, 0 or more"],
+    ["=YARN.INSURANCE(1000,0.005,10)", "#VALUE! uplift is 10; write 10% or 0.1"],
+    ["=YARN.INSURANCE(1000,0.95,0.1,TRUE)", "#NUM! rate is 0.95; with the uplift it must stay below 1 when circular"],
+    ['=YARN.INSURANCE(1000,0.005,0.1,"yes")', '#VALUE! circular is text "yes"; must be TRUE or FALSE'],
+    [
+      `=YARN.EXCHANGE(1,"EUR","USD",44999,${RATES})`,
+      "#N/A date is 44999, before the first rate from EUR to USD; rates has one from 45000 on",
+    ],
+    [`=YARN.EXCHANGE(1,"EUR","CHF",45000,${RATES})`, '#N/A to is "CHF"; rates has no such currency; it has EUR, USD'],
+    [
+      '=YARN.EXCHANGE(1,"EUR","USD",45000,{45000,"EUR","USD",1.25;45000,"EUR","USD",1.28})',
+      "#VALUE! rates row 2, date, is 45000, as in row 1 for EUR to USD; give one rate a date",
+    ],
+    [
+      '=YARN.EXCHANGE(1,"EUR","USD",45000,{45000,"EUR","USD",0})',
+      "#VALUE! rates row 1, rate, is 0; must be a number above 0",
+    ],
+    [
+      '=YARN.EXCHANGE(1,"EUR","USD",45000,{45000,"EUR","USD",1;"","EUR","USD",1})',
+      "#VALUE! rates row 2, date, is blank",
+    ],
+    [
+      '=YARN.EXCHANGE(1,"EUR","USD",45000,{"1 May","EUR","USD",1})',
+      '#VALUE! rates row 1, date, is text "1 May"; must be a date',
+    ],
+  ])("%s: %s", (formula, message) => {
+    expect(messageOf(formula)).toContain(message);
+    expect(messageOf(formula).replace(/^\S+ /, "").length).toBeLessThanOrEqual(120);
+  });
+});
+
+describe("a column stays readable", () => {
+  test("blanks and bad rows stay alone", () => {
+    expect(cells('=YARN.DUTY({1000;"";-1},0,{0.05;0.05;0.05})')).toEqual([[50], [""], ["#VALUE!"]]);
+    expect(cells('=YARN.FEE({1000;#N/A;"x"},0.01)')).toEqual([[10], ["#N/A"], ["#VALUE!"]]);
+    expect(cells(`=YARN.EXCHANGE({100;"";100},"EUR","USD",{45000;45000;44000},${RATES})`)).toEqual([
+      [125],
+      [""],
+      ["#N/A"],
+    ]);
+    expect(cells(`=YARN.EXCHANGE(100,{"EUR";"CHF"},"USD",45000,${RATES})`)).toEqual([[125], ["#N/A"]]);
+  });
+
+  test("options broadcast, and their blanks are the defaults", () => {
+    expect(cells('=YARN.CHARGEABLE(1,0.6,{167;1000;""})')).toEqual([[100.2], [600], [100]]);
+    expect(cells('=YARN.INSURANCE(1000,0.01,{0;"";0.2})')).toEqual([[10], [11], [12]]);
+    expect(cells("=YARN.FEE({1;100},0.1,5,8)")).toEqual([[5], [8]]);
+  });
+
+  test("shapes that do not match are named", () => {
+    expect(messageOf("=YARN.DUTY({1;2;3},{1;2},0.05)")).toBe(
+      "#VALUE! quantity is 2×1; must be one cell or match value, which is 3×1",
+    );
+  });
+});
+
+describe("landed cost table", () => {
+  test("a measure that no charge follows may be blank, in a cell or a column", () => {
+    expect(cells('=YARN.LANDED({10,"","",4;20,"","",6},{3,"value"})')).toEqual(
+      cells('=YARN.LANDED({10,1,1,4;20,1,1,6},{3,"value"})'),
+    );
+    expect(cells('=YARN.LANDED({10;20},{3,"value"})')).toEqual([
+      [
+        "value (money)",
+        "charge 1 by value (money)",
+        "landed total (money)",
+        "quantity (unit of quantity)",
+        "landed per unit (money)",
+      ],
+      [10, 1, 11, "", ""],
+      [20, 2, 22, "", ""],
+      [30, 3, 33, "", ""],
+    ]);
+  });
+
+  test("a line of quantity 0 has no cost per unit, and the rest stands", () => {
+    expect(cells('=YARN.LANDED({10,1,1,0;20,1,1,6},{3,"value"})')).toEqual([
+      [
+        "value (money)",
+        "charge 1 by value (money)",
+        "landed total (money)",
+        "quantity (unit of quantity)",
+        "landed per unit (money)",
+      ],
+      [10, 1, 11, 0, "#DIV/0!"],
+      [20, 2, 22, 6, 22 / 6],
+      [30, 3, 33, 6, 5.5],
+    ]);
+  });
+
+  test("decimals are those of the money: none for a currency without cents; a rebate is a negative charge", () => {
+    const charges = (formula: string): unknown[] => (sheet(formula) as unknown[][]).map((row) => row[1]).slice(1);
+    expect(charges('=YARN.LANDED({1,1,1,1;1,1,1,1;1,1,1,1},{100,"equal"},0)')).toEqual([34, 33, 33, 100]);
+    expect(charges('=YARN.LANDED({1,1,1,1;1,1,1,1;1,1,1,1},{-100,"equal"})')).toEqual([-33.34, -33.33, -33.33, -100]);
+  });
+});

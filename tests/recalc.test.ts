@@ -1,0 +1,180 @@
+import { readFileSync, symlinkSync } from "node:fs";
+import { describe, expect, test } from "vitest";
+import { openBook } from "../src/recalculate/book";
+import { calculated, formulasOf } from "../src/recalculate/calculation";
+import { compared } from "../src/recalculate/compare";
+import { bundledFunctions } from "./support/functions";
+import { command, partsOf, place, rows, textsOf, written } from "./support/workbooks";
+
+const CALL = '_xldudf_YARN_COUNT(A1:A2,"NeC","NeW")';
+const METADATA =
+  '<metadataTypes count="1"><metadataType name="XLDAPR"/></metadataTypes><cellMetadata count="1"><bk><rc t="1" v="0"/></bk></cellMetadata>';
+
+/** Figures, a call that spills over B1:B2, and a sum of what it spilled; the saved values are given. */
+function stored(first: number, second: number, sum: number, call = CALL): Record<string, string> {
+  const sheet = `<row r="1"><c r="A1"><v>10</v></c><c r="B1" s="0" cm="1"><f t="array" ref="B1:B2">${call}</f><v>${first}</v></c><c r="C1"><f>SUM(B1:B2)</f><v>${sum}</v></c></row><row r="2"><c r="A2"><v>20</v></c><c r="B2"><v>${second}</v></c></row>`;
+  const parts = partsOf({ Calc: sheet });
+  parts["xl/metadata.xml"] = `<metadata>${METADATA}</metadata>`;
+  parts["xl/_rels/workbook.xml.rels"] = (parts["xl/_rels/workbook.xml.rels"] as string).replace(
+    "</Relationships>",
+    '<Relationship Id="rId99" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/sheetMetadata" Target="metadata.xml"/></Relationships>',
+  );
+  return parts;
+}
+
+function comparison(parts: Record<string, string>, functions = bundledFunctions()) {
+  const book = openBook(readFileSync(written("compare.xlsx", parts)), "compare.xlsx");
+  return compared(book, calculated(book, formulasOf(book), functions));
+}
+
+describe("recalculation", () => {
+  test("nothing differs where all is as saved, also within the tolerance", () => {
+    expect(comparison(stored(15, 30, 45))).toMatchObject({ cells: 3, differences: [] });
+    expect(comparison(stored(15 * (1 + 1e-13), 30, 45)).differences).toEqual([]);
+    expect(comparison(stored(15 * (1 + 1e-11), 30, 45)).differences).toHaveLength(1);
+  });
+
+  test("a changed cell is found in the spill as well as at its start, and dependents are worked out afresh", () => {
+    expect(comparison(stored(15, 31, 46)).differences).toMatchObject([
+      { sheet: "Calc", cell: "B2", saved: 31, now: 30 },
+      { sheet: "Calc", cell: "C1", saved: 46, now: 45, formula: "=SUM(B1:B2)" },
+    ]);
+  });
+
+  test("with no function registered, no saved result of ours passes", () => {
+    const { differences } = comparison(stored(15, 30, 45), new Map());
+    expect(differences.map(({ cell }) => cell)).toEqual(expect.arrayContaining(["B1", "B2", "C1"]));
+    expect(differences.find(({ cell }) => cell === "B1")).toMatchObject({ saved: 15, now: "#NAME?" });
+  });
+
+  test("an error's message is told with its cell", () => {
+    expect(comparison(stored(15, 30, 45, '_xldudf_YARN_COUNT(-1,"NeC","NeW")')).differences[0]).toMatchObject({
+      cell: "B1",
+      now: "#VALUE!",
+      message: expect.stringMatching(/^value is -1; /) as string,
+    });
+  });
+
+  test("shared formulas, shared and rich text, tables and names are read as Excel writes them", () => {
+    const parts = partsOf(
+      {
+        S: `<row r="1"><c r="A1" t="s"><v>1</v></c><c r="B1"><v>2</v></c><c r="C1"><f t="shared" ref="C1:C3" si="0">B1*$B$1</f><v>4</v></c></row><row r="2"><c r="B2"><v>3</v></c><c r="C2"><f t="shared" si="0"/><v>6</v></c></row><row r="3"><c r="B3"><v>4</v></c><c r="C3"><f t="shared" si="0"/><v>8</v></c><c r="D3" t="str"><f>A1&amp;"!"</f><v>rich!</v></c><c r="E3"><f>SUM(figures)*rate</f><v>18</v></c><c r="F3"><f t="array" ref="F3:F4">B1:B2*2</f><v>4</v></c></row><row r="4"><c r="F4"><v>6</v></c></row>`,
+      },
+      '<definedNames><definedName name="figures">S!$B$1:$B$3</definedName><definedName name="rate">2</definedName></definedNames>',
+    );
+    parts["xl/sharedStrings.xml"] =
+      "<sst><si><t>x</t></si><si><r><rPr><b/></rPr><t>ri</t></r><r><t>ch</t></r><rPh><t>no</t></rPh></si></sst>";
+    parts["xl/_rels/workbook.xml.rels"] = (parts["xl/_rels/workbook.xml.rels"] as string).replace(
+      "</Relationships>",
+      '<Relationship Id="rId98" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/sharedStrings" Target="/xl/sharedStrings.xml"/></Relationships>',
+    );
+    expect(comparison(parts)).toMatchObject({ cells: 7, differences: [] });
+  });
+
+  test("a worksheet function that is lacking here leaves the saved value, and is told", () => {
+    const parts = partsOf({ S: rows(['=CONVERT(1,"lbm","g")|453.59237', "=A1*2|907.18474"]) });
+    expect(comparison(parts)).toMatchObject({ cells: 1, passedOver: 1, differences: [] });
+    const file = written("lacking.xlsx", parts);
+    const { err, code } = command("recalc", file, "--out", place("lacking-out.xlsx"));
+    expect(err).toMatch(/S!A1: CONVERT cannot be worked out here; the saved value was taken/);
+    expect(code).toBe(0);
+    expect(textsOf(place("lacking-out.xlsx"))["xl/worksheets/sheet1.xml"]).toContain("<v>453.59237</v>");
+  });
+});
+
+describe("the recalc command", () => {
+  test("tells the cells that differ and fails, in text and in JSON", () => {
+    const file = written("differs.xlsx", stored(15, 31, 45));
+    const { out, err, code } = command("recalc", file);
+    expect(out).toBe("sheet\tcell\tsaved\tnow\tmessage\nCalc\tB2\t31\t30\t\n");
+    expect(err).toMatch(/3 cells compared, 1 differ/);
+    expect(code).toBe(1);
+    const lines = command("recalc", "--json", file, written("same.xlsx", stored(15, 30, 45)))
+      .out.trim()
+      .split("\n");
+    expect(lines.map((line) => (JSON.parse(line) as { differences: unknown[] }).differences.length)).toEqual([1, 0]);
+  });
+
+  test("an unknown function of ours, a missing sheet and another workbook are told by cell", () => {
+    const file = written(
+      "faults.xlsx",
+      partsOf({ S: rows(["=_xldudf_YARN_NOSUCH(1)|1", "=Nope!A1|0", "=[1]Far!A1|0"]) }),
+    );
+    const { err, code } = command("recalc", file, "--out", place("faults-out.xlsx"));
+    expect(err).toMatch(/S!A1: YARN\.NOSUCH is not a function of this library/);
+    expect(err).toMatch(/S!B1: there is no sheet "Nope"/);
+    expect(err).toMatch(/S!C1: reads another workbook/);
+    expect(err).toMatch(/faults-out\.xlsx was not written/);
+    expect(code).toBe(1);
+  });
+
+  test("--out writes the true values in stored form and touches nothing else; the original never changes", () => {
+    const file = written("stale.xlsx", stored(1, 2, 3));
+    const before = readFileSync(file);
+    const out = place("fresh.xlsx");
+    expect(command("recalc", file, "--out", out).code).toBe(1);
+    expect(readFileSync(file).equals(before)).toBe(true);
+    const sheet = textsOf(out)["xl/worksheets/sheet1.xml"] as string;
+    expect(sheet).toContain('<c r="B1" s="0" cm="1"><f t="array" ref="B1:B2">');
+    expect(sheet).toContain('<c r="B2"><v>30</v></c>');
+    expect(textsOf(out)["xl/workbook.xml"]).not.toContain("fullCalcOnLoad");
+    expect(command("recalc", out).code).toBe(0);
+    symlinkSync(file, place("link.xlsx"));
+    for (const same of [file, place("link.xlsx")]) {
+      const { err, code } = command("recalc", file, "--out", same);
+      expect(err).toMatch(/is the original; give another name/);
+      expect(code).toBe(2);
+    }
+    expect(readFileSync(file).equals(before)).toBe(true);
+  });
+
+  test("writes a report as a page and as a workbook", () => {
+    const file = written("reported.xlsx", stored(15, 31, 45));
+    command("recalc", file, "--report", place("report.html"));
+    const page = readFileSync(place("report.html"), "utf8");
+    expect(page).toMatch(/<td>Calc<\/td><td>B2<\/td>.*<td>31<\/td><td>30<\/td>/);
+    command("recalc", file, "--report", place("report.xlsx"));
+    expect(textsOf(place("report.xlsx"))["xl/sharedStrings.xml"]).toContain("reported.xlsx");
+  });
+});
+
+describe("the copies", () => {
+  test("plain: values where our formulas were, each with a note, and a line on About", () => {
+    const parts = stored(1, 2, 3);
+    const about = partsOf({ Calc: "", About: '<row r="1"><c r="A1" t="str"><v>About</v></c></row>' });
+    const both = { ...about, "xl/worksheets/sheet1.xml": parts["xl/worksheets/sheet1.xml"] as string };
+    const out = place("plain.xlsx");
+    const { err, code } = command("plain", written("with-about.xlsx", both), out);
+    expect(err).toMatch(/1 formulas replaced/);
+    expect(code).toBe(0);
+    const copy = textsOf(out);
+    expect(copy["xl/worksheets/sheet1.xml"]).toContain(
+      '<c r="B1" s="0"><v>15</v></c><c r="C1"><f>SUM(B1:B2)</f><v>45</v></c>',
+    );
+    expect(copy["xl/worksheets/sheet1.xml"]).toMatch(/<legacyDrawing [^>]*r:id="rId\d"\/><\/worksheet>$/);
+    expect(copy["xl/worksheets/sheet2.xml"]).toMatch(/<c r="A3" t="str"><v>This copy needs no add-in: 1 formulas/);
+    expect(copy["xl/comments1.xml"]).toContain(
+      '<comment ref="B1" authorId="0"><text><t xml:space="preserve">Value of =YARN.COUNT(A1:A2,&quot;NeC&quot;,&quot;NeW&quot;)',
+    );
+    expect(copy["xl/drawings/notes1.vml"]).toContain("<x:Row>0</x:Row><x:Column>1</x:Column>");
+    expect(Object.values(copy).join("")).not.toMatch(/<f[^>]*>[^<]*YARN/);
+    expect(command("recalc", out).code).toBe(0);
+  });
+
+  test("mend: calls typed without the add-in and calls tied to no workbook work again", () => {
+    const sheet = `<row r="1"><c r="A1"><v>10</v></c><c r="B1" t="e"><f>YARN.COUNT(A1:A2,"NeC","NeW")</f><v>#NAME?</v></c><c r="D1" t="e"><f>SUM([2]!_xldudf_YARN_COUNT(A1,"NeC","NeW"),1)</f><v>#NAME?</v></c></row><row r="2"><c r="A2"><v>20</v></c></row>`;
+    const file = written("dead.xlsx", partsOf({ S: sheet }));
+    const told = command("recalc", file);
+    expect(told.out).toMatch(/S\tB1\t#NAME\?\t15\t.*run mend/);
+    const out = place("mended.xlsx");
+    expect(command("mend", file, out).err).toMatch(/2 formulas mended/);
+    const mended = textsOf(out)["xl/worksheets/sheet1.xml"] as string;
+    expect(mended).toContain(
+      '<c r="B1" cm="1"><f t="array" ref="B1:B2">_xldudf_YARN_COUNT(A1:A2,&quot;NeC&quot;,&quot;NeW&quot;)</f><v>15</v></c>',
+    );
+    expect(mended).toContain('<c r="B2"><v>30</v></c>');
+    expect(mended).toContain("SUM(_xldudf_YARN_COUNT(A1,&quot;NeC&quot;,&quot;NeW&quot;),1)</f><v>16</v>");
+    expect(textsOf(out)["xl/metadata.xml"]).toContain("XLDAPR");
+    expect(command("recalc", out).code).toBe(0);
+  });
+});
