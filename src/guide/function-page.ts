@@ -76,7 +76,7 @@ function related({ id, family }: DocumentedFunction, all: readonly DocumentedFun
   const others = all.filter((other) => other.family === family && other.id !== id);
   if (others.length === 0) return "";
   const links = others.map((other) => `<li><a href="${other.id}.html">${other.id}</a></li>`);
-  return `<nav class="related" aria-labelledby="related"><h2 id="related">${escaped(title)}</h2><ul>${links.join("")}</ul></nav>`;
+  return `<nav class="related" aria-labelledby="related"><h2 id="related">Also in ${escaped(title)}</h2><ul>${links.join("")}</ul></nav>`;
 }
 
 /** Names of other functions become links to their pages; what stands in quotation marks stays as it is. */

@@ -75,7 +75,7 @@ export function scrollingTable(
         .join("")}</tr>`,
   );
   return `<div class="scroller" tabindex="0" role="region" aria-label="${escaped(name)}">
-<table><thead><tr>${head}</tr></thead>
+<table${headers.length > 3 ? ' class="wide"' : ""}><thead><tr>${head}</tr></thead>
 <tbody>
 ${lines.join("\n")}
 </tbody></table>

@@ -11,6 +11,7 @@ interface Entry {
   readonly id: string;
   readonly address: string;
   readonly description: string;
+  readonly nearest?: string;
   readonly trade?: string;
   readonly details?: string;
 }
@@ -59,11 +60,14 @@ ${entries.map(item).join("\n")}
 </ul></section>`;
 }
 
-function item({ id, address, description, trade = "", details = "" }: Entry): string {
+function item({ id, address, description, nearest = "", trade = "", details = "" }: Entry): string {
   const hidden = [
+    ["nearest", nearest],
     ["trade", trade],
-    ["details", [...new Set(wordsOf(details))].join(" ")],
-  ].filter(([, words]) => words !== "");
+    ["details", details],
+  ]
+    .map(([name, text]) => [name, [...new Set(wordsOf(text as string))].join(" ")])
+    .filter(([, words]) => words !== "");
   return `<li data-id="${escaped(id)}"${hidden.map(([name, words]) => ` data-${name}="${escaped(words as string)}"`).join("")}><a href="${address}">${escaped(id)}</a> <span>${escaped(description)}</span></li>`;
 }
 
@@ -72,7 +76,8 @@ function functionEntry({ id, family, description, parameters, remarks }: Documen
     id,
     address: `${id}.html`,
     description,
-    trade: tradeWordsOf(id),
+    nearest: tradeWordsOf(id, true),
+    trade: tradeWordsOf(id, false),
     details: [
       FAMILIES[family as keyof typeof FAMILIES],
       ...parameters.flatMap((own) => [own.name.replace(/_/g, " "), own.description]),
@@ -87,13 +92,13 @@ function otherEntries(workbooks: readonly SampleWorkbook[]): Entry[] {
       id: "Count systems",
       address: "table-count-systems.html",
       description: "Every count system by its word, with its size in tex and its source.",
-      details: COUNT_SYSTEMS.flatMap(({ word, meaning, aliases }) => [word, meaning, ...aliases]).join(" "),
+      nearest: COUNT_SYSTEMS.flatMap(({ word, meaning, aliases }) => [word, meaning, ...aliases]).join(" "),
     },
     {
       id: "Standard regains",
       address: "table-regains.html",
       description: "Regains of fibres by schedule, with their status.",
-      details: REGAINS.flatMap(({ fibre, form, schedule }) => [fibre, form, schedule]).join(" "),
+      nearest: REGAINS.flatMap(({ fibre, form, schedule }) => [fibre, form, schedule]).join(" "),
     },
     ...workbooks.map((workbook) => ({
       id: titleOf(workbook),

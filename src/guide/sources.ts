@@ -3,7 +3,7 @@ import { escaped } from "./html";
 
 /** How well a source is known, in plain words. */
 export const STATUS_WORDS: Readonly<Record<SourceStatus, string>> = {
-  read: "read in this source",
+  read: "figures read in this source",
   memory: "from memory: verify before use",
   practice: "common practice, no source",
 };

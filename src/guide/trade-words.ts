@@ -1,6 +1,6 @@
 /**
- * Words people of the trade look for that the functions' own texts may not hold: the words, then the ids they lead to.
- * The search of the guide reads them.
+ * Words people of the trade look for that the functions' own texts may not hold: the words, then the ids they lead to,
+ * the nearest first. The search of the guide reads them.
  */
 export const TRADE_WORDS: readonly (readonly [words: string, ids: string])[] = [
   [
@@ -99,9 +99,9 @@ export const TRADE_WORDS: readonly (readonly [words: string, ids: string])[] = [
   ["reference standard verify evidence provenance", "SOURCES"],
 ];
 
-/** The trade words of one function. */
-export function tradeWordsOf(id: string): string {
-  return TRADE_WORDS.filter(([, ids]) => ids.split(" ").includes(id))
+/** The trade words that lead to one function; to it before others, where `nearest`. */
+export function tradeWordsOf(id: string, nearest: boolean): string {
+  return TRADE_WORDS.filter(([, ids]) => (ids.split(" ").indexOf(id) === 0) === nearest && ids.split(" ").includes(id))
     .map(([words]) => words)
     .join(" ");
 }

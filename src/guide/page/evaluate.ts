@@ -55,7 +55,9 @@ function ofLibrary(implementation: Implementation, given: (Rows | null)[]): Rows
 }
 
 function errorOf(thrown: unknown): CellError {
-  return thrown instanceof CellError ? thrown : new CellError("#VALUE!", String(thrown));
+  const { code, message } = (typeof thrown === "object" && thrown !== null ? thrown : {}) as Record<string, unknown>;
+  if (typeof code !== "string") return new CellError("#VALUE!", String(thrown));
+  return new CellError(code, typeof message === "string" ? message : "");
 }
 
 /** The few functions of the sheet that the documented examples wrap around ours. */

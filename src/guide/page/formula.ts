@@ -12,7 +12,7 @@ export class Unreadable extends Error {}
 type Token = { readonly kind: "number" | "text" | "word" | "sign"; readonly text: string };
 
 const TOKEN =
-  /\s*(?:(?<number>(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)|"(?<text>(?:[^"]|"")*)"|(?<word>[A-Za-z_][A-Za-z0-9_.]*)|(?<sign><=|>=|<>|[-+*/^&=<>%(){},;]))/y;
+  /\s*(?:(?<number>(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)|"(?<text>(?:[^"]|"")*)"|(?<word>[A-Za-z_$][A-Za-z0-9_.$:!]*)|(?<sign><=|>=|<>|[-+*/^&=<>%(){},;]))/y;
 
 /** Operators from the loosest to the tightest; a minus in front of a number binds tighter than all of them. */
 const LEVELS: readonly (readonly string[])[] = [
@@ -77,7 +77,8 @@ export function readFormula(typed: string): Formula {
   function word(text: string): Formula {
     if (take("(")) return { kind: "call", name: text.toUpperCase(), given: givenUpToBracket() };
     if (/^(true|false)$/i.test(text)) return single(/^t/i.test(text));
-    if (/^[A-Z]{1,3}\d+$/i.test(text)) throw new Unreadable(`this page has no cells: write a value instead of ${text}`);
+    if (/^[A-Z]{1,3}\d+$|[$:!]/i.test(text))
+      throw new Unreadable(`this page has no cells: write a value instead of ${text}`);
     throw new Unreadable(`${text} is no value; text needs quotation marks: "${text}"`);
   }
 

@@ -1,7 +1,9 @@
 /** One entry of the index as the search sees it. All texts in lower case. */
 export interface Searched {
   readonly id: string;
-  /** Words a person of the trade would use for it. */
+  /** Words by which a person of the trade would ask for it before anything else. */
+  readonly nearest: string;
+  /** Words by which a person of the trade might ask for it. */
   readonly trade: string;
   readonly description: string;
   /** Names and descriptions of the arguments, and whatever else may be asked for. */
@@ -33,10 +35,11 @@ function withoutPlural(word: string): string {
   return word.length > 3 && word.endsWith("s") ? word.slice(0, -1) : word;
 }
 
-function weightOf(word: string, { id, trade, description, details }: Searched): number {
+function weightOf(word: string, { id, nearest, trade, description, details }: Searched): number {
   if (id === word) return 100;
   let weight = id.startsWith(word) ? 40 : word.length > 2 && id.includes(word) ? 20 : 0;
-  weight += 15 * begins(word, trade) + 8 * begins(word, description) + 2 * begins(word, details);
+  weight +=
+    30 * begins(word, nearest) + 15 * begins(word, trade) + 8 * begins(word, description) + 2 * begins(word, details);
   return weight;
 }
 

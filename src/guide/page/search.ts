@@ -12,6 +12,7 @@ document.addEventListener("DOMContentLoaded", () => {
   const items = [...document.querySelectorAll<HTMLElement>("li[data-id]")];
   const entries = items.map(({ dataset, textContent }): Searched => ({
     id: (dataset.id ?? "").toLowerCase(),
+    nearest: dataset.nearest ?? "",
     trade: dataset.trade ?? "",
     description: textContent ?? "",
     details: dataset.details ?? "",
