@@ -2,7 +2,7 @@ import type { Light } from "../tables/lights";
 import { additiveValues, blended, type BlendModel } from "./blend-models";
 import { refuse } from "./refusal";
 import { ShadeObjective } from "./shade-objective";
-import { inWholeSteps, polished, refined, type Candidate } from "./shade-refinement";
+import { bestPair, inWholeSteps, polished, refined, type Candidate, type Guess } from "./shade-refinement";
 import { SimplexSolver } from "./simplex-least-squares";
 import { eachSubset, subsetCount } from "./subsets";
 
@@ -12,8 +12,12 @@ const ALL_REFINED = 2000;
 const BEST_REFINED = 1000;
 /** Beyond this many subsets, solids are added and exchanged one at a time. */
 const MOST_SUBSETS = 100000;
+/** A mean square difference over which a shade counts as out of reach: there the search has more than one valley. */
+const OUT_OF_REACH = 4;
 /** Recipes polished beside those asked for. */
 const SPARE = 5;
+/** Recipes tried in whole steps beside those asked for: how well a recipe stands the rounding is a matter of luck. */
+const SPARE_IN_STEPS = 100;
 
 export type Search = "all" | "near-best" | "heuristic";
 
@@ -43,10 +47,18 @@ export interface Recipe {
 export function bestRecipes(wish: MatchWish): { readonly recipes: readonly Recipe[]; readonly search: Search } {
   const { solids, model, choices } = wish;
   const problem = new MatchProblem(wish);
-  const { candidates, search } = problem.candidates();
-  let best = distinct(candidates).slice(0, choices + SPARE);
-  best = distinct(best.map((candidate) => problem.polish(candidate)));
-  if (wish.step > 0) best = distinct(best.map((candidate) => problem.round(candidate)));
+  const { candidates: found, search } = problem.candidates();
+  const last = distinct(found)[choices - 1];
+  const candidates =
+    last && last.error < OUT_OF_REACH ? found : found.map((candidate) => problem.startAgain(candidate));
+  const finish = (candidate: Candidate): Candidate =>
+    wish.step > 0 ? problem.round(candidate) : problem.polish(candidate);
+  const spare = wish.step > 0 ? SPARE_IN_STEPS : SPARE;
+  const best = distinct(
+    distinct(candidates)
+      .slice(0, choices + spare)
+      .map(finish),
+  );
   const recipes = best.slice(0, choices).map(({ used, shares }) => {
     const all = solids.map(() => 0);
     used.forEach((place, index) => (all[place] = shares[index]!));
@@ -97,6 +109,16 @@ class MatchProblem {
       });
     }
     return { candidates, search: limit === Infinity ? "all" : "near-best" };
+  }
+
+  /** From the best blend of two solids as well: the first valley may not be the deepest. */
+  startAgain(candidate: Candidate): Candidate {
+    const { used, error } = candidate;
+    if (error < OUT_OF_REACH || used.length < 2) return candidate;
+    const columns = this.columnsOf(used);
+    const start = bestPair(this.objective, columns, this.least);
+    const again = refined(this.objective, columns, start.shares, this.least, this.solver);
+    return again.error < error ? { used, ...again } : candidate;
   }
 
   polish({ used, shares }: Candidate): Candidate {
@@ -178,11 +200,6 @@ class MatchProblem {
     }
     return seen;
   }
-}
-
-interface Guess {
-  readonly shares: Float64Array;
-  readonly error: number;
 }
 
 /** The best of each set of solids that is really used, nearest first. */

@@ -18,7 +18,7 @@ interface View {
   readonly light: Light;
   readonly target: Lab;
   /** U with UᵀU = the metric of CIEDE2000 at the target, so that |U·δ| is the difference of a nearby shade. */
-  readonly metric: readonly (readonly number[])[];
+  readonly metric: readonly Lab[];
 }
 
 /**
@@ -79,8 +79,8 @@ export class ShadeObjective {
         for (let band = 0; band < BANDS; band++) slopes[band]! += pull * rows[axis]![band]!;
       }
     });
-    for (let band = 0; band < BANDS; band++) slopes[band]! *= this.model.slope(this.reflectance[band]!);
-    return slopes;
+    const slope = this.slopeOfModel();
+    return slopes.map((value, band) => value * slope[band]!);
   }
 
   /**
@@ -88,75 +88,88 @@ export class ShadeObjective {
    * Without the colour, only the closeness of the curves counts.
    */
   curvature(columns: readonly Float64Array[], centre: Float64Array, gram: Float64Array, withColour = true): void {
-    const rows = withColour ? this.colourRows() : [];
     const size = columns.length;
-    const slope = new Float64Array(BANDS);
-    for (let band = 0; band < BANDS; band++) slope[band] = this.model.slope(this.reflectance[band]!);
-    const effects = columns.map((column) => {
-      const effect = new Float64Array(BANDS + rows.length);
-      for (let band = 0; band < BANDS; band++) effect[band] = slope[band]! * (column[band]! - centre[band]!);
-      rows.forEach((row, index) => {
+    const slope = this.slopeOfModel();
+    const weights = withColour ? this.colourRows(slope) : new Float64Array(0);
+    const colours = weights.length / BANDS;
+    const length = BANDS + colours;
+    const effects = new Float64Array(size * length);
+    for (let index = 0; index < size; index++) {
+      const column = columns[index]!;
+      const start = index * length;
+      for (let band = 0; band < BANDS; band++) effects[start + band] = column[band]! - centre[band]!;
+      for (let row = 0; row < colours; row++) {
         let product = 0;
-        for (let band = 0; band < BANDS; band++) product += row[band]! * effect[band]!;
-        effect[BANDS + index] = product;
-      });
-      for (let band = 0; band < BANDS; band++) effect[band]! *= CURVE_FACTOR;
-      return effect;
-    });
+        for (let band = 0; band < BANDS; band++) product += weights[row * BANDS + band]! * effects[start + band]!;
+        effects[start + BANDS + row] = product;
+      }
+      for (let band = 0; band < BANDS; band++) effects[start + band]! *= CURVE_FACTOR * slope[band]!;
+    }
     for (let i = 0; i < size; i++) {
       for (let j = 0; j <= i; j++) {
         let product = 0;
-        for (let row = 0; row < BANDS + rows.length; row++) product += effects[i]![row]! * effects[j]![row]!;
+        for (let row = 0; row < length; row++) product += effects[i * length + row]! * effects[j * length + row]!;
         gram[i * size + j] = gram[j * size + i] = product;
       }
     }
   }
 
-  private colourRows(): Float64Array[] {
+  private slopeOfModel(): Float64Array {
+    const slope = new Float64Array(BANDS);
+    for (let band = 0; band < BANDS; band++) slope[band] = this.model.slope(this.reflectance[band]!);
+    return slope;
+  }
+
+  /** How the weighted colour moves with the additive value of each band: three rows a light. */
+  private colourRows(slope: Float64Array): Float64Array {
     const weight = 1 / Math.sqrt(this.views.length);
-    const colour: Float64Array[] = [];
-    this.views.forEach(({ light, metric }, index) => {
-      const rows = labRows(light, this.tristimulus[index]!);
-      for (const factors of metric) {
-        const row = new Float64Array(BANDS);
-        for (let axis = 0; axis < 3; axis++) {
-          const factor = weight * factors[axis]!;
-          if (factor !== 0) for (let band = 0; band < BANDS; band++) row[band]! += factor * rows[axis]![band]!;
+    const weights = new Float64Array(3 * this.views.length * BANDS);
+    for (let index = 0; index < this.views.length; index++) {
+      const { light, metric } = this.views[index]!;
+      const [byL, byA, byB] = labRows(light, this.tristimulus[index]!);
+      for (let row = 0; row < 3; row++) {
+        const [l, a, b] = metric[row]!;
+        const start = (3 * index + row) * BANDS;
+        for (let band = 0; band < BANDS; band++) {
+          weights[start + band] = weight * slope[band]! * (l * byL[band]! + a * byA[band]! + b * byB[band]!);
         }
-        colour.push(row);
       }
-    });
-    return colour;
+    }
+    return weights;
   }
 }
 
 /** How L*, a* and b* move with the reflectance in each band. */
-function labRows({ x, y, z, white }: Light, tristimulus: Tristimulus): Float64Array[] {
-  const [fx, fy, fz] = tristimulus.map((value, axis) => {
-    return lightnessCurveSlope(value / white[axis]!) / white[axis]!;
-  }) as [number, number, number];
-  const rows = [new Float64Array(BANDS), new Float64Array(BANDS), new Float64Array(BANDS)];
+function labRows({ x, y, z, white }: Light, tristimulus: Tristimulus): [Float64Array, Float64Array, Float64Array] {
+  const fx = lightnessCurveSlope(tristimulus[0] / white[0]) / white[0];
+  const fy = lightnessCurveSlope(tristimulus[1] / white[1]) / white[1];
+  const fz = lightnessCurveSlope(tristimulus[2] / white[2]) / white[2];
+  const lightness = new Float64Array(BANDS);
+  const a = new Float64Array(BANDS);
+  const b = new Float64Array(BANDS);
   for (let band = 0; band < BANDS; band++) {
     const byX = fx * x[band]!;
     const byY = fy * y[band]!;
-    rows[0]![band] = 116 * byY;
-    rows[1]![band] = 500 * (byX - byY);
-    rows[2]![band] = 200 * (byY - fz * z[band]!);
+    lightness[band] = 116 * byY;
+    a[band] = 500 * (byX - byY);
+    b[band] = 200 * (byY - fz * z[band]!);
   }
-  return rows;
+  return [lightness, a, b];
 }
 
 /** The slope of the squared difference by L*, a*, b* of the sample. */
-function slopeByLab(target: Lab, lab: Lab): number[] {
-  return [0, 1, 2].map((axis) => {
-    const up = squaredDifference2000(target, moved(lab, axis, NUDGE));
-    const down = squaredDifference2000(target, moved(lab, axis, -NUDGE));
-    return (up - down) / (2 * NUDGE);
-  });
+function slopeByLab(target: Lab, [lightness, a, b]: Lab): Lab {
+  const between = (up: Lab, down: Lab): number =>
+    (squaredDifference2000(target, up) - squaredDifference2000(target, down)) / (2 * NUDGE);
+  return [
+    between([lightness + NUDGE, a, b], [lightness - NUDGE, a, b]),
+    between([lightness, a + NUDGE, b], [lightness, a - NUDGE, b]),
+    between([lightness, a, b + NUDGE], [lightness, a, b - NUDGE]),
+  ];
 }
 
 /** The metric of CIEDE2000 at a shade, read off the formula itself, as an upper triangular root. */
-function metricAt(lab: Lab): number[][] {
+function metricAt(lab: Lab): Lab[] {
   const small = 0.01;
   const along = [0, 1, 2].map((axis) => squaredDifference2000(lab, moved(lab, axis, small)) / small ** 2);
   const metric = [0, 1, 2].map((row) =>
@@ -166,7 +179,11 @@ function metricAt(lab: Lab): number[][] {
       return (both - along[row]! - along[column]!) / 2;
     }),
   );
-  const root = [new Array<number>(3).fill(0), new Array<number>(3).fill(0), new Array<number>(3).fill(0)];
+  const root: [number, number, number][] = [
+    [0, 0, 0],
+    [0, 0, 0],
+    [0, 0, 0],
+  ];
   for (let row = 0; row < 3; row++) {
     for (let column = row; column < 3; column++) {
       let value = metric[row]![column]!;

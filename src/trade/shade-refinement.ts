@@ -2,11 +2,15 @@ import type { ShadeObjective } from "./shade-objective";
 import { SimplexSolver } from "./simplex-least-squares";
 import { BANDS } from "./spectra";
 
-/** A recipe in the making: the places of the solids it uses, their shares, and how far it is from the target. */
-export interface Candidate {
-  readonly used: readonly number[];
+/** Shares, and how far their blend is from the target. */
+export interface Guess {
   readonly shares: Float64Array;
   readonly error: number;
+}
+
+/** A recipe in the making: the places of the solids it uses as well. */
+export interface Candidate extends Guess {
+  readonly used: readonly number[];
 }
 
 const MOST_ROUNDS = 40;
@@ -38,7 +42,7 @@ export function refined(
   start: Float64Array,
   least: number,
   solver = new SimplexSolver(columns.length),
-): { shares: Float64Array; error: number } {
+): Guess {
   const size = columns.length;
   let shares = Float64Array.from(start);
   let values = mixed(columns, shares, new Float64Array(BANDS));
@@ -73,6 +77,28 @@ export function refined(
   return { shares, error };
 }
 
+/** What is tried of the second of two solids. */
+const PAIR_SHARES = [0.05, 0.25, 0.5, 0.75, 0.95];
+
+/** The best start with all the room given to two solids. */
+export function bestPair(objective: ShadeObjective, columns: readonly Float64Array[], least: number): Guess {
+  const size = columns.length;
+  const room = 1 - size * least;
+  let best: Guess | undefined;
+  for (let first = 0; first < size; first++) {
+    for (let second = first + 1; second < size; second++) {
+      for (const part of PAIR_SHARES) {
+        const shares = new Float64Array(size).fill(least);
+        shares[first]! += room * (1 - part);
+        shares[second]! += room * part;
+        const error = errorOf(objective, columns, shares);
+        if (!best || error < best.error) best = { shares, error };
+      }
+    }
+  }
+  return best as Guess;
+}
+
 /** Exchanges between pairs of solids, finer and finer, as long as one helps: it does not trust any slope. */
 export function polished(
   objective: ShadeObjective,
@@ -80,7 +106,7 @@ export function polished(
   start: Float64Array,
   least: number,
   steps: readonly number[] = [0.01, 0.001, 0.0001],
-): { shares: Float64Array; error: number } {
+): Guess {
   let shares = Float64Array.from(start);
   let values = mixed(columns, shares, new Float64Array(BANDS));
   let error = objective.measure(values);
@@ -121,7 +147,7 @@ export function inWholeSteps(
   shares: Float64Array,
   units: number,
   leastUnits: number,
-): { shares: Float64Array; error: number } {
+): Guess {
   const counts = Array.from(shares, (share) => Math.max(leastUnits, Math.floor(share * units + 1e-9)));
   const remainders = Array.from(shares, (share, index) => share * units - counts[index]!);
   let missing = units - counts.reduce((sum, count) => sum + count, 0);
