@@ -92,7 +92,7 @@ export function mixFit(shares: any[][], solids: any[][], blends: any[][], result
  * @returns {any[][]} Column of mass shares in the order of the solids, 0 where not used; several targets give a column each.
  * @remarks Smallest CIEDE2000 over all sets of at most "parts" solids: least squares over the shares, refined and polished on the true difference; of equal matches the one whose reflectance is nearest. Over 2,000 sets the 1,000 best by least squares are refined, over 100,000 solids are added and exchanged one at a time: MIXCHOICES then says near-best or heuristic. L*a*b* rows get the smoothest reflectance of that shade, and tell nothing of other lights. A start recipe for a hand-carded pad, not an approval; see MIXSHADE for the errors of the models, whose constants are from memory, verify before use.
  * @throws #VALUE! when a row is neither a reflectance nor L*a*b*, no surface has the shade, or step does not go into 1.
- * @example =ROUND(YARN.MIXMATCH({50,0,0},{50,0,0;70,30,10}),4) → {1;0}
+ * @example =ROUND(INDEX(YARN.MIXMATCH({50,0,0},{50,0,0;70,30,10}),1,1),4) → 1
  * @example =YARN.MIXMATCH(YARN.MIXSHADE({0.7;0.3},{85,0,8;45,30,15}),{85,0,8;45,30,15},2,0,"fibre","D65/10",0.05) → {0.7;0.3}
  * @see STEARNS-NOECHEL-1944, FRIELE-1952, BURNS-2017, SHARMA-2005, CIE-15, MEMORY
  */
@@ -126,8 +126,8 @@ export function mixMatch(
  * @returns {any[][]} Header row, then one row per recipe, nearest first: choice, share of each solid, L*, a*, b*, difference, worst difference in another light, note, cost per kg.
  * @remarks Search and models as in MIXMATCH. The note says near-best (over 2,000 sets of solids), heuristic (over 100,000) and L*a*b* only (a row was L*a*b*: then other lights tell nothing and the column is blank). The worst difference is CIEDE2000 under the worst of D65, A, F2 and F11 other than the light given, same observer. Differences equal to some thousandths rank by the nearer reflectance. Cost = Σ share × price, not rounded. A start recipe for a hand-carded pad, not an approval.
  * @throws #VALUE! when a row is neither a reflectance nor L*a*b*, no surface has the shade, prices do not match, or step does not go into 1.
- * @example =INDEX(YARN.MIXCHOICES({50,0,0},{50,0,0;70,30,10}),1,8) → "note"
- * @example =ROUND(INDEX(YARN.MIXCHOICES({50,0,0},{50,0,0;70,30,10},,,,,,{12.5,30}),2,9),4) → 12.5
+ * @example =INDEX(YARN.MIXCHOICES({50,0,0},{50,0,0;70,30,10}),1,9) → "note"
+ * @example =ROUND(INDEX(YARN.MIXCHOICES({50,0,0},{50,0,0;70,30,10},,,,,,{12.5,30}),2,10),2) → 12.5
  * @see STEARNS-NOECHEL-1944, FRIELE-1952, BURNS-2017, SHARMA-2005, CIE-15, MEMORY
  */
 export function mixChoices(

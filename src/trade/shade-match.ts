@@ -19,6 +19,9 @@ const SPARE = 5;
 /** Recipes tried in whole steps beside those asked for: how well a recipe stands the rounding is a matter of luck. */
 const SPARE_IN_STEPS = 100;
 
+/** A share up to this is the rounding of 0. */
+const UNUSED = 1e-9;
+
 export type Search = "all" | "near-best" | "heuristic";
 
 export interface MatchWish {
@@ -61,7 +64,7 @@ export function bestRecipes(wish: MatchWish): { readonly recipes: readonly Recip
   );
   const recipes = best.slice(0, choices).map(({ used, shares }) => {
     const all = solids.map(() => 0);
-    used.forEach((place, index) => (all[place] = shares[index]!));
+    used.forEach((place, index) => (all[place] = shares[index]! > UNUSED ? shares[index]! : 0));
     return { shares: all, reflectance: blended(all, solids, model) };
   });
   return { recipes, search };
@@ -207,7 +210,7 @@ function distinct(candidates: readonly Candidate[]): Candidate[] {
   const sets = new Set<string>();
   const best: Candidate[] = [];
   for (const candidate of candidates.slice().sort((a, b) => a.error - b.error)) {
-    const set = candidate.used.filter((_, index) => candidate.shares[index]! > 1e-9).join();
+    const set = candidate.used.filter((_, index) => candidate.shares[index]! > UNUSED).join();
     if (sets.has(set)) continue;
     sets.add(set);
     best.push(candidate);
