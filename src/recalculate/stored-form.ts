@@ -153,8 +153,9 @@ function removeMetadata(book: Book): void {
   );
 }
 
-function errorsIn({ formula, outcome }: Result): ErrorCell[] {
-  const found = firstError(outcome);
+function errorsIn({ formula, outcome, taken }: Result): ErrorCell[] {
+  const found =
+    taken === undefined ? firstError(outcome) : { code: "#NAME?", message: `${taken} cannot be worked out here` };
   if (found === undefined) return [];
   const { sheet, cell, typed } = formula;
   return [{ sheet: sheet.name, cell: cell.address, formula: typed, code: found.code, message: found.message }];
