@@ -194,7 +194,7 @@ export class SampleBook {
       headerRow: true,
       totalsRow: false,
       style: { theme: "TableStyleLight15", showRowStripes: false },
-      columns: columns.map(({ header }) => ({ name: header, filterButton: false })),
+      columns: columns.map(({ header }) => ({ name: header })),
       rows: rows.map((entries, index) =>
         entries.map((entry, offset) => valueOf(entry, addressOf(column + offset, row + index + 1))),
       ),
@@ -262,9 +262,9 @@ export class SampleBook {
   }
 
   /** Number formats, headers and rules for the cells that spilled; called once the sizes are known. */
-  dress(spillOf: (sheet: Worksheet, anchor: string) => { rows: number; columns: number }): void {
+  dress(spillOf: (sheet: string, anchor: string) => { rows: number; columns: number }): void {
     for (const { sheet, anchor, formats, headed, totalled } of this.spilling) {
-      const { rows, columns } = spillOf(sheet, anchor);
+      const { rows, columns } = spillOf(sheet.name, anchor);
       const { column, row } = place(anchor);
       for (let down = 0; down < rows; down++) {
         for (let along = 0; along < columns; along++) {
@@ -320,10 +320,16 @@ function place(address: string): { column: number; row: number } {
   };
 }
 
+/** The letters of a column by its number, from 1. */
+export function columnLetter(column: number): string {
+  let letters = "";
+  for (let rest = column; rest > 0; rest = Math.floor((rest - 1) / 26)) {
+    letters = String.fromCharCode(65 + ((rest - 1) % 26)) + letters;
+  }
+  return letters;
+}
+
 /** The address of a cell by its numbers, from 1. */
 export function addressOf(column: number, row: number): string {
-  let letters = "";
-  for (let rest = column; rest > 0; rest = Math.floor((rest - 1) / 26))
-    letters = String.fromCharCode(65 + ((rest - 1) % 26)) + letters;
-  return `${letters}${row}`;
+  return `${columnLetter(column)}${row}`;
 }

@@ -1,4 +1,4 @@
-import { addressOf, SampleBook, type Format } from "./kit";
+import { columnLetter, SampleBook, type Format } from "./kit";
 
 /** Invented figures of an invented yarn house. */
 const SOLIDS = ["Natural", "Charcoal", "Russet", "Gold", "Moss", "Teal", "Indigo", "Plum"];
@@ -39,6 +39,8 @@ const COST_FORMATS: (Format | undefined)[] = [undefined, "kg", "kg", "money", "m
 const count = ORDERS.length;
 const YARN_STAGES = 7;
 const TOP_STAGES = 2;
+/** Rows kept for the lots of one solid. */
+const DYE_LOTS = 9;
 
 export function orderToLandedCost(): SampleBook {
   const book = new SampleBook({
@@ -233,7 +235,7 @@ function route(book: SampleBook): void {
   );
   const below = 19 + YARN_STAGES + 2;
   book.result(sheet, below, "Dyed fibre needed (kg)", "=B20", "kg", "DyedNeeded");
-  book.result(sheet, below + 1, "Dyed fibre in whole lots (kg)", "=SUM(Blends!$B$31:$I$31)", "kg", "DyedInLots");
+  book.result(sheet, below + 1, "Dyed fibre in whole lots (kg)", "=SUM(Blends!$B$18:$I$18)", "kg", "DyedInLots");
   book.result(sheet, below + 2, "Top needed (kg)", "=YARN.NEED(DyedInLots,DyeLoss)", "kg", "TopNeeded");
 
   book.heading(sheet, `A${below + 4}`, "Greasy wool to top (kg)");
@@ -273,24 +275,24 @@ function blends(book: SampleBook): void {
     { headed: false },
   );
 
-  book.heading(sheet, "A19", "Dye lots (kg)");
-  book.headers(sheet, "A20", ["", ...SOLIDS]);
-  for (let lot = 1; lot <= 9; lot++) book.put(sheet, `A${20 + lot}`, `Lot ${lot}`);
-  book.put(sheet, "A31", "In whole lots (kg)");
-  book.put(sheet, "A32", "Surplus to stock (kg)");
+  book.put(sheet, "A18", "In whole dye lots (kg)");
+  book.put(sheet, "A19", "Surplus to stock (kg)");
+  book.heading(sheet, "A21", "Dye lots (kg)");
+  book.headers(sheet, "A22", ["", ...SOLIDS]);
+  for (let lot = 1; lot <= DYE_LOTS; lot++) book.put(sheet, `A${22 + lot}`, `Lot ${lot}`);
   SOLIDS.forEach((_, index) => {
-    const column = addressOf(index + 2, 1).replace("1", "");
-    for (let lot = 1; lot <= 9; lot++) {
-      book.put(
-        sheet,
-        `${column}${20 + lot}`,
-        `=IFERROR(IF(ISNUMBER(INDEX(YARN.DYELOTS(${column}$17,DyeCapacity,DyeMinimum),${lot + 1},1)),INDEX(YARN.DYELOTS(${column}$17,DyeCapacity,DyeMinimum),${lot + 1},2),""),"")`,
-        "kg",
-      );
+    const column = columnLetter(index + 2);
+    const lots = `YARN.DYELOTS(${column}$17,DyeCapacity,DyeMinimum)`;
+    for (let lot = 1; lot <= DYE_LOTS; lot++) {
+      const row = lot + 1;
+      // The table ends with its totals row, whose first cell is no number.
+      const formula = `=IFERROR(IF(ISNUMBER(INDEX(${lots},${row},1)),INDEX(${lots},${row},2),""),"")`;
+      book.put(sheet, `${column}${22 + lot}`, formula, "kg");
     }
-    book.put(sheet, `${column}31`, `=SUM(${column}21:${column}29)`, "kg");
-    book.put(sheet, `${column}32`, `=${column}31-${column}17`, "kg");
+    book.put(sheet, `${column}18`, `=SUM(${column}23:${column}${22 + DYE_LOTS})`, "kg");
+    book.put(sheet, `${column}19`, `=${column}18-${column}17`, "kg");
   });
+  book.name("SolidsDyed", "Blends", "B16:I18");
 
   book.heading(sheet, "A35", "Weigh-up cards");
   ORDERS.forEach((_, index) => {
@@ -379,7 +381,12 @@ function cost(book: SampleBook): void {
     [30, 14, 14, 14, 14, 14, 14, 14, 14, 14, 14],
   );
   book.heading(sheet, "A5", "Greasy wool to top");
-  book.spill(sheet, "A6", '=YARN.ROUTECOST(GreasyNeeded,TopStages,"made",GreasyPrice,0)', COST_FORMATS);
+  book.spill(
+    sheet,
+    "A6",
+    '=YARN.ROUTECOST(GreasyNeeded,TopStages[[Stage]:[Fixed (EUR)]],"made",GreasyPrice,0)',
+    COST_FORMATS,
+  );
   book.result(sheet, 6 + TOP_STAGES + 3, "Cost of top (EUR/kg)", `=G${6 + TOP_STAGES + 1}`, "price", "TopCost");
 
   book.heading(sheet, "A13", "Dyed solids");
@@ -394,9 +401,9 @@ function cost(book: SampleBook): void {
   ]);
   SOLIDS.forEach((_, index) => {
     const row = 15 + index;
-    const column = addressOf(index + 2, 1).replace("1", "");
+    const column = columnLetter(index + 2);
     book.put(sheet, `A${row}`, `=INDEX(Solids[Solid],${index + 1})`);
-    book.put(sheet, `B${row}`, `=Blends!${column}$31`, "kg");
+    book.put(sheet, `B${row}`, `=Blends!${column}$18`, "kg");
     book.put(sheet, `D${row}`, `=ROUND(C${row}*TopCost,2)`, "money");
     book.put(sheet, `F${row}`, `=D${row}+E${row}`, "money");
     book.put(sheet, `G${row}`, `=F${row}/B${row}`, "price");
@@ -406,7 +413,7 @@ function cost(book: SampleBook): void {
   book.spill(
     sheet,
     "E15",
-    `=YARN.CHARGE(B15:B${lastSolid},Solids[Rate (EUR/kg)],0,DyeCapacity,Solids[Fee a lot (EUR)])`,
+    `=YARN.ROUNDCASH(YARN.CHARGE(B15:B${lastSolid},Solids[Rate (EUR/kg)],0,DyeCapacity,Solids[Fee a lot (EUR)]),2)`,
     ["money"],
     {
       headed: false,
@@ -426,7 +433,7 @@ function cost(book: SampleBook): void {
   ]);
   ORDERS.forEach((_, index) => {
     const row = 27 + index;
-    const costed = `YARN.ROUTECOST(B${row},YarnStages,"made",C${row},StandardRegain,SkeinMass/1000)`;
+    const costed = `YARN.ROUTECOST(B${row},YarnStages[[Stage]:[Fixed (EUR)]],"made",C${row},StandardRegain,SkeinMass/1000)`;
     book.put(sheet, `A${row}`, `=INDEX(Recipes[Colourway],${index + 1})`);
     book.put(sheet, `B${row}`, `=Blends!C${7 + index}`, "kg");
     book.put(
@@ -477,7 +484,7 @@ function cost(book: SampleBook): void {
     book.put(sheet, `N${row}`, `=H${row}`, "kg3");
     book.put(sheet, `O${row}`, `=F${row}`, "whole");
   });
-  book.name("LandedTable", "Cost", `B45:J${46 + count}`);
+  book.name("LandedColourways", "Cost", `A46:J${46 + count}`);
 }
 
 function checks(book: SampleBook): void {
@@ -486,7 +493,7 @@ function checks(book: SampleBook): void {
     ["Shares of every recipe sum to 100 %", `=SUMPRODUCT(--(ABS(Blends!D7:D${lastBlend}-1)>0.000000001))=0`],
     ["Solids needed are the blends laid down (kg)", `=ABS(SUM(Blends!B17:I17)-SUM(Blends!C7:C${lastBlend}))<0.000001`],
     ["Dyed fibre by recipes agrees with the route", "=ABS(SUM(Blends!B17:I17)-DyedNeeded)<0.000001"],
-    ["Every solid has enough in its dye lots", "=MIN(Blends!B32:I32)>-0.000001"],
+    ["Every solid has enough in its dye lots", "=MIN(Blends!B19:I19)>-0.000001"],
     ["The wool on offer is enough", "=GreasyNeeded<=Route!B11"],
     ["Twist of the frame is within tolerance of the order", "=ABS(TwistDifference)<=TwistTolerance"],
     ["Skeins made are the skeins ordered", `=SUMPRODUCT(--(Cost!F27:F${26 + count}<>Recipes[Skeins (no.)]))=0`],
@@ -499,7 +506,7 @@ function checks(book: SampleBook): void {
   ]);
   const last = 45 + count;
   ["Freight", "Insurance", "Duty", "Customs fee", "Broker"].forEach((charge, index) => {
-    const column = addressOf(index + 3, 1).replace("1", "");
+    const column = columnLetter(index + 3);
     line.push([
       `${charge} over the colourways foots to the cent`,
       `=ROUND(SUM(Cost!${column}46:${column}${last})-Cost!B${37 + index},2)=0`,
@@ -510,6 +517,7 @@ function checks(book: SampleBook): void {
     `=ROUND(Cost!H${last + 1}-SUM(Cost!D27:D${26 + count})-SUM(Cost!B37:B41),2)=0`,
   ]);
   book.checks(line);
+  book.name("CheckLines", "Checks", `A7:B${6 + line.length}`);
 }
 
 function massBalance(row: number): [string, string] {

@@ -99,8 +99,16 @@ export interface ErrorCell {
   readonly message: string;
 }
 
+/** Where a formula stands and how many cells it fills. */
+export interface Filled {
+  readonly sheet: string;
+  readonly cell: string;
+  readonly rows: number;
+  readonly columns: number;
+}
+
 export interface Written {
-  readonly formulas: number;
+  readonly filled: readonly Filled[];
   readonly errors: readonly ErrorCell[];
 }
 
@@ -131,7 +139,7 @@ export async function writeWorkbook(
   const core = textOf(book.parts, "docProps/core.xml", file);
   if (core !== undefined) put(book.parts, "docProps/core.xml", core.replace(/(<dcterms:\w+[^>]*>)[^<]*/g, `$1${date}`));
   writeFileSync(file, packed(inOrder(book.parts)));
-  return { formulas: results.length, errors: results.flatMap(errorsIn) };
+  return { filled: results.map(filledBy), errors: results.flatMap(errorsIn) };
 }
 
 function removeMetadata(book: Book): void {
@@ -153,8 +161,14 @@ function removeMetadata(book: Book): void {
   );
 }
 
-function errorsIn({ formula, outcome }: Result): ErrorCell[] {
-  const found = firstError(outcome);
+function filledBy({ formula: { sheet, cell }, outcome }: Result): Filled {
+  const rows = rowsOf(outcome);
+  return { sheet: sheet.name, cell: cell.address, rows: rows.length, columns: rows[0]?.length ?? 1 };
+}
+
+function errorsIn({ formula, outcome, taken }: Result): ErrorCell[] {
+  const found =
+    taken === undefined ? firstError(outcome) : { code: "#NAME?", message: `${taken} cannot be worked out here` };
   if (found === undefined) return [];
   const { sheet, cell, typed } = formula;
   return [{ sheet: sheet.name, cell: cell.address, formula: typed, code: found.code, message: found.message }];

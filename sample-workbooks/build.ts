@@ -1,0 +1,40 @@
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { loadBundle } from "../src/recalculate/bundle";
+import { writeWorkbook } from "../src/recalculate/stored-form";
+import type { SampleBook } from "./scripts/kit";
+import { orderToLandedCost } from "./scripts/order-to-landed-cost";
+
+/** Every sample workbook and the script that makes it. */
+export const SAMPLE_WORKBOOKS: Readonly<Record<string, () => SampleBook>> = {
+  "order-to-landed-cost": orderToLandedCost,
+};
+
+/** Builds one sample workbook. The first writing tells how far each formula spills, the second dresses those cells. */
+export async function buildSample(name: string, folder: string): Promise<string[]> {
+  const functions = loadBundle();
+  const book = (SAMPLE_WORKBOOKS[name] as () => SampleBook)();
+  const drafts = mkdtempSync(join(tmpdir(), "sample-"));
+  const { filled } = await writeWorkbook(book.workbook, join(drafts, "draft.xlsx"), functions);
+  rmSync(drafts, { recursive: true });
+  const sizes = new Map(filled.map((entry) => [`${entry.sheet}!${entry.cell}`, entry]));
+  book.dress((sheet, anchor) => sizes.get(`${sheet}!${anchor}`) ?? { rows: 1, columns: 1 });
+  const { errors } = await writeWorkbook(book.workbook, join(folder, `${name}.xlsx`), functions);
+  return errors.map(
+    ({ sheet, cell, formula, code, message }) => `${name} ${sheet}!${cell} ${formula}: ${code} ${message}`,
+  );
+}
+
+/** Builds all of them, or those named. */
+export async function main(words: string[]): Promise<number> {
+  const names = words.length > 0 ? words : Object.keys(SAMPLE_WORKBOOKS);
+  let failed = false;
+  for (const name of names) {
+    const faults = await buildSample(name, "sample-workbooks");
+    for (const fault of faults) console.error(fault);
+    failed ||= faults.length > 0;
+    console.log(`sample-workbooks/${name}.xlsx`);
+  }
+  return failed ? 1 : 0;
+}

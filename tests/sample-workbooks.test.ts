@@ -1,0 +1,46 @@
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, describe, expect, test } from "vitest";
+import { unzipSync } from "fflate";
+import { buildSample, SAMPLE_WORKBOOKS } from "../sample-workbooks/build";
+import { recalculate } from "../src/recalculate/recalculation";
+
+const folder = mkdtempSync(join(tmpdir(), "samples-"));
+afterAll(() => rmSync(folder, { recursive: true }));
+
+describe.each(Object.keys(SAMPLE_WORKBOOKS))("%s.xlsx", (name) => {
+  const kept = `sample-workbooks/${name}.xlsx`;
+
+  test("is what its script makes, without an error in any cell", async () => {
+    expect(await buildSample(name, folder)).toEqual([]);
+    expect(Buffer.compare(readFileSync(join(folder, `${name}.xlsx`)), readFileSync(kept))).toBe(0);
+  });
+
+  test("holds the values that a recalculation with the built functions gives, and its checks hold", () => {
+    const { error, differences, faults, taken, formulas } = recalculate({ file: kept, called: kept });
+    expect({ error, differences, faults, taken }).toEqual({ error: undefined, differences: [], faults: [], taken: [] });
+    expect(formulas).toBeGreaterThan(20);
+  });
+
+  test("is stored as Excel stores it", () => {
+    const parts = unzipSync(readFileSync(kept));
+    const textOf = (part: string) => new TextDecoder().decode(parts[part]);
+    const sheets = Object.keys(parts).filter((part) => /^xl\/worksheets\/sheet\d+\.xml$/.test(part));
+    expect(textOf("xl/workbook.xml")).not.toContain("fullCalcOnLoad");
+    expect(textOf("xl/metadata.xml")).toContain('fDynamic="1"');
+    let ours = 0;
+    for (const sheet of sheets) {
+      for (const [cell, attributes, formula] of textOf(sheet).matchAll(/<c ([^>]*)>(<f[^>]*>[^<]*<\/f>)?[^]*?<\/c>/g)) {
+        if (!formula) continue;
+        expect(formula).not.toMatch(/\bYARN\./);
+        if (!formula.includes("_xldudf_YARN_")) continue;
+        ours++;
+        expect(attributes).toMatch(/\bcm="1"/);
+        expect(formula).toMatch(/^<f t="array" ref="[A-Z]+\d+(:[A-Z]+\d+)?">/);
+        expect(cell).toMatch(/<v>[^]*<\/v>/);
+      }
+    }
+    expect(ours).toBeGreaterThan(5);
+  });
+});
