@@ -71,7 +71,7 @@ ${sections.join("\n")}`,
 
 export function sourcesPage(functions: readonly DocumentedFunction[]): Page {
   const rows = SOURCES.map(({ key, title, status }) => [
-    escaped(title),
+    `<span id="${sourceAnchor(key)}">${escaped(title)}</span>`,
     statusMark(status),
     functions
       .filter(({ sources }) => sources.includes(key))
@@ -93,8 +93,14 @@ function anchorOf(word: string): string {
 }
 
 function sourceCell(key: string): string {
-  const { title, status } = sourceOf(key);
-  return status === "read" ? escaped(title) : statusMark(status);
+  const { status } = sourceOf(key);
+  return status === "read"
+    ? `<a href="table-sources.html#${sourceAnchor(key)}">${escaped(key)}</a>`
+    : statusMark(status);
+}
+
+function sourceAnchor(key: string): string {
+  return `source-${key.toLowerCase()}`;
 }
 
 /** Up to ten significant digits, never in powers of ten. */
