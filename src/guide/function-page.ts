@@ -27,7 +27,7 @@ export function functionPage(documented: DocumentedFunction, all: readonly Docum
     `<section aria-labelledby="examples"><h2 id="examples">Example${examples.length > 1 ? "s" : ""}</h2><ul class="examples">`,
     ...examples.map(
       ({ formula, result }) =>
-        `<li data-formula="${escaped(formula)}"><div>${code(formula)} <span class="gives">gives</span> ${code(result)}</div></li>`,
+        `<li data-formula="${escaped(formula)}"${inner(formula)}><div>${code(formula)} <span class="gives">gives</span> ${code(result)}</div></li>`,
     ),
     `</ul></section>`,
     `<section aria-labelledby="arguments"><h2 id="arguments">Arguments</h2>`,
@@ -55,6 +55,22 @@ export function functionPage(documented: DocumentedFunction, all: readonly Docum
     body: body.filter((part) => part !== "").join("\n"),
     scripts: ["try.js", "../functions.js"],
   };
+}
+
+/** The call inside, where an example picks one value out of what the function gives. */
+function inner(formula: string): string {
+  const from = formula.indexOf("YARN.");
+  if (from <= 1) return "";
+  let depth = 0;
+  let quoted = false;
+  for (let at = from; at < formula.length; at++) {
+    const sign = formula[at];
+    if (sign === '"') quoted = !quoted;
+    else if (!quoted && sign === "(") depth++;
+    else if (!quoted && sign === ")" && --depth === 0)
+      return ` data-whole="${escaped(`=${formula.slice(from, at + 1)}`)}"`;
+  }
+  return "";
 }
 
 function argumentList({ parameters }: DocumentedFunction, linked: (text: string) => string): string {

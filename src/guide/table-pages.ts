@@ -70,21 +70,21 @@ ${sections.join("\n")}`,
 }
 
 export function sourcesPage(functions: readonly DocumentedFunction[]): Page {
-  const rows = SOURCES.map(({ key, title, status }) => [
-    `<span id="${sourceAnchor(key)}">${escaped(title)}</span>`,
-    statusMark(status),
-    functions
-      .filter(({ sources }) => sources.includes(key))
-      .map(({ id }) => `<a href="${id}.html">${id}</a>`)
-      .join(" "),
-  ]);
+  const items = SOURCES.map(({ key, title, status }) => {
+    const own = functions.filter(({ sources }) => sources.includes(key));
+    const links = own.map(({ id }) => `<a href="${id}.html">${id}</a>`);
+    return `<li id="${sourceAnchor(key)}">${escaped(title)} ${statusMark(status)}
+<p class="ids">${links.join(" ")}</p></li>`;
+  });
   return {
     file: "table-sources.html",
     title: "Sources · Yarn worksheet functions",
     description: "What the functions rest on, and how well each source is known.",
     body: `<h1>Sources</h1>
-<p class="lead">What the functions rest on. Most figures were read in the source named; a few are from memory or are practice without a source, and say so.</p>
-${scrollingTable("Sources", ["Source", "How it is known", "Functions"], rows)}`,
+<p class="lead">What the functions rest on, and which functions rest on it. Most figures were read in the source named; a few are from memory or are practice without a source, and say so.</p>
+<ul class="entries">
+${items.join("\n")}
+</ul>`,
   };
 }
 

@@ -81,8 +81,7 @@ describe.skipIf(browserMissing)("the guide in a browser", () => {
   async function checkExamples(page: Page, file: string): Promise<void> {
     const examples = documented.find(({ id }) => file === `${id}.html`)?.examples ?? [];
     for (const [place, { formula, result }] of examples.entries()) {
-      if (place > 0)
-        await page.$$eval(".examples button", (buttons, at) => (buttons[at] as HTMLElement).click(), place);
+      if (place > 0) await page.locator(".examples li").nth(place).getByText("Try this one").dispatchEvent("click");
       expect(await page.inputValue("#formula")).toBe(formula);
       const decimals = Math.max(0, ...[...result.matchAll(/\.(\d+)/g)].map(([, digits]) => (digits as string).length));
       expectCase(await shownResult(page), {
@@ -108,6 +107,17 @@ describe.skipIf(browserMissing)("the guide in a browser", () => {
     await page.keyboard.press("Tab");
     await page.keyboard.press("Space");
     expect(await page.textContent(".worked-out")).toMatch(/^#VALUE! from .*NeC \(cotton\) or NeW \(worsted\)/);
+    await page.close();
+  });
+
+  test("an example that picks one value offers the whole result", async () => {
+    const page = await opened.browser.newPage();
+    await page.goto(`${opened.address}/guide/COUNTSYSTEMS.html`);
+    await page.getByText("Whole result").first().click();
+    expect(await page.inputValue("#formula")).toBe("=YARN.COUNTSYSTEMS()");
+    const rows = await shownResult(page);
+    expect(rows.length).toBeGreaterThan(40);
+    expect(rows[1]?.[0]).toBe("tex");
     await page.close();
   });
 

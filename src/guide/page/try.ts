@@ -24,15 +24,23 @@ document.addEventListener("DOMContentLoaded", () => {
     }
   });
   for (const example of document.querySelectorAll<HTMLElement>("[data-formula]")) {
-    const button = document.createElement("button");
-    button.type = "button";
-    button.textContent = "Try this one";
-    button.addEventListener("click", () => {
-      box.value = example.dataset.formula as string;
-      workOut();
-      box.focus();
-    });
-    example.append(button);
+    const buttons = document.createElement("div");
+    buttons.className = "buttons";
+    const offer = (name: string, formula: string | undefined) => {
+      if (formula === undefined) return;
+      const button = document.createElement("button");
+      button.type = "button";
+      button.textContent = name;
+      button.addEventListener("click", () => {
+        box.value = formula;
+        workOut();
+        box.focus();
+      });
+      buttons.append(button);
+    };
+    offer("Try this one", example.dataset.formula);
+    offer("Whole result", example.dataset.whole);
+    example.append(buttons);
   }
   workOut();
 });
