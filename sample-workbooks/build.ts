@@ -6,11 +6,13 @@ import { writeWorkbook } from "../src/recalculate/stored-form";
 import type { SampleBook } from "./scripts/kit";
 import { landedCost } from "./scripts/landed-cost";
 import { orderToLandedCost } from "./scripts/order-to-landed-cost";
+import { yarnSpecification } from "./scripts/yarn-specification";
 
 /** Every sample workbook and the script that makes it. */
 export const SAMPLE_WORKBOOKS: Readonly<Record<string, () => SampleBook>> = {
   "order-to-landed-cost": orderToLandedCost,
   "landed-cost": landedCost,
+  "yarn-specification": yarnSpecification,
 };
 
 /** Builds one sample workbook. The first writing tells how far each formula spills, the second dresses those cells. */
