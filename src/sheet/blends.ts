@@ -12,7 +12,7 @@ import { refuse } from "../trade/refusal";
 import { reflectanceOf, type Shade } from "../trade/smooth-spectrum";
 import { labOf } from "../trade/tristimulus";
 import { list, listOr, nameOf, oneOr, readCell, requiredRows, sameLength, type Column, type Named } from "./arguments";
-import { isBlank, type Cell, type Cells } from "./cells";
+import { inReadingOrder, isBlank, type Cell, type Cells } from "./cells";
 import { numberOr, numberThat, share, wholeNumber, word, type Kind } from "./kinds";
 import { lightWord, shadeRow } from "./shades";
 import { vocabulary } from "./words";
@@ -58,19 +58,20 @@ export function solidShades(argument: Named, light: Light): { reflectances: (rea
 export function recipeRows(argument: Named, solids: number): Column<number[]> {
   const [name, cells] = nameOf(argument);
   const single = cells.length === 1 || cells[0]?.length === 1;
-  const read = (row: Cells): number[] => {
-    const shares = list({ [name]: row }, share);
-    if (shares.length !== solids) refuse(name, `${shares.length} items long`, `must match solids, which has ${solids}`);
-    const sum = shares.reduce((total, part) => total + part, 0);
-    if (!(Math.abs(sum - 1) <= 1e-6)) refuse(name, `${Number(sum.toPrecision(9))} in sum`, "must sum to 1 (100%)");
-    return shares.map((part) => part / sum);
-  };
+  const recipes = single ? [inReadingOrder(cells)] : cells;
   return {
     name,
-    rows: single ? 1 : cells.length,
+    rows: recipes.length,
     columns: 1,
-    blank: (row) => (single ? cells : [cells[row] as Cell[]]).every((line) => line.every(isBlank)),
-    at: (row) => read(single ? cells : [cells[row] as Cell[]]),
+    items: recipes.map((recipe) => [recipe]),
+    read: (recipe) => {
+      const shares = list({ [name]: [recipe as Cell[]] }, share);
+      if (shares.length !== solids)
+        refuse(name, `${shares.length} items long`, `must match solids, which has ${solids}`);
+      const sum = shares.reduce((total, part) => total + part, 0);
+      if (!(Math.abs(sum - 1) <= 1e-6)) refuse(name, `${Number(sum.toPrecision(9))} in sum`, "must sum to 1 (100%)");
+      return shares.map((part) => part / sum);
+    },
   };
 }
 
@@ -80,12 +81,15 @@ export function pads(shares: Named, blends: Named, solids: number, light: Light)
   const measured = shades(blends);
   const [name] = nameOf(blends);
   sameLength(recipes.name, recipes.rows, name, measured.length);
-  return measured.map((shade, index) => ({
-    shares: recipes.blank(index, 0)
-      ? refuse(recipes.name, "blank in part", "give one recipe a pad")
-      : recipes.at(index, 0),
-    lab: shade.measured ? labOf(shade.reflectance, light) : shade.lab,
-  }));
+  return measured.map((shade, index) => {
+    const recipe = (recipes.items[index] as Cell[])[0] as Cell[];
+    return {
+      shares: recipe.every(isBlank)
+        ? refuse(recipes.name, "blank in part", "give one recipe a pad")
+        : recipes.read(recipe, recipes.name),
+      lab: shade.measured ? labOf(shade.reflectance, light) : shade.lab,
+    };
+  });
 }
 
 /** What a match aims at. */
@@ -137,5 +141,6 @@ export function matchTerms(
 export function oneRow<T>(argument: Named, read: (row: readonly Cell[], name: string) => T): T {
   const rows = requiredRows(argument, read);
   if (rows.rows !== 1) refuse(rows.name, `${rows.rows} rows`, "must be one row");
-  return rows.blank(0, 0) ? refuse(rows.name, "blank", "must be given") : rows.at(0, 0);
+  const row = (rows.items[0] as Cell[])[0] as Cell[];
+  return row.every(isBlank) ? refuse(rows.name, "blank", "must be given") : rows.read(row, rows.name);
 }
