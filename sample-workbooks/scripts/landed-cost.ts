@@ -107,11 +107,7 @@ export function landedCost(): SampleBook {
 }
 
 function inputs(book: SampleBook): void {
-  const sheet = book.sheet(
-    "Inputs",
-    "Rates, rules and prices. Change the grey cells only.",
-    [40, 14, 4, 20, 14, 14, 14, 16, 14],
-  );
+  const sheet = book.sheet("Inputs", "Rates, rules and prices. Change the grey cells only.");
   const sections: [string, [string, string, Entry, Format, (readonly string[])?][]][] = [
     [
       "Condition and money",
@@ -122,7 +118,7 @@ function inputs(book: SampleBook): void {
         ["Tolerance of invoiced mass", "MassTolerance", 0.005, "percent"],
         ["Tolerance of skeins counted", "SkeinTolerance", 0.01, "percent"],
         ["Currency of the house", "HomeCurrency", "EUR", "text"],
-        ["Decimals of money", "Decimals", 2, "whole"],
+        ["Decimals of money (no.)", "Decimals", 2, "whole"],
         ["Value stock by", "StockMethod", "fifo", "text", ["fifo", "average"]],
       ],
     ],
@@ -149,7 +145,7 @@ function inputs(book: SampleBook): void {
     [
       "Wishes",
       [
-        ["Margin wanted (of the price)", "MarginWanted", 0.5, "percent"],
+        ["Margin wanted (of the price)", "MarginWanted", 0.6, "percent"],
         ["Mark-up wanted (of the cost)", "MarkupWanted", 1, "percent"],
         ["Profit wanted of each yarn (EUR)", "ProfitWanted", 1500, "whole"],
       ],
@@ -243,7 +239,6 @@ function purchases(book: SampleBook): void {
   const sheet = book.sheet(
     "Purchases",
     "What came in: yarns as counted and measured, contractors' invoices, movements of top. Change the grey cells only.",
-    [15, 16, 15, 13, 12, 13, 12, 13, 12, 13, 13],
   );
   book.heading(sheet, "A4", "Yarns delivered");
   book.table(
@@ -313,7 +308,6 @@ function invoices(book: SampleBook): void {
   const sheet = book.sheet(
     "Invoices",
     "Each delivery at standard condition against what the contractor wrote: what to pay, what to query.",
-    [11, 15, 8, 11, 13, 13, 12, 12, 12, 10, 13, 13, 12, 10, 13],
   );
   book.put(sheet, "A4", "Standard regain");
   book.put(sheet, "D4", "=YARN.REGAIN(Fibre,FibreForm,Schedule)", "percent");
@@ -334,6 +328,7 @@ function invoices(book: SampleBook): void {
     "Claim",
     "Currency",
     "To pay (EUR)",
+    "Mass to invoice, reckoned two ways, differs (kg)",
   ]);
   INVOICES.forEach((_, index) => {
     const row = INVOICE_FIRST + index;
@@ -349,6 +344,7 @@ function invoices(book: SampleBook): void {
     book.put(sheet, `L${row}`, `=IF(J${row}="pay",K${row},ROUND(F${row}*Purchases!K${from},Decimals))`, "money");
     book.put(sheet, `M${row}`, `=K${row}-L${row}`, "money");
     book.put(sheet, `N${row}`, `=Purchases!E${from}`);
+    book.put(sheet, `P${row}`, `=E${row}*(1+StandardRegain+Purchases!I${from})/(1+StandardRegain)-F${row}`, "kg3");
   });
   const first = `${INVOICE_FIRST}:`;
   book.spill(sheet, `D${INVOICE_FIRST}`, "=YARN.MEASUREDREGAIN(Bills[Sample (g)],Bills[Sample dry (g)])", ["percent"], {
@@ -378,20 +374,16 @@ function invoices(book: SampleBook): void {
   const total = INVOICE_LAST + 1;
   book.put(sheet, `A${total}`, "In all").font = { bold: true };
   book.put(sheet, `O${total}`, `=SUM(O${first}O${INVOICE_LAST})`, "money").font = { bold: true };
-  book.put(
+  book.note(
     sheet,
     `A${total + 2}`,
     "“query”: the mass invoiced is above the mass at standard condition by more than the tolerance; the mass at standard condition is paid until it is settled.",
   );
-  book.put(sheet, `A${total + 3}`, "Invoices are exchanged at the latest rate on or before their date.");
+  book.note(sheet, `A${total + 3}`, "Invoices are exchanged at the latest rate on or before their date.");
 }
 
 function stock(book: SampleBook): void {
-  const sheet = book.sheet(
-    "Stock",
-    "Value of the top in stock and cost of what was issued to each yarn.",
-    [13, 16, 16, 14, 14, 14, 14, 14, 14],
-  );
+  const sheet = book.sheet("Stock", "Value of the top in stock and cost of what was issued to each yarn.");
   TOPS.forEach((top, index) => {
     const row = 5 + index * 10;
     const from = 24 + index * 10;
@@ -417,7 +409,6 @@ function landed(book: SampleBook): void {
   const sheet = book.sheet(
     "Landed",
     "From the top and the contractors' work to the landed skein, in EUR; every charge foots to the cent.",
-    [18, 13, 13, 13, 13, 13, 13, 13, 13, 13],
   );
   book.heading(sheet, "A5", "The yarns before the journey");
   book.headers(sheet, "A6", [
@@ -430,7 +421,8 @@ function landed(book: SampleBook): void {
     "Gross mass (kg)",
     "Volume (m³)",
     "Skeins counted (no.)",
-    "Skeins that the mass gives",
+    "Skeins that the mass gives (no.)",
+    "Counted against the mass",
   ]);
   const paid = `Invoices!O$${INVOICE_FIRST}:O$${INVOICE_LAST}`;
   LINES.forEach((_, index) => {
@@ -453,6 +445,7 @@ function landed(book: SampleBook): void {
     book.put(sheet, `G${row}`, `=Purchases!D${6 + index}`, "kg");
     book.put(sheet, `H${row}`, `=Purchases!E${6 + index}`, "decimal");
     book.put(sheet, `I${row}`, `=Purchases!C${6 + index}`, "whole");
+    book.put(sheet, `K${row}`, `=I${row}/J${row}-1`, "percent");
   });
   book.spill(sheet, `J${LINE_FIRST}`, `=YARN.SKEINS(E${LINE_FIRST}:E${LINE_LAST},Yarns[Skein mass (kg)])`, ["whole"], {
     headed: false,
@@ -489,7 +482,7 @@ function landed(book: SampleBook): void {
   book.put(sheet, `F${CHARGE_FIRST + 1}`, `=F${total}+B${CHARGE_FIRST}+B${CHARGE_FIRST + 1}`, "money");
 
   book.heading(sheet, `A${LANDED_TOP - 2}`, "Landed cost");
-  book.put(
+  book.note(
     sheet,
     `A${LANDED_TOP - 1}`,
     "Charges in the order of the list above; the last column is the cost of a skein.",
@@ -504,6 +497,38 @@ function landed(book: SampleBook): void {
     ["money", "money", "money", "money", "money", "money", "money", "money", "whole", "price"],
     { totalled: true },
   );
+  const partsTop = LANDED_TOTAL + 2;
+  book.heading(sheet, `A${partsTop}`, "What a skein is made of (EUR/skein)");
+  book.block(sheet, `A${partsTop + 1}`, LINES.length, [
+    { header: "Yarn", entry: (row) => `=A${row - partsTop - 2 + LINE_FIRST}` },
+    ...["Top", "Dyeing", "Spinning"].map((header, index) => ({
+      header: `${header} (EUR/skein)`,
+      format: "price" as const,
+      entry: (row: number) =>
+        `=${"BCD"[index] as string}${row - partsTop - 2 + LINE_FIRST}/I${row - partsTop - 2 + LINE_FIRST}`,
+    })),
+    {
+      header: "Journey (EUR/skein)",
+      format: "price",
+      entry: (row) =>
+        `=SUM(C${row - partsTop - 2 + LANDED_FIRST}:${columnLetter(CHARGES.length + 2)}${row - partsTop - 2 + LANDED_FIRST})/I${row - partsTop - 2 + LINE_FIRST}`,
+    },
+    { header: "Landed (EUR/skein)", format: "price", entry: (row) => `=SUM(B${row}:E${row})` },
+  ]);
+  const parts = (column: string) => `${column}${partsTop + 2}:${column}${partsTop + 1 + LINES.length}`;
+  book.chart(sheet, `A${partsTop + 8}:H${partsTop + 26}`, {
+    kind: "columns",
+    stacked: true,
+    title: "Landed cost of a skein",
+    values: "EUR per skein",
+    categories: "Yarn",
+    format: "money",
+    labels: parts("A"),
+    series: ["Top", "Dyeing", "Spinning", "Journey"].map((name, index) => ({
+      name,
+      values: parts("BCDE"[index] as string),
+    })),
+  });
 }
 
 const COST = columnLetter(4 + CHARGES.length + 1);
@@ -512,7 +537,6 @@ function variances(book: SampleBook): void {
   const sheet = book.sheet(
     "Variances",
     "Standard for the yarn actually made against what was used and paid, in EUR; favourable is positive.",
-    [18, 15, 15, 15, 15, 14, 14, 14, 14, 14],
   );
   book.headers(sheet, "A6", [
     "Input",
@@ -584,11 +608,7 @@ function variances(book: SampleBook): void {
 }
 
 function price(book: SampleBook): void {
-  const sheet = book.sheet(
-    "Price",
-    "What a skein must fetch, what it brings, and how many must be sold.",
-    [18, 13, 13, 12, 12, 14, 14, 14, 15, 15],
-  );
+  const sheet = book.sheet("Price", "What a skein must fetch, what it brings, and how many must be sold.");
   book.headers(sheet, "A6", [
     "Yarn",
     "Landed cost (EUR/skein)",
@@ -620,7 +640,7 @@ function price(book: SampleBook): void {
   for (const [column, formula, format] of columns) {
     book.spill(sheet, `${column}7`, `=${formula}`, [format], { headed: false });
   }
-  book.put(
+  book.note(
     sheet,
     `A${last + 2}`,
     "Margin is a share of the price, mark-up a share of the cost: a mark-up of 100 % is a margin of 50 %. Prices and costs without recoverable tax.",
@@ -631,7 +651,6 @@ function swing(book: SampleBook): void {
   const sheet = book.sheet(
     "Swing",
     "What moves the cost of an average skein most: each driver alone at its low and at its high, all others as they are.",
-    [26, 12, 12, 12, 12, 12, 12, 12, 12, 12, 12, 12, 12, 12],
   );
   book.heading(sheet, "A5", "Drivers");
   book.table(
@@ -706,11 +725,25 @@ function swing(book: SampleBook): void {
     `=YARN.SWING(Drivers[Driver],M${lowFirst}:M${highFirst - 1},M${highFirst}:M${highFirst + count - 1})`,
     [undefined, "price", "price", "price"],
   );
-  book.headers(sheet, "I6", ["Low less base", "High less base"]);
+  book.headers(sheet, "I6", ["Low less base (EUR/skein)", "High less base (EUR/skein)"]);
   for (let index = 0; index < count; index++) {
     book.put(sheet, `I${7 + index}`, `=F${7 + index}-AverageSkein`, "price");
     book.put(sheet, `J${7 + index}`, `=G${7 + index}-AverageSkein`, "price");
   }
+  const below = highFirst + count + 1;
+  book.chart(sheet, `A${below}:J${below + 20}`, {
+    kind: "bars",
+    stacked: true,
+    title: "What moves the cost of an average skein",
+    values: "Change of the landed cost (EUR per skein)",
+    categories: "Driver",
+    format: "money",
+    labels: `E7:E${6 + count}`,
+    series: [
+      { name: "Driver at its low", values: `I7:I${6 + count}` },
+      { name: "Driver at its high", values: `J7:J${6 + count}` },
+    ],
+  });
 }
 
 function checks(book: SampleBook): void {
@@ -718,11 +751,11 @@ function checks(book: SampleBook): void {
   const lines: [string, string][] = [
     [
       "Mass to invoice is the conditioned mass with the finish (two ways to the same kg)",
-      `=SUMPRODUCT(--(ABS(Invoices!E${INVOICE_FIRST}:E${INVOICE_LAST}*(1+StandardRegain+Bills[Agreed finish (of dry)])/(1+StandardRegain)-Invoices!F${INVOICE_FIRST}:F${INVOICE_LAST})>0.000001))=0`,
+      `=AND(MAX(Invoices!P${INVOICE_FIRST}:P${INVOICE_LAST})<0.000001,MIN(Invoices!P${INVOICE_FIRST}:P${INVOICE_LAST})>-0.000001)`,
     ],
     [
       "Skeins counted agree with the mass at standard regain within the tolerance",
-      `=SUMPRODUCT(--(ABS(Landed!I${LINE_FIRST}:I${LINE_LAST}/Landed!J${LINE_FIRST}:J${LINE_LAST}-1)>SkeinTolerance))=0`,
+      `=AND(MIN(Landed!K${LINE_FIRST}:K${LINE_LAST})>=-SkeinTolerance,MAX(Landed!K${LINE_FIRST}:K${LINE_LAST})<=SkeinTolerance)`,
     ],
     [
       "Every invoice belongs to a yarn of the list",

@@ -120,12 +120,7 @@ export function yarnSpecification(): SampleBook {
 }
 
 function inputs(book: SampleBook): void {
-  const sheet = book.sheet(
-    "Inputs",
-    "Everything that is typed in. Change the grey cells only.",
-    [46, 14, 4, 46, 14, 12],
-    "portrait",
-  );
+  const sheet = book.sheet("Inputs", "Everything that is typed in. Change the grey cells only.", [], "portrait");
   block(book, sheet, 1, 4, "Yarn", YARN);
   block(book, sheet, 1, 18, "Twist and frames", TWIST);
   block(book, sheet, 4, 4, "Order", ORDER);
@@ -165,7 +160,8 @@ function counts(book: SampleBook): void {
   const sheet = book.sheet(
     "Count",
     "The yarn asked for, taken apart, and its counts in every system that a mill may speak.",
-    [46, 16, 14, 14, 16, 18, 14, 14],
+    [56],
+    "portrait",
   );
   const lines: [string, string, Format, string?][] = [
     ["Single (tex)", '=YARN.DESIGNATION(Asked,"single")', "decimal", "SingleTex"],
@@ -208,7 +204,7 @@ function twists(book: SampleBook): void {
   const sheet = book.sheet(
     "Twist",
     "Twist to order, and the twist that the frames put in as they run.",
-    [50, 16, 16, 16],
+    [],
     "portrait",
   );
   const single: [string, string, Format, string?][] = [
@@ -271,7 +267,7 @@ function twists(book: SampleBook): void {
   );
   book.heading(sheet, "A17", "Ply");
   ply.forEach(([label, formula, format, name], index) => book.result(sheet, 18 + index, label, formula, format, name));
-  book.put(sheet, "A24", "A negative take-up lengthens: the ply takes twist out of the singles.");
+  book.note(sheet, "A24", "A negative take-up lengthens: the ply takes twist out of the singles.");
 
   const top = 27;
   const last = top + CONVENTION_COUNT;
@@ -298,11 +294,7 @@ function twists(book: SampleBook): void {
 const ROVING_ROW = 5 + PASSAGES.length + 1;
 
 function drawing(book: SampleBook): void {
-  const sheet = book.sheet(
-    "Drawing",
-    "From the top to the roving, and from the roving to the yarn.",
-    [46, 14, 14, 14, 14, 14, 14],
-  );
+  const sheet = book.sheet("Drawing", "From the top to the roving, and from the roving to the yarn.");
   book.spill(sheet, "A6", '=YARN.DRAFTPLAN(TopCount,"ktex",Passages[[Doublings (no.)]:[Waste]])', [
     "whole",
     "kg3",
@@ -348,7 +340,7 @@ function drawing(book: SampleBook): void {
   lines.forEach(([label, formula, format, name], index) =>
     book.result(sheet, from + 1 + index, label, formula, format, name),
   );
-  book.put(
+  book.note(
     sheet,
     `A${from + 11}`,
     "The wheel is a driver of the back rollers; on a frame where it is driven, the teeth go the other way.",
@@ -359,7 +351,7 @@ function fibre(book: SampleBook): void {
   const sheet = book.sheet(
     "Fibre",
     "Whether the wool spins to the count, and how even and how mottled the yarn can be at best.",
-    [50, 16, 16, 16],
+    [],
     "portrait",
   );
   const lines: [string, string, Format, string?][] = [
@@ -414,7 +406,7 @@ function fibre(book: SampleBook): void {
 }
 
 function hours(book: SampleBook): void {
-  const sheet = book.sheet("Hours", "How long the order takes on the frames.", [50, 16], "portrait");
+  const sheet = book.sheet("Hours", "How long the order takes on the frames.", [], "portrait");
   const lines: [string, string, Format, string?][] = [
     ["Yarn ordered, washed (kg)", "=Ordered", "kg"],
     ["To be twisted (kg)", "=YARN.NEED(Ordered,WashLoss)", "kg", "ToTwist"],
@@ -438,14 +430,14 @@ function hours(book: SampleBook): void {
   ];
   book.heading(sheet, "A5", "Mass and time");
   lines.forEach(([label, formula, format, name], index) => book.result(sheet, 6 + index, label, formula, format, name));
-  book.put(sheet, "A16", "Setting up, changing and doffing are not in the hours.");
+  book.note(sheet, "A16", "Setting up, changing and doffing are not in the hours.");
 }
 
 function orderSheet(book: SampleBook): void {
   const sheet = book.sheet(
     "Order sheet",
     "Order to the spinner. An order holds when the spinner has signed it.",
-    [44, 19, 19, 19],
+    [],
     "portrait",
   );
   sheet.pageSetup = { ...sheet.pageSetup, fitToHeight: 1 };
@@ -537,12 +529,12 @@ function orderSheet(book: SampleBook): void {
   line(37, "Length of a skein (m)", [["=SkeinMetres", "whole"]]);
 
   book.heading(sheet, "A39", "Before the lot");
-  book.put(
+  book.note(
     sheet,
     "A40",
     "Spin a sample; send it with its count, twist and regain. The lot begins when the buyer has agreed to it in writing.",
   );
-  book.put(
+  book.note(
     sheet,
     "A41",
     "Weigh every delivery and dry a sample of it at the same time; it is invoiced at standard regain.",
