@@ -1,8 +1,11 @@
-import { existsSync, readFileSync } from "node:fs";
+import { cpSync, existsSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { strFromU8, unzipSync } from "fflate";
 import { validateManifest } from "office-addin-manifest";
 import { describe, expect, test } from "vitest";
 import { documentedFunctions } from "../../src/build/docblocks.mjs";
+import { addressOf, writeManifests } from "../../src/build/manifest.mjs";
 import { bundledFunctions } from "../support/functions";
 
 const xml = readFileSync("dist/manifest.xml", "utf8");
@@ -160,4 +163,24 @@ describe("the unified manifest", () => {
       expect(Buffer.from(files[icon] as Uint8Array).equals(readFileSync(`dist/${icon}`))).toBe(true);
     }
   });
+});
+
+describe("an address to upload to", () => {
+  test("may have a path; both manifests then name it everywhere", () => {
+    const folder = mkdtempSync(join(tmpdir(), "manifests-"));
+    cpSync("dist/icons", join(folder, "icons"), { recursive: true });
+    writeManifests(folder, { origin: addressOf("https://example.org/yarn/"), version: "1.2.3" });
+    for (const file of ["manifest.xml", "manifest.json"]) {
+      const text = readFileSync(join(folder, file), "utf8");
+      expect(text).not.toContain("localhost");
+      expect(text).toContain('"https://example.org/yarn/functions.json"');
+      expect(text).toContain('"https://example.org/yarn/guide/index.html"');
+    }
+    rmSync(folder, { recursive: true });
+  });
+
+  test.each(["http://example.org", "https://example.org/?a=1", "https://example.org/#a", "example.org", ""])(
+    "%s is refused",
+    (origin) => expect(() => addressOf(origin)).toThrow(),
+  );
 });
