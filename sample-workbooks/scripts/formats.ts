@@ -72,7 +72,7 @@ export function mustNameUnit(header: string, format: Format | undefined): void {
 
 /** How many characters a value takes in its cell. */
 export function lengthShown(value: Value | Date, format: Format | undefined): number {
-  if (value instanceof Date) return 10;
+  if (value instanceof Date || format === "date") return 10;
   if (typeof value !== "number" || format === undefined) {
     return typeof value === "number"
       ? Math.min(shownAs(value).length, 9)

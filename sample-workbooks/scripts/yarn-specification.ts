@@ -437,10 +437,9 @@ function orderSheet(book: SampleBook): void {
   const sheet = book.sheet(
     "Order sheet",
     "Order to the spinner. An order holds when the spinner has signed it.",
-    [],
+    [44, 19, 19, 19],
     "portrait",
   );
-  sheet.pageSetup = { ...sheet.pageSetup, fitToHeight: 1 };
   const line = (row: number, label: string, entries: readonly (readonly [Entry, Format?])[]) => {
     book.put(sheet, `A${row}`, label);
     entries.forEach(([entry, format], index) => {
