@@ -50,7 +50,10 @@ export function drawChart(sheet: Worksheet, range: string, plan: ChartPlan): voi
     legendPosition: "b",
     series,
     varyColors: false,
-    categoryAxis: { title: plan.categories, ...(plan.kind === "bars" ? { orientation: "maxMin", tickLblPos: "low" } : {}) },
+    categoryAxis: {
+      title: plan.categories,
+      ...(plan.kind === "bars" ? { orientation: "maxMin", tickLblPos: "low" } : {}),
+    },
     valueAxis: {
       title: plan.values,
       numFmt: FORMATS[plan.format],

@@ -15,6 +15,8 @@ export const FORMATS = {
   percent4: "0.0000%",
   decimal: "0.00",
   decimal1: "0.0",
+  /** Counts lie anywhere between thousandths and millions. */
+  count: "[<1]0.0000;[<1000]#,##0.00;#,##0",
   date: "yyyy-mm-dd",
   text: "@",
 } as const;
