@@ -6,6 +6,7 @@ import { writeWorkbook } from "../src/recalculate/stored-form";
 import type { SampleBook } from "./scripts/kit";
 import { landedCost } from "./scripts/landed-cost";
 import { orderToLandedCost } from "./scripts/order-to-landed-cost";
+import { shadeAndRecipe } from "./scripts/shade-and-recipe";
 import { yarnSpecification } from "./scripts/yarn-specification";
 
 /** Every sample workbook and the script that makes it. */
@@ -13,6 +14,7 @@ export const SAMPLE_WORKBOOKS: Readonly<Record<string, () => SampleBook>> = {
   "order-to-landed-cost": orderToLandedCost,
   "landed-cost": landedCost,
   "yarn-specification": yarnSpecification,
+  "shade-and-recipe": shadeAndRecipe,
 };
 
 /** Builds one sample workbook. The first writing tells what each formula gives, the second dresses the cells and the charts with it. */
