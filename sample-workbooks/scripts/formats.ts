@@ -13,6 +13,8 @@ export const FORMATS = {
   price: "#,##0.0000",
   percent: "0.00%",
   percent4: "0.0000%",
+  /** A share that is not there shows as a dash. */
+  percentOrNone: '0.00%;-0.00%;"–"',
   decimal: "0.00",
   decimal1: "0.0",
   /** Counts lie anywhere between thousandths and millions. */
@@ -48,7 +50,7 @@ export function validationFor(format: Format | undefined, choices: readonly stri
       error: "Choose one of the words of the list.",
     } as const;
   }
-  if (format === "percent" || format === "percent4")
+  if (format?.startsWith("percent"))
     return {
       ...refusal,
       type: "decimal",

@@ -111,6 +111,11 @@ function inputs(book: SampleBook): void {
     ["Shade to look at closely", "ShadeChosen", SHADES[0] as string, "text", SHADES],
     ["Recipes to choose from (no.)", "Choices", 5, "whole"],
   ];
+  const bands: readonly InputLine[] = [
+    ["First band (nm)", "FirstBand", BANDS[0] as number, "whole"],
+    ["Step of the bands as measured (nm)", "BandStep", 20, "whole"],
+    ["Step of the bands as calculated (nm)", "ModelStep", 10, "whole"],
+  ];
   const weigh: readonly InputLine[] = [
     ["Regain at which batches are stated", "BatchRegain", 0.1825, "percent"],
     ["Sections of a lay-down (no.)", "Sections", 4, "whole"],
@@ -119,20 +124,22 @@ function inputs(book: SampleBook): void {
   ];
   book.heading(sheet, "A5", "The match");
   book.inputs(sheet, "A6", match);
-  book.heading(sheet, "A17", "The weigh-up");
-  book.inputs(sheet, "A18", weigh);
-  book.heading(sheet, "A23", "Batches");
+  book.heading(sheet, "A17", "The spectra");
+  book.inputs(sheet, "A18", bands);
+  book.heading(sheet, "A22", "The weigh-up");
+  book.inputs(sheet, "A23", weigh);
+  book.heading(sheet, "A28", "Batches");
   book.table(
     sheet,
-    "A24",
+    "A29",
     "Batches",
     [{ header: "Shade" }, { header: "Batch (kg)", format: "kg" }],
     SHADES.map((shade, index) => [shade, BATCHES[index] as number]),
   );
-  book.heading(sheet, "A32", "Solids");
+  book.heading(sheet, "A37", "Solids");
   book.table(
     sheet,
-    "A33",
+    "A38",
     "Solids",
     [
       { header: "Solid" },
@@ -188,7 +195,7 @@ function pads(book: SampleBook): void {
     "Pads",
     [
       { header: "Pad" },
-      ...NAMES.map((header) => ({ header, format: "percent" as const })),
+      ...NAMES.map((header) => ({ header, format: "percentOrNone" as const })),
       ...["L*", "a*", "b*"].map((axis) => ({ header: `${axis} (measured)`, format: "decimal" as const })),
     ],
     PADS,
@@ -254,7 +261,7 @@ function recipes(book: SampleBook): void {
     sheet,
     `D${EXACT_FIRST}`,
     `=TRANSPOSE(YARN.MIXMATCH(${TARGET_ROWS},${SOLID_ROWS},Parts,LeastShare,Model,FirstLight))`,
-    ["percent"],
+    ["percentOrNone"],
     { headed: false },
   );
   book.heading(sheet, `A${RECIPE_FIRST - 2}`, "Practical: in whole steps");
@@ -266,7 +273,7 @@ function recipes(book: SampleBook): void {
   book.headers(sheet, `D${RECIPE_FIRST - 1}`, NAMES);
   for (let row = RECIPE_FIRST; row <= RECIPE_LAST; row++) {
     const exact = row - RECIPE_FIRST + EXACT_FIRST;
-    book.spill(sheet, `D${row}`, `=YARN.MIXROUND(D${exact}:K${exact},ShareStep)`, ["percent"], { headed: false });
+    book.spill(sheet, `D${row}`, `=YARN.MIXROUND(D${exact}:K${exact},ShareStep)`, ["percentOrNone"], { headed: false });
     const shade = row - RECIPE_FIRST + FIRST_LIGHT;
     book.swatch(sheet, `B${row}`, `Differences!K${shade}`);
     book.swatch(sheet, `C${row}`, `Differences!L${shade}`);
@@ -310,7 +317,8 @@ function differences(book: SampleBook): void {
     ...under("FirstLight", FIRST_LIGHT),
     {
       header: "Verdict",
-      entry: (row) => `=IF(H${row}<=ShadeTolerance,"card a pad","out of reach")`,
+      entry: (row) =>
+        `=IF(YARN.SHADEPASS(B${row}:D${row},E${row}:G${row},ShadeTolerance,DifferenceFormula),"card a pad","out of reach")`,
     },
     { header: "Target, sketch", format: "text", spill: `=YARN.LABTORGB(B${FIRST_LIGHT}:D${last})` },
     { header: "Recipe, sketch", format: "text", spill: `=YARN.LABTORGB(E${FIRST_LIGHT}:G${last})` },
@@ -364,7 +372,7 @@ function closerLook(book: SampleBook): void {
     `=YARN.MIXCHOICES(${target},${SOLID_ROWS},Parts,LeastShare,Model,FirstLight,ShareStep,Solids[Price (EUR/kg)],Choices)`,
     [
       "whole",
-      ...NAMES.map((): Format => "percent"),
+      ...NAMES.map((): Format => "percentOrNone"),
       "decimal",
       "decimal",
       "decimal",
@@ -382,7 +390,7 @@ function closerLook(book: SampleBook): void {
     {
       header: "Wavelength (nm)",
       format: "whole",
-      entry: (row) => (row === first ? `=${BANDS[0] as number}` : `=A${row - 1}+20`),
+      entry: (row) => `=FirstBand+BandStep*(ROWS(A$${first}:A${row})-1)`,
     },
     {
       header: "Target (R)",
@@ -392,9 +400,9 @@ function closerLook(book: SampleBook): void {
     {
       header: "Recipe (R)",
       format: "kg3",
-      // The function gives 31 bands, from which every second one is taken.
+      // The function gives more bands than were measured.
       entry: (row) =>
-        `=INDEX(YARN.MIXSHADE(${shares},${SOLID_ROWS},Model,"reflectance"),1,2*ROWS(A$${first}:A${row})-1)`,
+        `=INDEX(YARN.MIXSHADE(${shares},${SOLID_ROWS},Model,"reflectance"),1,(A${row}-FirstBand)/ModelStep+1)`,
     },
   ]);
   book.chart(sheet, `E${first - 1}:O${last + 2}`, {
@@ -432,7 +440,7 @@ function weighUp(book: SampleBook): void {
       { header: "Solid", entry: (row) => `=INDEX(SolidSpectra[Solid],ROWS(A$${first}:A${row}))` },
       {
         header: "Share wanted",
-        format: "percent",
+        format: "percentOrNone",
         entry: (row) => `=INDEX(Recipes!D$${recipe}:K$${recipe},1,ROWS(A$${first}:A${row}))`,
       },
     ]);
@@ -441,7 +449,7 @@ function weighUp(book: SampleBook): void {
       sheet,
       `C${top + 1}`,
       `=YARN.LAYDOWN(YARN.DRYMASS(INDEX(Batches[Batch (kg)],${index + 1}),BatchRegain),Recipes!D${recipe}:K${recipe},Sections,ScaleStep,Solids[Regain as it lies])`,
-      ["whole", "decimal", "decimal", "percent", "kg3"],
+      ["whole", "decimal", "decimal", "percentOrNone", "kg3"],
       { totalled: true },
     );
     book.block(sheet, `H${top + 1}`, NAMES.length, [
@@ -476,7 +484,7 @@ function need(book: SampleBook): void {
     {
       header: "Fibre (EUR)",
       format: "money",
-      entry: (row) => `=ROUND(B${row}*INDEX(Solids[Price (EUR/kg)],ROWS(A$${first}:A${row})),2)`,
+      entry: (row) => `=B${row}*INDEX(Solids[Price (EUR/kg)],ROWS(A$${first}:A${row}))`,
       total: true,
     },
   ]);
