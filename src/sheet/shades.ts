@@ -33,7 +33,7 @@ export const lightWord: Kind<Light> = word(
 
 /** A colour-difference formula. Its year may be typed as a number. */
 export const differenceFormula: Kind<ShadeDifference> = (cell, argument) =>
-  FORMULA_WORD(typeof cell === "number" ? String(cell) : cell, argument);
+  FORMULA_WORD(typeof cell === "number" && Number.isFinite(cell) ? String(cell) : cell, argument);
 const FORMULA_WORD = word(
   vocabulary(
     "formula",

@@ -105,12 +105,16 @@ export function hueOf(a: number, b: number): number {
 }
 
 /**
- * ΔH squared, from the product of the chromas: (Δa² + Δb² - ΔC²) loses its digits, and may come out below 0, when
- * only the chroma differs.
+ * ΔH squared, from the angle between the two chroma vectors, so that no digits are lost: (Δa² + Δb² - ΔC²) loses
+ * them when only the chroma differs, twice (C₁C₂ - a₁a₂ - b₁b₂) when the hues are close.
  */
 function hueStepSquared(standard: Lab, sample: Lab): number {
-  const twice = 2 * (chromaOf(standard) * chromaOf(sample) - standard[1] * sample[1] - standard[2] * sample[2]);
-  return Math.max(0, twice);
+  const chromas = chromaOf(standard) * chromaOf(sample);
+  if (chromas === 0) return 0;
+  const along = standard[1] * sample[1] + standard[2] * sample[2];
+  if (along < 0) return 2 * (chromas - along);
+  const across = standard[1] * sample[2] - standard[2] * sample[1];
+  return (2 * across * across) / (chromas + along);
 }
 
 function root(square: number): number {

@@ -141,14 +141,14 @@ describe("messages: the argument, what came, what is allowed", () => {
     ['=YARN.SHADEDIFF({50,20,30},{50,"red",30})', '#VALUE! lab_2 is text "red"; must be a number'],
     [
       '=YARN.SHADEDIFF({50,20,30},{50,20,30},"CMC")',
-      '#VALUE! formula is "CMC", which has two meanings; write CMC 2:1 or CMC 1:1',
+      '#VALUE! formula is "CMC", of several meanings; write CMC 2:1 or CMC 1:1',
     ],
     [
       "=YARN.SHADEDIFF({50,20,30},{50,20,30},2001)",
       '#VALUE! formula is "2001", not a formula; write 2000, CMC 2:1, CMC 1:1, 1994, 1994 textiles or 1976',
     ],
     ["=YARN.SHADEPASS({50,20,30},{50,20,30},0)", "#VALUE! tolerance is 0; must be a number above 0"],
-    [`=YARN.LABOF(${SOCK},"D65")`, '#VALUE! light is "D65", which has two meanings; write D65/10 or D65/2'],
+    [`=YARN.LABOF(${SOCK},"D65")`, '#VALUE! light is "D65", of several meanings; write D65/10 or D65/2'],
     [`=YARN.LABOF(${SOCK},"D56/10")`, '#VALUE! light is "D56/10", not a light; the nearest is D65/10'],
     [
       `=YARN.LABOF(${rowText(band)})`,
