@@ -15,8 +15,11 @@ export const FORMATS = {
   percent4: "0.0000%",
   /** A share that is not there shows as a dash. */
   percentOrNone: '0.00%;-0.00%;"–"',
+  /** A mass in kg; nothing is a dash. */
+  dash: '#,##0.0;-#,##0.0;"–"',
+  tiny: "0E+00",
   decimal: "0.00",
-  decimal1: "0.0",
+  decimal1: "#,##0.0",
   /** Counts lie anywhere between thousandths and millions. */
   count: "[<1]0.0000;[<1000]#,##0.00;#,##0",
   date: "yyyy-mm-dd",

@@ -212,7 +212,9 @@ export class SampleBook {
     mustNameUnit(label, format);
     this.label(sheet, addressOf(labelColumn, row), label, valueColumn - labelColumn > 1);
     const address = addressOf(valueColumn, row);
-    this.asInput(this.put(sheet, address, entry, format), format, choices);
+    const cell = this.put(sheet, address, entry, format);
+    this.asInput(cell, format, choices);
+    if (!isNumeric(format)) cell.alignment = { horizontal: "right" };
     this.name(name, sheet.name, address);
   }
 
@@ -357,6 +359,7 @@ export class SampleBook {
       "portrait",
     );
     this.headers(sheet, "A6", ["Check", "Holds"]);
+    sheet.getCell("B6").alignment = { horizontal: "center" };
     lines.forEach(([what, formula], index) => {
       this.put(sheet, `A${index + 7}`, what).alignment = { wrapText: true, vertical: "top" };
       this.keptOf(sheet).broken.add(`A${index + 7}`);
