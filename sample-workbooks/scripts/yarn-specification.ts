@@ -308,10 +308,13 @@ function drawing(book: SampleBook): void {
     "whole",
     "decimal",
   ]);
+  book.block(sheet, "I6", PASSAGES.length, [
+    { header: "Kept", format: "percent", entry: (row) => `=1-INDEX(Passages[Waste],ROWS(I$7:I${row}))` },
+  ]);
   const from = ROVING_ROW + 3;
   book.heading(sheet, `A${from}`, "At the spinning frame");
   const lines: [string, string, Format, string?][] = [
-    ["Roving fed (ktex)", `=F${ROVING_ROW}`, "kg3", "Roving"],
+    ["Roving fed (ktex)", '=INDEX(YARN.DRAFTPLAN(TopCount,"ktex",Passages[[Doublings (no.)]:[Waste]]),ROWS(Passages[Passage])+1,5)', "kg3", "Roving"],
     ["Single to spin (tex)", "=SingleTex", "decimal"],
     ["Draft by the counts alone (times)", '=YARN.DRAFT(Roving,"ktex",SingleTex,"tex")', "decimal"],
     [
@@ -582,8 +585,9 @@ function checks(book: SampleBook): void {
     ["Twist of the twister is within tolerance of the order", "=ABS(PlyTwistDifference)<=TwistTolerance"],
     ["Take-up reckoned with agrees with the model", "=ABS(PlyTakeUp-PlyTakeUpModel)<=TakeUpTolerance"],
     [
-      "Total draft: doublings over draft so far give the roving back (no waste left over)",
-      `=ABS(Roving-TopCount*Drawing!G${ROVING_ROW}/Drawing!H${ROVING_ROW}*(1-INDEX(Passages[Waste],1))*(1-INDEX(Passages[Waste],2))*(1-INDEX(Passages[Waste],3))*(1-INDEX(Passages[Waste],4)))<0.000000001`,
+      "The roving is the top by doublings, draft and waste (two ways to the same ktex)",
+      `=ABS(Roving-TopCount*Drawing!G${ROVING_ROW}/Drawing!H${ROVING_ROW}*PRODUCT(Drawing!I7:I${ROVING_ROW}))<0.000000001`,
+    ],1))*(1-INDEX(Passages[Waste],2))*(1-INDEX(Passages[Waste],3))*(1-INDEX(Passages[Waste],4)))<0.000000001`,
     ],
     ["The draft gives the single back", "=ABS(DrawnTex-SingleTex)<0.000000001"],
     ["The draft is one that the frame can do", "=AND(FrameDraft>=DraftLeast,FrameDraft<=DraftMost)"],
