@@ -24,6 +24,7 @@ export interface ChartPlan {
 
 const GREYS = ["404040", "BFBFBF", "FFFFFF", "808080", "D9D9D9", "1A1A1A", "A6A6A6", "EDEDED", "666666"];
 const DASHES = ["solid", "dash", "sysDot", "dashDot"] as const;
+const TICKS = { majorTickMark: "outside", minorTickMark: "none" } as const;
 const BLACK = "000000";
 
 export function drawChart(sheet: Worksheet, range: string, plan: ChartPlan): void {
@@ -41,7 +42,20 @@ export function drawChart(sheet: Worksheet, range: string, plan: ChartPlan): voi
           marker: { symbol: index % 2 === 0 ? "circle" : "square", size: 6, fill: GREYS[index], line: BLACK },
         }
       : { fill: GREYS[index % GREYS.length] }),
-    ...(plan.written ? { dataLabels: { showVal: true, numFmt: FORMATS[plan.format], numFmtLinked: false } } : {}),
+    ...(plan.written
+      ? {
+          dataLabels: {
+            showVal: true,
+            showCatName: false,
+            showSerName: false,
+            showLegendKey: false,
+            showPercent: false,
+            showBubbleSize: false,
+            numFmt: FORMATS[plan.format],
+            numFmtLinked: false,
+          },
+        }
+      : {}),
   }));
   const shared = {
     title: plan.title,
@@ -50,8 +64,13 @@ export function drawChart(sheet: Worksheet, range: string, plan: ChartPlan): voi
     legendPosition: "b",
     series,
     varyColors: false,
-    categoryAxis: { title: plan.categories, ...(plan.kind === "bars" ? { orientation: "maxMin" } : {}) },
+    categoryAxis: {
+      ...TICKS,
+      title: plan.categories,
+      ...(plan.kind === "bars" ? { orientation: "maxMin", tickLblPos: "low" } : {}),
+    },
     valueAxis: {
+      ...TICKS,
       title: plan.values,
       numFmt: FORMATS[plan.format],
       numFmtLinked: false,

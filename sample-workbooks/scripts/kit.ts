@@ -90,6 +90,7 @@ export class SampleBook {
   readonly workbook = new Workbook();
   private readonly spilling: Spilling[] = [];
   private readonly kept = new Map<string, Kept>();
+  private readonly swatches: { readonly sheet: Worksheet; readonly address: string; readonly from: string }[] = [];
 
   constructor(about: About) {
     this.workbook.creator = "yarn worksheet functions";
@@ -211,7 +212,9 @@ export class SampleBook {
     mustNameUnit(label, format);
     this.label(sheet, addressOf(labelColumn, row), label, valueColumn - labelColumn > 1);
     const address = addressOf(valueColumn, row);
-    this.asInput(this.put(sheet, address, entry, format), format, choices);
+    const cell = this.put(sheet, address, entry, format);
+    this.asInput(cell, format, choices);
+    if (!isNumeric(format)) cell.alignment = { horizontal: "right" };
     this.name(name, sheet.name, address);
   }
 
@@ -323,6 +326,21 @@ export class SampleBook {
     this.asHeader(sheet, address, overNumbers);
   }
 
+  /** Fills a cell with the screen colour (#RRGGBB) that another cell has when the book is made: "K7" or "Sheet!K7". */
+  swatch(sheet: Worksheet, address: string, from: string): void {
+    this.swatches.push({ sheet, address, from: from.includes("!") ? from : `${sheet.name}!${from}` });
+  }
+
+  private paint(): void {
+    for (const { sheet, address, from } of this.swatches) {
+      const [name, cell] = from.split("!") as [string, string];
+      const colour = /^#([0-9A-F]{6})$/i.exec(String(this.kept.get(name)?.shown.get(cell)?.value))?.[1];
+      // A formula that fails is reported with all others, when the book is written.
+      if (colour === undefined) continue;
+      sheet.getCell(address).fill = { type: "pattern", pattern: "solid", fgColor: { argb: `FF${colour}` } };
+    }
+  }
+
   /** A chart over a range of cells of the sheet. */
   chart(sheet: Worksheet, range: string, plan: ChartPlan): void {
     drawChart(sheet, range, plan);
@@ -341,6 +359,7 @@ export class SampleBook {
       "portrait",
     );
     this.headers(sheet, "A6", ["Check", "Holds"]);
+    sheet.getCell("B6").alignment = { horizontal: "center" };
     lines.forEach(([what, formula], index) => {
       this.put(sheet, `A${index + 7}`, what).alignment = { wrapText: true, vertical: "top" };
       this.keptOf(sheet).broken.add(`A${index + 7}`);
@@ -370,6 +389,7 @@ export class SampleBook {
       const sheet = this.workbook.getWorksheet(entry.sheet) as Worksheet;
       this.keep(sheet, entry, formats.get(`${entry.sheet}!${entry.cell}`)?.formats);
     }
+    this.paint();
     for (const spilling of this.spilling) {
       const { sheet, anchor } = spilling;
       const { rows = 1, columns = 1 } = filledAt.get(`${sheet.name}!${anchor}`) ?? {};
