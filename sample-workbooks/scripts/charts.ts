@@ -71,7 +71,11 @@ export function drawChart(sheet: Worksheet, range: string, plan: ChartPlan): voi
     legendPosition: "b",
     series,
     varyColors: false,
-    categoryAxis: { ...TICKS, title: plan.categories, ...(plan.kind === "bars" ? { orientation: "maxMin" } : {}) },
+    categoryAxis: {
+      ...TICKS,
+      title: plan.categories,
+      ...(plan.kind === "bars" ? { orientation: "maxMin", tickLblPos: "low" } : {}),
+    },
     valueAxis: {
       ...TICKS,
       title: plan.values,

@@ -92,6 +92,7 @@ export class SampleBook {
   readonly workbook = new Workbook();
   private readonly spilling: Spilling[] = [];
   private readonly kept = new Map<string, Kept>();
+  private readonly swatches: { readonly sheet: Worksheet; readonly address: string; readonly from: string }[] = [];
 
   constructor(about: About) {
     this.workbook.creator = "yarn worksheet functions";
@@ -328,6 +329,21 @@ export class SampleBook {
     this.asHeader(sheet, address, overNumbers);
   }
 
+  /** Fills a cell with the screen colour (#RRGGBB) that another cell has when the book is made: "K7" or "Sheet!K7". */
+  swatch(sheet: Worksheet, address: string, from: string): void {
+    this.swatches.push({ sheet, address, from: from.includes("!") ? from : `${sheet.name}!${from}` });
+  }
+
+  private paint(): void {
+    for (const { sheet, address, from } of this.swatches) {
+      const [name, cell] = from.split("!") as [string, string];
+      const colour = /^#([0-9A-F]{6})$/i.exec(String(this.kept.get(name)?.shown.get(cell)?.value))?.[1];
+      // A formula that fails is reported with all others, when the book is written.
+      if (colour === undefined) continue;
+      sheet.getCell(address).fill = { type: "pattern", pattern: "solid", fgColor: { argb: `FF${colour}` } };
+    }
+  }
+
   /** A chart over a range of cells of the sheet. */
   chart(sheet: Worksheet, range: string, plan: ChartPlan): void {
     drawChart(sheet, range, plan);
@@ -376,6 +392,7 @@ export class SampleBook {
       const sheet = this.workbook.getWorksheet(entry.sheet) as Worksheet;
       this.keep(sheet, entry, formats.get(`${entry.sheet}!${entry.cell}`)?.formats);
     }
+    this.paint();
     for (const spilling of this.spilling) {
       const { sheet, anchor } = spilling;
       const { rows = 1, columns = 1 } = filledAt.get(`${sheet.name}!${anchor}`) ?? {};

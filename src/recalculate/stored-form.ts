@@ -168,8 +168,9 @@ function filledBy({ formula: { sheet, cell }, outcome }: Result): Filled {
   return { sheet: sheet.name, cell: cell.address, rows: rows.length, columns: rows[0]?.length ?? 1, values: rows };
 }
 
-function errorsIn({ formula, outcome }: Result): ErrorCell[] {
-  const found = firstError(outcome);
+function errorsIn({ formula, outcome, taken }: Result): ErrorCell[] {
+  const found =
+    taken === undefined ? firstError(outcome) : { code: "#NAME?", message: `${taken} cannot be worked out here` };
   if (found === undefined) return [];
   const { sheet, cell, typed } = formula;
   return [{ sheet: sheet.name, cell: cell.address, formula: typed, code: found.code, message: found.message }];
