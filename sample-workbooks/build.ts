@@ -15,14 +15,14 @@ import { yarnSpecification } from "./scripts/yarn-specification";
 
 /** Every sample workbook and the script that makes it. */
 export const SAMPLE_WORKBOOKS: Readonly<Record<string, () => SampleBook>> = {
-  starter,
-  "order-planner": orderPlanner,
   "order-to-landed-cost": orderToLandedCost,
+  "order-planner": orderPlanner,
   "landed-cost": landedCost,
   "yarn-specification": yarnSpecification,
   "shade-and-recipe": shadeAndRecipe,
   "wool-buying": woolBuying,
   "lot-reconciliation": lotReconciliation,
+  starter,
 };
 
 /** Builds one sample workbook. The first writing tells what each formula gives, the second dresses the cells and the charts with it. */
