@@ -9,6 +9,7 @@ import { lotReconciliation } from "./scripts/lot-reconciliation";
 import { orderPlanner } from "./scripts/order-planner";
 import { orderToLandedCost } from "./scripts/order-to-landed-cost";
 import { shadeAndRecipe } from "./scripts/shade-and-recipe";
+import { starter } from "./scripts/starter";
 import { woolBuying } from "./scripts/wool-buying";
 import { yarnSpecification } from "./scripts/yarn-specification";
 
@@ -21,6 +22,7 @@ export const SAMPLE_WORKBOOKS: Readonly<Record<string, () => SampleBook>> = {
   "shade-and-recipe": shadeAndRecipe,
   "wool-buying": woolBuying,
   "lot-reconciliation": lotReconciliation,
+  starter,
 };
 
 /** Builds one sample workbook. The first writing tells what each formula gives, the second dresses the cells and the charts with it. */

@@ -29,6 +29,8 @@ export interface BlockColumn {
   readonly format?: Format;
   readonly entry?: (row: number) => Entry;
   readonly spill?: string;
+  /** Text that may run over the cells to its right. */
+  readonly runs?: boolean;
   /** Sums the column in a row below, where that makes sense. */
   readonly total?: boolean;
 }
@@ -272,7 +274,7 @@ export class SampleBook {
   /** Calculated columns beside each other, each with one formula; `rows` is how many rows they have now. */
   block(sheet: Worksheet, topLeft: string, rows: number, columns: readonly BlockColumn[]): void {
     const { column, row } = place(topLeft);
-    columns.forEach(({ header, format, entry, spill, total }, offset) => {
+    columns.forEach(({ header, format, entry, spill, total, runs }, offset) => {
       mustNameUnit(header, format);
       const at = column + offset;
       this.header(sheet, addressOf(at, row), header, isNumeric(format));
@@ -283,6 +285,7 @@ export class SampleBook {
             const cell = this.put(sheet, addressOf(at, down), entry(down), format);
             cell.border = { bottom: HAIR };
             if (!isNumeric(format) && offset > 0) cell.alignment = INDENTED;
+            if (runs) this.keptOf(sheet).running.add(addressOf(at, down));
           }
       if (!total) return;
       const letter = columnLetter(at);

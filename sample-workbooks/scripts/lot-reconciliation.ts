@@ -65,6 +65,14 @@ function inputs(book: SampleBook): void {
     ["Cents that a check lets pass (EUR)", "Cent", 0.005, "kg3"],
   ]);
   const by = ["house", "contractor"];
+  book.heading(sheet, "D4", "Contractors");
+  book.table(
+    sheet,
+    "D5",
+    "Contractors",
+    [{ header: "Contractor" }],
+    CONTRACTORS.map((contractor) => [contractor]),
+  );
   book.heading(sheet, "A13", "Weighings, with a dried sample of what came out");
   book.table(
     sheet,
@@ -72,7 +80,7 @@ function inputs(book: SampleBook): void {
     "Weighings",
     [
       { header: "Stage" },
-      { header: "Contractor" },
+      { header: "Contractor", choices: CONTRACTORS },
       { header: "Mass in (kg)", format: "kg" },
       { header: "Regain in", format: "percent" },
       { header: "Mass out (kg)", format: "kg" },
@@ -251,7 +259,7 @@ function settlement(book: SampleBook): void {
   const sum = (column: string) => (row: number) =>
     `=SUMIF(B$${FIRST}:B$${LAST},A${row},${column}$${FIRST}:${column}$${LAST})`;
   book.block(sheet, `A${LOSS - 1}`, CONTRACTORS.length, [
-    { header: "Contractor", spill: "=UNIQUE(Weighings[Contractor])" },
+    { header: "Contractor", spill: "=Contractors[Contractor]" },
     { header: "Right charge (EUR)", format: "money", entry: sum("E"), total: true },
     { header: "By-product kept (EUR)", format: "money", entry: sum("H"), total: true },
     { header: "Loss answered for (EUR)", format: "money", entry: sum("I"), total: true },
@@ -260,6 +268,7 @@ function settlement(book: SampleBook): void {
     { header: "Withhold (EUR)", format: "money", entry: (row) => `=F${row}-E${row}`, total: true },
     {
       header: "In words",
+      runs: true,
       entry: (row) =>
         `=IF(E${row}>=0,"the house owes the "&LOWER(A${row})&" "&TEXT(E${row},"#,##0.00"),"the "&LOWER(A${row})&" owes the house "&TEXT(-E${row},"#,##0.00"))`,
     },
@@ -275,6 +284,10 @@ function checks(book: SampleBook): void {
   const total = LOSS + CONTRACTORS.length;
   book.checks([
     ["Weighings and terms name the same stages", "=SUMPRODUCT(--(Weighings[Stage]<>Terms[Stage]))=0"],
+    [
+      "Every contractor of the weighings stands once in the list of contractors",
+      "=SUMPRODUCT(--(COUNTIF(Contractors[Contractor],Weighings[Contractor])<>1))=0",
+    ],
     ["No stage gives out more dry fibre than it took in (kg)", `=MIN(Masses!F${FIRST}:F${LAST})>=0`],
     [
       "Loss by mass balance is the loss by weighings, at every stage",
