@@ -314,7 +314,12 @@ function drawing(book: SampleBook): void {
   const from = ROVING_ROW + 3;
   book.heading(sheet, `A${from}`, "At the spinning frame");
   const lines: [string, string, Format, string?][] = [
-    ["Roving fed (ktex)", '=INDEX(YARN.DRAFTPLAN(TopCount,"ktex",Passages[[Doublings (no.)]:[Waste]]),ROWS(Passages[Passage])+1,5)', "kg3", "Roving"],
+    [
+      "Roving fed (ktex)",
+      '=INDEX(YARN.DRAFTPLAN(TopCount,"ktex",Passages[[Doublings (no.)]:[Waste]]),ROWS(Passages[Passage])+1,5)',
+      "kg3",
+      "Roving",
+    ],
     ["Single to spin (tex)", "=SingleTex", "decimal"],
     ["Draft by the counts alone (times)", '=YARN.DRAFT(Roving,"ktex",SingleTex,"tex")', "decimal"],
     [
@@ -587,7 +592,6 @@ function checks(book: SampleBook): void {
     [
       "The roving is the top by doublings, draft and waste (two ways to the same ktex)",
       `=ABS(Roving-TopCount*Drawing!G${ROVING_ROW}/Drawing!H${ROVING_ROW}*PRODUCT(Drawing!I7:I${ROVING_ROW}))<0.000000001`,
-    ],1))*(1-INDEX(Passages[Waste],2))*(1-INDEX(Passages[Waste],3))*(1-INDEX(Passages[Waste],4)))<0.000000001`,
     ],
     ["The draft gives the single back", "=ABS(DrawnTex-SingleTex)<0.000000001"],
     ["The draft is one that the frame can do", "=AND(FrameDraft>=DraftLeast,FrameDraft<=DraftMost)"],
