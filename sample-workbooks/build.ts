@@ -4,22 +4,25 @@ import { join } from "node:path";
 import { loadBundle } from "../src/recalculate/bundle";
 import { writeWorkbook } from "../src/recalculate/stored-form";
 import type { SampleBook } from "./scripts/kit";
+import { landedCost } from "./scripts/landed-cost";
 import { orderToLandedCost } from "./scripts/order-to-landed-cost";
+import { yarnSpecification } from "./scripts/yarn-specification";
 
 /** Every sample workbook and the script that makes it. */
 export const SAMPLE_WORKBOOKS: Readonly<Record<string, () => SampleBook>> = {
   "order-to-landed-cost": orderToLandedCost,
+  "landed-cost": landedCost,
+  "yarn-specification": yarnSpecification,
 };
 
-/** Builds one sample workbook. The first writing tells how far each formula spills, the second dresses those cells. */
+/** Builds one sample workbook. The first writing tells what each formula gives, the second dresses the cells and the charts with it. */
 export async function buildSample(name: string, folder: string): Promise<string[]> {
   const functions = loadBundle();
   const book = (SAMPLE_WORKBOOKS[name] as () => SampleBook)();
   const drafts = mkdtempSync(join(tmpdir(), "sample-"));
   const { filled } = await writeWorkbook(book.workbook, join(drafts, "draft.xlsx"), functions);
   rmSync(drafts, { recursive: true });
-  const sizes = new Map(filled.map((entry) => [`${entry.sheet}!${entry.cell}`, entry]));
-  book.dress((sheet, anchor) => sizes.get(`${sheet}!${anchor}`) ?? { rows: 1, columns: 1 });
+  book.dress(filled);
   const { errors } = await writeWorkbook(book.workbook, join(folder, `${name}.xlsx`), functions);
   return errors.map(
     ({ sheet, cell, formula, code, message }) => `${name} ${sheet}!${cell} ${formula}: ${code} ${message}`,

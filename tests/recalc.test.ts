@@ -74,6 +74,8 @@ describe("recalculation", () => {
   test("a worksheet function that is lacking here leaves the saved value, and is told", () => {
     const parts = partsOf({ S: rows(['=CONVERT(1,"lbm","g")|453.59237', "=A1*2|907.18474"]) });
     expect(comparison(parts)).toMatchObject({ cells: 1, passedOver: 1, differences: [] });
+    const computed = partsOf({ S: rows([1, "=SUM(A1:INDEX(A1:A3,2))|1"]) });
+    expect(comparison(computed)).toMatchObject({ cells: 0, passedOver: 1, differences: [] });
     const file = written("lacking.xlsx", parts);
     const { err, code } = command("recalc", file, "--out", place("lacking-out.xlsx"));
     expect(err).toMatch(/S!A1: CONVERT cannot be worked out here; the saved value was taken/);

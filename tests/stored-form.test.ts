@@ -111,6 +111,15 @@ describe("a written workbook is as Excel stores it", () => {
     expect(readFileSync(place("again.xlsx")).equals(readFileSync(file))).toBe(true);
   });
 
+  test("a function that cannot be worked out here is reported", async () => {
+    const workbook = new Workbook();
+    workbook.addWorksheet("S").getCell("A1").value = { formula: 'CONVERT(1,"lbm","g")' };
+    const written = await writeWorkbook(workbook as never, place("lacking.xlsx"), bundledFunctions());
+    expect(written.errors).toMatchObject([
+      { cell: "A1", code: "#NAME?", message: "CONVERT cannot be worked out here" },
+    ]);
+  });
+
   test("a spill that meets a filled cell or a table is an error, and reported", async () => {
     const workbook = new Workbook();
     const only = workbook.addWorksheet("S");

@@ -70,15 +70,11 @@ export function orderToLandedCost(): SampleBook {
 }
 
 function inputs(book: SampleBook): void {
-  const sheet = book.sheet(
-    "Inputs",
-    "Everything that is typed in. Change the grey cells only.",
-    [38, 14, 12, 14, 14, 12, 14, 14, 12, 12, 12, 12, 12, 12],
-  );
+  const sheet = book.sheet("Inputs", "Everything that is typed in. Change the grey cells only.", [38]);
   book.heading(sheet, "A4", "The yarn and the order");
   const singles: [string, string, number | string, Format][] = [
     ["Skein mass at standard regain (g)", "SkeinMass", 100, "whole"],
-    ["Plies", "Plies", 5, "whole"],
+    ["Plies (no.)", "Plies", 5, "whole"],
     ["Count of the single (Nm)", "SingleCount", 12.5, "decimal"],
     ["Take-up in plying (of length before)", "PlyTakeUp", 0.03, "percent"],
     ["Twist factor of the single (metric)", "SingleTwistFactor", 93, "decimal"],
@@ -90,7 +86,7 @@ function inputs(book: SampleBook): void {
     ["Dye loss (of dry input)", "DyeLoss", 0.01, "percent"],
     ["Dye machine capacity (kg)", "DyeCapacity", 60, "whole"],
     ["Smallest dye lot (kg)", "DyeMinimum", 20, "whole"],
-    ["Sections of a lay-down", "Sections", 4, "whole"],
+    ["Sections of a lay-down (no.)", "Sections", 4, "whole"],
     ["Scale step (kg)", "ScaleStep", 0.1, "decimal"],
   ];
   singles.forEach(([label, name, value, format], index) => book.input(sheet, index + 5, label, name, value, format));
@@ -151,13 +147,13 @@ function inputs(book: SampleBook): void {
 
   book.heading(sheet, "E37", "Bringing the skeins home");
   const home: [string, string, number | string, Format][] = [
-    ["Gross mass per net mass", "GrossFactor", 1.04, "decimal"],
+    ["Gross mass per net mass (kg/kg)", "GrossFactor", 1.04, "decimal"],
     ["Volume (m³ per kg)", "VolumePerKg", 0.0065, "price"],
     ["Freight (EUR per chargeable kg)", "FreightRate", 1.35, "money"],
     ["Density for chargeable mass (kg/m³)", "FreightDensity", 167, "whole"],
     ["Insurance rate", "InsuranceRate", 0.004, "percent"],
     ["Duty rate (set by law; ask the authority)", "DutyRate", 0.05, "percent"],
-    ["Customs fee rate", "FeeRate", 0.003464, "price"],
+    ["Customs fee rate", "FeeRate", 0.003464, "percent4"],
     ["Least customs fee (EUR)", "FeeMinimum", 33.58, "money"],
     ["Most customs fee (EUR)", "FeeMaximum", 651.5, "money"],
     ["Broker (EUR)", "Broker", 140, "money"],
@@ -181,21 +177,19 @@ function inputs(book: SampleBook): void {
 }
 
 function tables(book: SampleBook): void {
-  const sheet = book.sheet(
-    "Tables",
-    "Reference tables of the library: count systems and standard regains.",
-    [14, 54, 12, 18, 18, 4, 34, 30, 12, 24, 24, 24],
+  const counts = book.sheet("Count systems", "The count systems that the library knows, with their words.");
+  book.spill(counts, "A5", "=YARN.COUNTSYSTEMS()", [undefined, undefined, undefined, "decimal", undefined]);
+  const regains = book.sheet(
+    "Standard regains",
+    "Water that a fibre may hold by contract or law, as a share of its dry mass.",
+    [],
+    "portrait",
   );
-  book.spill(sheet, "A5", "=YARN.COUNTSYSTEMS()", [undefined, undefined, undefined, "decimal", undefined]);
-  book.spill(sheet, "G5", '=YARN.REGAINS("EU label")', [undefined, undefined, "percent", undefined]);
+  book.spill(regains, "A5", '=YARN.REGAINS("EU label")', [undefined, undefined, "percent", undefined]);
 }
 
 function route(book: SampleBook): void {
-  const sheet = book.sheet(
-    "Route",
-    "Quantities from the order back to the greasy wool.",
-    [34, 14, 14, 14, 14, 14, 12, 14, 14],
-  );
+  const sheet = book.sheet("Route", "Quantities from the order back to the greasy wool.", [34]);
   book.heading(sheet, "A5", "Wool lots");
   book.headers(sheet, "A6", ["Lot", "Scoured yield, 16 % regain", "Clean mass (kg)", "Clean price (EUR/kg)"]);
   LOTS.forEach((_, index) => book.put(sheet, `A${7 + index}`, `=INDEX(Lots[Lot],${index + 1})`));
@@ -223,7 +217,7 @@ function route(book: SampleBook): void {
     "percent",
     "StandardRegain",
   );
-  book.result(sheet, 15, "Skeins ordered", "=SUM(Recipes[Skeins (no.)])", "whole", "SkeinsOrdered");
+  book.result(sheet, 15, "Skeins ordered (no.)", "=SUM(Recipes[Skeins (no.)])", "whole", "SkeinsOrdered");
   book.result(sheet, 16, "Mass of the skeins (kg)", "=SkeinsOrdered*SkeinMass/1000", "kg", "OrderMass");
 
   book.heading(sheet, "A18", "Dyed solids to skeins (kg)");
@@ -249,11 +243,7 @@ function route(book: SampleBook): void {
 }
 
 function blends(book: SampleBook): void {
-  const sheet = book.sheet(
-    "Blends",
-    "What to dye, in which lots, and how to weigh up each blend.",
-    [26, 13, 13, 13, 13, 13, 13, 13, 13, 13],
-  );
+  const sheet = book.sheet("Blends", "What to dye, in which lots, and how to weigh up each blend.", [26]);
   book.heading(sheet, "A5", "Blend to lay down for each colourway (kg)");
   book.headers(sheet, "A6", ["Colourway", "Skeins (kg)", "Blend (kg)", "Shares sum to"]);
   ORDERS.forEach((_, index) => {
@@ -294,10 +284,9 @@ function blends(book: SampleBook): void {
   });
   book.name("SolidsDyed", "Blends", "B16:I18");
 
-  book.heading(sheet, "A35", "Weigh-up cards");
   ORDERS.forEach((_, index) => {
     const top = 36 + index * 13;
-    book.put(sheet, `A${top}`, `="Blend: "&A${7 + index}`).font = { bold: true };
+    book.heading(sheet, `A${top}`, `="Weigh-up card: "&A${7 + index}`);
     book.headers(sheet, `A${top + 1}`, ["Solid"]);
     SOLIDS.forEach((solid, place) => book.put(sheet, `A${top + 2 + place}`, solid));
     book.put(sheet, `A${top + 2 + SOLIDS.length}`, "In all");
@@ -305,7 +294,7 @@ function blends(book: SampleBook): void {
       sheet,
       `B${top + 1}`,
       `=YARN.LAYDOWN(C${7 + index},INDEX(Recipes[[${SOLIDS[0]}]:[${SOLIDS[7]}]],${index + 1},0),Sections,ScaleStep)`,
-      ["whole", "kg", "kg", "percent"],
+      ["whole", "kg", "kg", "percent", "kg3"],
       { totalled: true },
     );
   });
@@ -378,7 +367,7 @@ function cost(book: SampleBook): void {
   const sheet = book.sheet(
     "Cost",
     "From the wool to the landed skein, in EUR; every charge is rounded to the cent and every column foots.",
-    [30, 14, 14, 14, 14, 14, 14, 14, 14, 14, 14],
+    [30],
   );
   book.heading(sheet, "A5", "Greasy wool to top");
   book.spill(

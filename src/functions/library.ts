@@ -16,13 +16,13 @@ export function version(): any[][] {
 }
 
 /**
- * Table of what each function rests on: function, description, source, status (read, memory or practice).
+ * Table of what each function rests on: function, what it rests on, source key, status (read, memory or practice).
  * @customfunction SOURCES
  * @param {any[][]} [id] One function's id, such as "COUNT"; left out, all functions.
  * @returns {any[][]} Header row, then one row per function and source.
  * @remarks Status "memory" means: recalled, verify before use. "practice": common practice of the trade, no source.
  * @throws #N/A when there is no function of that id.
- * @example =INDEX(YARN.SOURCES("COUNT"),2,3) → "ASTM D2260-03 (2013), Table 1: conversion factors between yarn numbering systems"
+ * @example =INDEX(YARN.SOURCES("COUNT"),2,2) → "ASTM D2260-03 (2013), Table 1: conversion factors between yarn numbering systems"
  * @see DEFINITION
  */
 export function sources(id?: any[][]): any[][] {
@@ -31,11 +31,11 @@ export function sources(id?: any[][]): any[][] {
     .replace(/^YARN\./, "");
   const chosen = FUNCTION_SOURCES.filter(([name]) => wanted === undefined || name === wanted);
   if (chosen.length === 0) absent("id", `"${wanted as string}"`, "no function of this library has that id");
-  const rows = chosen.map(([name, description, keys]) =>
+  const rows = chosen.map(([name, keys]) =>
     keys.map((key) => {
       const source = SOURCES.find((entry) => entry.key === key);
-      return [name, description, source ? source.title : key, source ? source.status : "memory"];
+      return [name, source ? source.title : key, key, source ? source.status : "memory"];
     }),
   );
-  return [["function", "description", "source", "status"], ...([] as string[][]).concat(...rows)];
+  return [["function", "what it rests on", "source", "status"], ...([] as string[][]).concat(...rows)];
 }

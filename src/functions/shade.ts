@@ -1,1 +1,309 @@
-export {};
+import { DAYLIGHT } from "../tables/lights";
+import { blended } from "../trade/blend-models";
+import { greyScaleDifference, greyScaleRating } from "../trade/grey-scale";
+import { metamerism as metamerismIndex } from "../trade/metamerism";
+import { fittedFibreConstant } from "../trade/model-fit";
+import { hexOfLab, labOfRgb } from "../trade/rgb";
+import { choicesTable } from "../trade/shade-choices";
+import { difference2000 } from "../trade/shade-difference";
+import { bestRecipes, type Recipe } from "../trade/shade-match";
+import { BANDS, onUsualBands } from "../trade/spectra";
+import { labOf as labOfReflectance } from "../trade/tristimulus";
+import { listOr, oneOr, optional, required, requiredRows, sameLength } from "../sheet/arguments";
+import { notNegative, positive, wholeNumber } from "../sheet/kinds";
+import { finiteRows, lift, liftRows } from "../sheet/lift";
+import {
+  bandsRow,
+  differenceFormula,
+  fitForm,
+  greyScaleForm,
+  labRow,
+  lightWord,
+  reflectanceRow,
+  shadeForm,
+  transposed,
+} from "../sheet/shades";
+import { blendModel, FIBRE_MODEL, matchTerms, oneRow, pads, recipeRows, solidShades, type Aim } from "../sheet/blends";
+import { channel, channelsGiven, hexOrRed, wavelength, wavelengthStep } from "../sheet/shades";
+
+/**
+ * Shade of a blend of dyed solids, as L*a*b* or reflectance. For a start recipe for a hand-carded pad, not an approval.
+ * @customfunction MIXSHADE
+ * @param {any[][]} shares Mass share of each solid, 0 to 1, summing to 1: a list, or one recipe a row.
+ * @param {any[][]} solids One solid a row: reflectance 0 to 1 in 31 bands (400 to 700 nm by 10) or 16 (by 20), or L*, a*, b*.
+ * @param {any[][]} [model] Blend model: "fibre" (default), "exponential", "ks", or the constant M from MIXFIT.
+ * @param {any[][]} [result] "lab" (default): L*, a*, b*; or "reflectance": 31 bands.
+ * @param {any[][]} [light] Light and observer, such as "D65/10" (default), "A/10", "F11/10", "F2/10", "D65/2".
+ * @returns {any[][]} One row per recipe: L*, a*, b*, or 31 reflectances from 400 to 700 nm.
+ * @remarks F(R) = Σ share × F(R of the solid) in every band. fibre: F = (1-R)/(M(R-0.01)+0.01), M 0.15; exponential: F = exp(-0.28 K/S); ks: F = K/S. The constants 0.15 and 0.28 are from memory, verify before use; better, fit M to your own pads with MIXFIT. With a fitted constant the mean error is 1.0 to 1.2 CIEDE2000 and the largest about 4; with the default expect worse, worst for white with very dark. Solids given as L*a*b* get the smoothest reflectance of that shade in this light, about 0.4 unit more. A start recipe for a hand-carded pad, not an approval.
+ * @throws #VALUE! when shares do not sum to 1 or do not match the solids, a row is neither a reflectance nor L*a*b*, or a word is unknown.
+ * @example =YARN.MIXSHADE({0.5,0.5},{50,0,0;50,0,0}) → {50.000000,0.0,0.0}
+ * @example =ROUND(INDEX(YARN.MIXSHADE({0.5,0.5},{0.05,0.05,0.05,0.05,0.05,0.05,0.05,0.05,0.05,0.05,0.05,0.05,0.05,0.05,0.05,0.05;0.6,0.6,0.6,0.6,0.6,0.6,0.6,0.6,0.6,0.6,0.6,0.6,0.6,0.6,0.6,0.6},"fibre","reflectance"),1,16),6) → 0.126856
+ * @see STEARNS-NOECHEL-1944, FRIELE-1952, BURNS-2017, CIE-15, MEMORY
+ */
+export function mixShade(
+  shares: any[][],
+  solids: any[][],
+  model?: any[][],
+  result?: any[][],
+  light?: any[][],
+): any[][] {
+  const lamp = oneOr({ light }, lightWord, DAYLIGHT);
+  const law = oneOr({ model }, blendModel, FIBRE_MODEL);
+  const { reflectances } = solidShades({ solids }, lamp);
+  const recipes = recipeRows({ shares }, reflectances.length);
+  const reflectance = (recipe: number[]): number[] => Array.from(blended(recipe, reflectances, law));
+  if (oneOr({ result }, shadeForm, "lab") === "reflectance") return liftRows(BANDS, reflectance, recipes);
+  return liftRows(3, (recipe) => labOfReflectance(reflectance(recipe), lamp), recipes);
+}
+
+/**
+ * Constant M of the blend model that fits your own carded pads best. For a start recipe for a hand-carded pad, not an approval.
+ * @customfunction MIXFIT
+ * @param {any[][]} shares Mass shares of the pads, 0 to 1: one row per pad, one column per solid, rows sum to 1.
+ * @param {any[][]} solids One solid a row: reflectance in 31 or 16 bands (400 to 700 nm), or L*, a*, b*.
+ * @param {any[][]} blends The shade measured on each pad, one a row: reflectance or L*, a*, b*.
+ * @param {any[][]} [result] "constant" (default): M for the argument model; or "difference": what is left, CIEDE2000.
+ * @param {any[][]} [light] Light and observer; default "D65/10".
+ * @returns {any[][]} One number: M, or the root mean square difference of the pads from the model with that M.
+ * @remarks Least squares of CIEDE2000 over the pads, M from 0.01 to 1, model F = (1-R)/(M(R-0.01)+0.01). Five pads that include white with very dark bring the standard deviation of M to about 0.007. A start recipe for a hand-carded pad, not an approval.
+ * @throws #VALUE! when shares and solids or pads do not match; #N/A when the pads do not settle a constant.
+ * @example =ROUND(YARN.MIXFIT({0.5,0.5},{24,0,0;82,0,0},YARN.MIXSHADE({0.5,0.5},{24,0,0;82,0,0},0.2)),6) → 0.2
+ * @see STEARNS-NOECHEL-1944, SHARMA-2005
+ */
+export function mixFit(shares: any[][], solids: any[][], blends: any[][], result?: any[][], light?: any[][]): any[][] {
+  const lamp = oneOr({ light }, lightWord, DAYLIGHT);
+  const { reflectances } = solidShades({ solids }, lamp);
+  const wanted = oneOr({ result }, fitForm, "constant");
+  const carded = pads({ shares }, { blends }, reflectances.length, lamp);
+  return finiteRows([[fittedFibreConstant(carded, reflectances, lamp)[wanted]]]);
+}
+
+/**
+ * Shares of the dyed solids that come nearest to a target shade. A start recipe for a hand-carded pad, not an approval.
+ * @customfunction MIXMATCH
+ * @param {any[][]} target Target shade along a row: reflectance 0 to 1 in 31 or 16 bands (400 to 700 nm), or L*, a*, b*. Several rows: several targets.
+ * @param {any[][]} solids One solid a row, in the same forms.
+ * @param {any[][]} [parts] Most solids in the recipe; default 4.
+ * @param {any[][]} [min_share] Least share of a solid that is used, 0 to 1; default 0.
+ * @param {any[][]} [model] Blend model: "fibre" (default), "exponential", "ks", or the constant M from MIXFIT.
+ * @param {any[][]} [light] Light and observer; default "D65/10". Several lights: the mean square of their differences counts.
+ * @param {any[][]} [step] Shares in whole multiples of this, such as 0.01; default any share.
+ * @returns {any[][]} Column of mass shares in the order of the solids, 0 where not used; several targets give a column each.
+ * @remarks Smallest CIEDE2000 over all sets of at most "parts" solids: least squares over the shares, refined and polished on the true difference; of equal matches the one whose reflectance is nearest. Over 2,000 sets the 1,000 best by least squares are refined, over 100,000 solids are added and exchanged one at a time: MIXCHOICES then says near-best or heuristic. L*a*b* rows get the smoothest reflectance of that shade, and tell nothing of other lights. A start recipe for a hand-carded pad, not an approval; see MIXSHADE for the errors of the models, whose constants are from memory, verify before use.
+ * @throws #VALUE! when a row is neither a reflectance nor L*a*b*, no surface has the shade, or step does not go into 1.
+ * @example =ROUND(INDEX(YARN.MIXMATCH({50,0,0},{50,0,0;70,30,10}),1,1),4) → 1
+ * @example =YARN.MIXMATCH(YARN.MIXSHADE({0.7;0.3},{85,0,8;45,30,15}),{85,0,8;45,30,15},2,0,"fibre","D65/10",0.05) → {0.7;0.3}
+ * @see STEARNS-NOECHEL-1944, FRIELE-1952, BURNS-2017, SHARMA-2005, CIE-15, MEMORY
+ */
+export function mixMatch(
+  target: any[][],
+  solids: any[][],
+  parts?: any[][],
+  min_share?: any[][],
+  model?: any[][],
+  light?: any[][],
+  step?: any[][],
+): any[][] {
+  const terms = matchTerms({ solids, parts, min_share, model, light, step });
+  const shares = ({ reflectance }: Aim): readonly number[] =>
+    (bestRecipes({ ...terms, target: reflectance, choices: 1 }).recipes[0] as Recipe).shares;
+  return transposed(liftRows(terms.solids.length, shares, requiredRows({ target }, terms.aim)));
+}
+
+/**
+ * Table of the nearest recipes for a target shade, each of other solids, with shades, differences and cost. A start recipe for a hand-carded pad, not an approval.
+ * @customfunction MIXCHOICES
+ * @param {any[][]} target Target shade along one row: reflectance 0 to 1 in 31 or 16 bands (400 to 700 nm), or L*, a*, b*.
+ * @param {any[][]} solids One solid a row, in the same forms.
+ * @param {any[][]} [parts] Most solids in a recipe; default 4.
+ * @param {any[][]} [min_share] Least share of a solid that is used, 0 to 1; default 0.
+ * @param {any[][]} [model] Blend model: "fibre" (default), "exponential", "ks", or the constant M from MIXFIT.
+ * @param {any[][]} [light] Light and observer; default "D65/10". Several lights: the mean square of their differences counts.
+ * @param {any[][]} [step] Shares in whole multiples of this, such as 0.01; default any share.
+ * @param {any[][]} [prices] Price of each solid per kg, in the order of the solids: adds a cost column.
+ * @param {any[][]} [choices] Most recipes to show; default 5.
+ * @returns {any[][]} Header row, then one row per recipe, nearest first: choice, share of each solid, L*, a*, b*, difference, worst difference in another light, note, cost per kg.
+ * @remarks Search and models as in MIXMATCH. The note says near-best (over 2,000 sets of solids), heuristic (over 100,000) and L*a*b* only (a row was L*a*b*: then other lights tell nothing and the column is blank). The worst difference is CIEDE2000 under the worst of D65, A, F2 and F11 other than the light given, same observer. Differences equal to some thousandths rank by the nearer reflectance. Cost = Σ share × price, not rounded. A start recipe for a hand-carded pad, not an approval.
+ * @throws #VALUE! when a row is neither a reflectance nor L*a*b*, no surface has the shade, prices do not match, or step does not go into 1.
+ * @example =INDEX(YARN.MIXCHOICES({50,0,0},{50,0,0;70,30,10}),1,9) → "note"
+ * @example =ROUND(INDEX(YARN.MIXCHOICES({50,0,0},{50,0,0;70,30,10},,,,,,{12.5,30}),2,10),2) → 12.5
+ * @see STEARNS-NOECHEL-1944, FRIELE-1952, BURNS-2017, SHARMA-2005, CIE-15, MEMORY
+ */
+export function mixChoices(
+  target: any[][],
+  solids: any[][],
+  parts?: any[][],
+  min_share?: any[][],
+  model?: any[][],
+  light?: any[][],
+  step?: any[][],
+  prices?: any[][],
+  choices?: any[][],
+): any[][] {
+  const terms = matchTerms({ solids, parts, min_share, model, light, step });
+  const aim = oneRow({ target }, terms.aim);
+  const cost = listOr({ prices }, notNegative, undefined);
+  if (cost) sameLength("solids", terms.solids.length, "prices", cost.length);
+  const wish = { ...terms, target: aim.reflectance, choices: oneOr({ choices }, wholeNumber, 5) };
+  return finiteRows(choicesTable(wish, bestRecipes(wish), aim.measured && terms.measured, cost));
+}
+
+/**
+ * Colour difference between two shades given as L*a*b*, standard first; CIEDE2000 unless said otherwise.
+ * @customfunction SHADEDIFF
+ * @param {any[][]} lab_1 Standard: L*, a*, b* along a row; one row per pair, or one row for all.
+ * @param {any[][]} lab_2 Sample: L*, a*, b* along a row.
+ * @param {any[][]} [formula] "2000" (default), "CMC 2:1", "CMC 1:1", "1994", "1994 textiles", "1976".
+ * @returns {any[][]} One difference per pair.
+ * @remarks All factors 1 but those named. CMC and 1994 weigh by the standard's chroma, so they are not symmetric. "1994" has the reference constants (1, 0.045, 0.015), "1994 textiles" those for textiles (2, 0.048, 0.014), the latter and the CMC formula from memory, verify before use. Both shades must be in the same light and observer.
+ * @throws #VALUE! when a row is not three numbers, L* is not 0 to 110 or the formula is unknown.
+ * @example =YARN.SHADEDIFF({50,20,30},{51,21,28}) → 1.8364
+ * @example =YARN.SHADEDIFF({50,20,30},{51,21,28},"CMC 2:1") → 2.5139
+ * @see SHARMA-2005, CIE-15, ISO-105-J03
+ */
+export function shadeDiff(lab_1: any[][], lab_2: any[][], formula?: any[][]): any[][] {
+  return lift(
+    (standard, sample, difference) => difference(standard, sample),
+    requiredRows({ lab_1 }, labRow),
+    requiredRows({ lab_2 }, labRow),
+    optional({ formula }, differenceFormula, difference2000),
+  );
+}
+
+/**
+ * Grey-scale rating for change in colour, 5 (no change) to 1, from the L*a*b* of standard and sample.
+ * @customfunction GREYSCALE
+ * @param {any[][]} lab_standard Standard: L*, a*, b* along a row; one row per pair, or one row for all.
+ * @param {any[][]} lab_sample Sample: L*, a*, b* along a row.
+ * @param {any[][]} [result] "rating" (default): a number; or "step": one of the nine steps as text, such as "3-4".
+ * @returns {any[][]} One rating per pair.
+ * @remarks 5 - ΔE_F/1.7 for ΔE_F up to 3.4, else 5 - log2(ΔE_F/0.85), not below 1. Steps by ΔE_F below 0.40, 1.25, 2.10, 2.95, 4.10, 5.80, 8.20, 11.60. The corrections of chroma and hue inside ΔE_F are from memory, verify before use; for greys ΔE_F is the difference in L*.
+ * @throws #VALUE! when a row is not three numbers, L* is not 0 to 110 or the result word is unknown.
+ * @example =YARN.GREYSCALE({60,0,0},{63.4,0,0}) → 3.0
+ * @example =YARN.GREYSCALE({60,0,0},{62.5,0,0},"step") → "3-4"
+ * @see ISO-105-A05, ISO-105-A02, MEMORY
+ */
+export function greyScale(lab_standard: any[][], lab_sample: any[][], result?: any[][]): any[][] {
+  return lift(
+    (standard, sample, form) => form(greyScaleDifference(standard, sample)),
+    requiredRows({ lab_standard }, labRow),
+    requiredRows({ lab_sample }, labRow),
+    optional<(difference: number) => number | string>({ result }, greyScaleForm, greyScaleRating),
+  );
+}
+
+/**
+ * Is a sample within tolerance of the standard? TRUE or FALSE by colour difference of their L*a*b*.
+ * @customfunction SHADEPASS
+ * @param {any[][]} lab_standard Standard: L*, a*, b* along a row; one row per pair, or one row for all.
+ * @param {any[][]} lab_sample Sample: L*, a*, b* along a row.
+ * @param {any[][]} tolerance Largest difference that passes, in units of the formula; more than 0.
+ * @param {any[][]} [formula] "2000" (default), "CMC 2:1", "CMC 1:1", "1994", "1994 textiles", "1976".
+ * @returns {any[][]} TRUE or FALSE per pair.
+ * @remarks A difference equal to the tolerance passes. Tolerance and formula are agreed between buyer and seller; there is no default tolerance. An instrument's pass does not replace looking at the shade.
+ * @throws #VALUE! when a row is not three numbers, tolerance is not above 0 or the formula is unknown.
+ * @example =YARN.SHADEPASS({50,20,30},{51,21,28},2) → TRUE
+ * @example =YARN.SHADEPASS({50,20,30},{51,21,28},2,"CMC 2:1") → FALSE
+ * @see SHARMA-2005, CIE-15, ISO-105-J03
+ */
+export function shadePass(lab_standard: any[][], lab_sample: any[][], tolerance: any[][], formula?: any[][]): any[][] {
+  return lift(
+    // The last digits of a subtraction must not fail a sample that is just on the limit.
+    (standard, sample, limit, difference) => difference(standard, sample) <= limit * (1 + 1e-9),
+    requiredRows({ lab_standard }, labRow),
+    requiredRows({ lab_sample }, labRow),
+    required({ tolerance }, positive),
+    optional({ formula }, differenceFormula, difference2000),
+  );
+}
+
+/**
+ * L*a*b* of a measured reflectance, under a light and observer.
+ * @customfunction LABOF
+ * @param {any[][]} reflectance Reflectance factors 0 to 1 along a row; one row per shade.
+ * @param {any[][]} [light] Light and observer: "D65/10" (default), "A/10", "F11/10", "F2/10", or the same with /2.
+ * @param {any[][]} [first_nm] Wavelength of the first band, nm; default 400 for 31 or 16 bands.
+ * @param {any[][]} [step_nm] Step between bands, nm; default 10 for 31 bands, 20 for 16.
+ * @returns {any[][]} One row per shade: L*, a*, b*.
+ * @remarks Tristimulus weights of 31 bands, 400 to 700 nm by 10, made from the CIE tables; white is their sum. Rows with other bands are interpolated (cubic); bands outside the row take the nearest value. Weights made elsewhere differ by some hundredths of a unit.
+ * @throws #VALUE! when a band is not 0 to 1.5, the bands are not 31 or 16 and first_nm or step_nm is missing, or the light is unknown.
+ * @example =YARN.LABOF({1,1,1,1,1,1,1,1,1,1,1,1,1,1,1,1},"A/10") → {100.0,0.0,0.0}
+ * @example =ROUND(INDEX(YARN.LABOF({0.2,0.2,0.2,0.2},"D65/10",400,100),1,1),3) → 51.837
+ * @see CIE-15
+ */
+export function labOf(reflectance: any[][], light?: any[][], first_nm?: any[][], step_nm?: any[][]): any[][] {
+  return liftRows(
+    3,
+    (bands, lamp, first, step) => labOfReflectance(onUsualBands(bands, first, step), lamp),
+    requiredRows({ reflectance }, bandsRow),
+    optional({ light }, lightWord, DAYLIGHT),
+    optional<number | undefined>({ first_nm }, wavelength, undefined),
+    optional<number | undefined>({ step_nm }, wavelengthStep, undefined),
+  );
+}
+
+/**
+ * L*a*b* of a screen colour (sRGB), sketch quality: a starting idea, never a shade to match to.
+ * @customfunction LABFROMRGB
+ * @param {any[][]} hex_or_r Text "#RRGGBB", or the red channel, 0 to 255.
+ * @param {any[][]} [g] Green channel, 0 to 255; needed when hex_or_r is a number.
+ * @param {any[][]} [b] Blue channel, 0 to 255; needed when hex_or_r is a number.
+ * @returns {any[][]} One row per colour: L*, a*, b*.
+ * @remarks Sketch quality: a screen is not a dyed fibre, and this L*a*b* is for daylight and the 2-degree observer of sRGB, with the screen's white as white. The sRGB constants are from memory, verify before use.
+ * @throws #VALUE! when the text is not a hex colour, or a channel is missing or not 0 to 255.
+ * @example =YARN.LABFROMRGB("#FFFFFF") → {100.0,0.0,0.0}
+ * @example =ROUND(INDEX(YARN.LABFROMRGB(119,119,119),1,1),2) → 50.03
+ * @see IEC-61966-2-1, CIE-15, MEMORY
+ */
+export function labFromRgb(hex_or_r: any[][], g?: any[][], b?: any[][]): any[][] {
+  return liftRows(
+    3,
+    (first, green, blue) => labOfRgb(...channelsGiven(first, green, blue)),
+    required({ hex_or_r }, hexOrRed),
+    optional<number | undefined>({ g }, channel, undefined),
+    optional<number | undefined>({ b }, channel, undefined),
+  );
+}
+
+/**
+ * Screen colour #RRGGBB (sRGB) of a shade given as L*a*b*, sketch quality: for a swatch beside the numbers.
+ * @customfunction LABTORGB
+ * @param {any[][]} lab L*, a*, b* along a row; one row per shade.
+ * @returns {any[][]} Text "#RRGGBB" per shade.
+ * @remarks Sketch quality: a shade the screen cannot show gets the nearest value in each channel. L*a*b* is taken as if for daylight and the 2-degree observer of sRGB. The sRGB constants are from memory, verify before use.
+ * @throws #VALUE! when a row is not three numbers or L* is not 0 to 110.
+ * @example =YARN.LABTORGB({53.585,0,0}) → "#808080"
+ * @see IEC-61966-2-1, CIE-15, MEMORY
+ */
+export function labToRgb(lab: any[][]): any[][] {
+  return lift(hexOfLab, requiredRows({ lab }, labRow));
+}
+
+/**
+ * How far two reflectances that match in one light part in another (CIEDE2000): index of metamerism.
+ * @customfunction METAMERISM
+ * @param {any[][]} reflectance_1 Standard: reflectance 0 to 1 in 31 or 16 bands along a row (400 to 700 nm); one row per pair, or one row for all.
+ * @param {any[][]} reflectance_2 Sample, likewise.
+ * @param {any[][]} light_1 Light in which they match, such as "D65/10".
+ * @param {any[][]} light_2 Light in which they are compared, such as "A/10".
+ * @returns {any[][]} One index per pair; 0 for none.
+ * @remarks Special index for a change of light: what the pair differs by in light_1 is taken out by scaling X, Y, Z of the sample, then CIEDE2000 in light_2. Needs measured reflectances; a reflectance rebuilt from L*a*b* tells nothing of another light, so L*a*b* is refused.
+ * @throws #VALUE! when a row is L*a*b* or is not 31 or 16 bands, or a light is unknown.
+ * @example =YARN.METAMERISM({0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2},{0.4,0.4,0.4,0.4,0.4,0.4,0.4,0.4,0.4,0.4,0.4,0.4,0.4,0.4,0.4,0.4},"D65/10","A/10") → 0.000000
+ * @see CIE-15, SHARMA-2005
+ */
+export function metamerism(
+  reflectance_1: any[][],
+  reflectance_2: any[][],
+  light_1: any[][],
+  light_2: any[][],
+): any[][] {
+  return lift(
+    metamerismIndex,
+    requiredRows({ reflectance_1 }, reflectanceRow),
+    requiredRows({ reflectance_2 }, reflectanceRow),
+    required({ light_1 }, lightWord),
+    required({ light_2 }, lightWord),
+  );
+}

@@ -144,10 +144,20 @@ function lackingIn(book: Book, formulas: readonly FormulaCell[]): Map<FormulaCel
   const unknown = new Set(unknownTo([...new Set(called.flat())].filter((name) => !names.has(name))));
   const lacking = new Map<FormulaCell, string>();
   formulas.forEach((formula, index) => {
-    const name = called[index]?.find((one) => unknown.has(one));
+    const name = called[index]?.find((one) => unknown.has(one)) ?? computedRange(formula.typed);
     if (name !== undefined) lacking.set(formula, name);
   });
   return lacking;
+}
+
+/** "A1:INDEX(…)": the engine has no value for a range whose end a function finds. */
+function computedRange(typed: string): string | undefined {
+  let computed = false;
+  outsideQuotes(typed, (piece) => {
+    computed ||= /\)\s*:|:\s*[A-Z]+\s*\(/i.test(piece);
+    return piece;
+  });
+  return computed ? "a range with a computed end" : undefined;
 }
 
 /** What the file shows in the cells of a formula. */

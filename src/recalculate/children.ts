@@ -8,6 +8,9 @@ export interface Limits {
   readonly seconds: number;
 }
 
+/** How a process ends that has used up its memory, by itself or by the system. */
+const OUT_OF_MEMORY: readonly (string | number)[] = ["SIGABRT", "SIGKILL", "SIGTRAP", 134];
+
 export const LIMITS: Limits = { megabytes: 2048, seconds: 120 };
 
 /** Runs jobs in child processes, as many at once as the machine has cores; results in the order of the jobs. */
@@ -67,7 +70,13 @@ function answered<Result>(child: ChildProcess, message: object, limits: Limits):
       child.kill("SIGKILL");
     }, limits.seconds * 1000);
     child.once("message", (result) => settle({ result: result as Result }));
-    child.once("exit", () => settle(`needed more than ${limits.megabytes} MB of memory and was stopped`));
+    child.once("exit", (code, signal) =>
+      settle(
+        OUT_OF_MEMORY.includes(signal ?? code ?? 0)
+          ? `needed more than ${limits.megabytes} MB of memory and was stopped`
+          : `was given up: the calculating process ended (${signal ?? code})`,
+      ),
+    );
     child.send(message);
   });
 }

@@ -112,6 +112,7 @@ export class GridSheet {
 
 export class Grid {
   readonly worksheets: GridSheet[] = [];
+  private readonly byName = new Map<string, GridSheet>();
   readonly names: DefinedName[] = [];
   readonly definedNames = { getAllEntries: () => this.names, getAllNames: () => this.names };
   properties = { date1904: false };
@@ -121,12 +122,11 @@ export class Grid {
   addSheet(name: string): GridSheet {
     const sheet = new GridSheet(this.worksheets.length + 1, name);
     this.worksheets.push(sheet);
+    this.byName.set(name.toLowerCase(), sheet);
     return sheet;
   }
 
   getWorksheet(which?: number | string): GridSheet | undefined {
-    return typeof which === "number"
-      ? this.worksheets.find(({ id }) => id === which)
-      : this.worksheets.find(({ name }) => name.toLowerCase() === which?.toLowerCase());
+    return typeof which === "number" ? this.worksheets[which - 1] : this.byName.get((which ?? "").toLowerCase());
   }
 }

@@ -99,12 +99,13 @@ export interface ErrorCell {
   readonly message: string;
 }
 
-/** Where a formula stands and how many cells it fills. */
+/** Where a formula stands, how many cells it fills and with what. */
 export interface Filled {
   readonly sheet: string;
   readonly cell: string;
   readonly rows: number;
   readonly columns: number;
+  readonly values: readonly (readonly Value[])[];
 }
 
 export interface Written {
@@ -128,7 +129,8 @@ export async function writeWorkbook(
   const formulas = formulasOf(book).map((formula): FormulaCell => {
     const { row, column } = formula.cell;
     const spills = formula.spills || needsArray(formula.typed, book.names);
-    const saved = { top: row, left: column, bottom: row, right: column };
+    const own = { top: row, left: column, bottom: row, right: column };
+    const saved = formula.spills ? formula.saved : own;
     return { ...formula, spills, confined: false, saved, stored: asExcelStores({ ...formula, spills }) };
   });
   const results = calculated({ ...book, dynamicMarks: new Set() }, formulas, functions);
@@ -163,11 +165,12 @@ function removeMetadata(book: Book): void {
 
 function filledBy({ formula: { sheet, cell }, outcome }: Result): Filled {
   const rows = rowsOf(outcome);
-  return { sheet: sheet.name, cell: cell.address, rows: rows.length, columns: rows[0]?.length ?? 1 };
+  return { sheet: sheet.name, cell: cell.address, rows: rows.length, columns: rows[0]?.length ?? 1, values: rows };
 }
 
-function errorsIn({ formula, outcome }: Result): ErrorCell[] {
-  const found = firstError(outcome);
+function errorsIn({ formula, outcome, taken }: Result): ErrorCell[] {
+  const found =
+    taken === undefined ? firstError(outcome) : { code: "#NAME?", message: `${taken} cannot be worked out here` };
   if (found === undefined) return [];
   const { sheet, cell, typed } = formula;
   return [{ sheet: sheet.name, cell: cell.address, formula: typed, code: found.code, message: found.message }];

@@ -45,7 +45,7 @@ export function meaningOf<T>(words: Vocabulary<T>, text: string, argument: strin
   const meaning = words.meanings.get(key);
   if (meaning !== undefined) return meaning;
   const choices = words.ambiguous.get(key);
-  if (choices !== undefined) refuse(argument, `"${text}", which has two meanings`, `write ${choices}`);
+  if (choices !== undefined) refuse(argument, `"${text}", of several meanings`, `write ${choices}`);
   if (words.absence) {
     const short = text.length > 15 ? `${text.slice(0, 14)}…` : text;
     absent(argument, `"${short}"`, words.absence(nearest(key, words)));

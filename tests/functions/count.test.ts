@@ -17,11 +17,11 @@ describe("messages", () => {
     ['=YARN.COUNT(0,"Nm","tex")', "#VALUE! value is 0; must be a number above 0"],
     ['=YARN.COUNT(-3,"Nm","tex")', "#VALUE! value is -3; must be a number above 0"],
     ['=YARN.COUNT("28","Nm","tex")', '#VALUE! value is text "28"; must be a number above 0'],
-    ['=YARN.COUNT(30,"Ne","tex")', '#VALUE! from is "Ne", which has two meanings; write NeC (cotton) or NeW (worsted)'],
-    ['=YARN.COUNT(30,"Alloa","tex")', '#VALUE! from is "Alloa", which has two meanings; write AlloaA or AlloaB'],
+    ['=YARN.COUNT(30,"Ne","tex")', '#VALUE! from is "Ne", of several meanings; write NeC (cotton) or NeW (worsted)'],
+    ['=YARN.COUNT(30,"Alloa","tex")', '#VALUE! from is "Alloa", of several meanings; write AlloaA or AlloaB'],
     [
       '=YARN.COUNT(30,"Nm","spyndle")',
-      '#VALUE! to is "spyndle", which has two meanings; write lb/14400yd (jute) or lb/11520yd',
+      '#VALUE! to is "spyndle", of several meanings; write lb/14400yd (jute) or lb/11520yd',
     ],
     ['=YARN.COUNT(30,"Nm","worstd")', '#VALUE! to is "worstd", not a count system; the nearest is NeW'],
     [
@@ -65,11 +65,11 @@ describe("messages", () => {
     ],
     [
       '=YARN.DESIGNATION("2/30 Ne","plies")',
-      '#VALUE! text is "Ne", which has two meanings; write NeC (cotton) or NeW (worsted)',
+      '#VALUE! text is "Ne", of several meanings; write NeC (cotton) or NeW (worsted)',
     ],
     [
       '=YARN.DESIGNATION("2/60 silk","plies")',
-      '#VALUE! text is "silk", which has two meanings; write NeC (spun silk), den or dram/1000yd (thrown silk)',
+      '#VALUE! text is "silk", of several meanings; write NeC (spun silk), den or dram/1000yd (thrown silk)',
     ],
     [
       '=YARN.DESIGNATION("1,200 tex","single")',

@@ -188,7 +188,7 @@ describe("words", () => {
     (bare) => {
       const message = messageOf(`=YARN.TWISTFACTOR(10,"tpi",10,"NeW","${bare}")`);
       expect(message).toBe(
-        `#VALUE! convention is "${bare}", which has two meanings; write ${AMBIGUOUS_CONVENTION_WORDS[bare] as string}`,
+        `#VALUE! convention is "${bare}", of several meanings; write ${AMBIGUOUS_CONVENTION_WORDS[bare] as string}`,
       );
       const words = TWIST_CONVENTIONS.map(({ word }) => word);
       const choices = (AMBIGUOUS_CONVENTION_WORDS[bare] as string).split(/, | or /);

@@ -1,0 +1,76 @@
+import type { Worksheet } from "@cj-tech-master/excelts";
+import { installChartSupport } from "@cj-tech-master/excelts/chart";
+import { absolute } from "./addresses";
+import { FORMATS, type Format } from "./formats";
+
+installChartSupport();
+
+/** A chart that reads on a black-and-white print: greys from dark to white with black edges, and dashes for lines. */
+export interface ChartPlan {
+  readonly kind: "columns" | "bars" | "lines";
+  readonly stacked?: boolean;
+  readonly title: string;
+  /** What the value axis measures, with its unit. */
+  readonly values: string;
+  readonly categories: string;
+  readonly format: Format;
+  /** The sheet whose cells are drawn, where it is not the chart's own. */
+  readonly from?: string;
+  readonly labels: string;
+  readonly series: readonly { readonly name: string; readonly values: string }[];
+  /** Writes each value beside its bar or point. */
+  readonly written?: boolean;
+}
+
+const GREYS = ["404040", "BFBFBF", "FFFFFF", "808080", "D9D9D9", "1A1A1A", "A6A6A6", "EDEDED", "666666"];
+const DASHES = ["solid", "dash", "sysDot", "dashDot"] as const;
+const BLACK = "000000";
+
+export function drawChart(sheet: Worksheet, range: string, plan: ChartPlan): void {
+  const from = plan.from ?? sheet.name;
+  const lines = plan.kind === "lines";
+  const series = plan.series.map(({ name, values }, index) => ({
+    name,
+    categories: absolute(from, plan.labels),
+    values: absolute(from, values),
+    line: BLACK,
+    lineWidth: lines ? 1.75 : 0.75,
+    ...(lines
+      ? {
+          lineDash: DASHES[index % DASHES.length],
+          marker: { symbol: index % 2 === 0 ? "circle" : "square", size: 6, fill: GREYS[index], line: BLACK },
+        }
+      : { fill: GREYS[index % GREYS.length] }),
+    ...(plan.written ? { dataLabels: { showVal: true, numFmt: FORMATS[plan.format], numFmtLinked: false } } : {}),
+  }));
+  const shared = {
+    title: plan.title,
+    titleOptions: { overlay: false, txPr: { size: 1200, bold: true } },
+    showLegend: plan.series.length > 1,
+    legendPosition: "b",
+    series,
+    varyColors: false,
+    categoryAxis: { title: plan.categories, ...(plan.kind === "bars" ? { orientation: "maxMin" } : {}) },
+    valueAxis: {
+      title: plan.values,
+      numFmt: FORMATS[plan.format],
+      numFmtLinked: false,
+      majorGridlines: true,
+      majorGridlinesStyle: { border: "D9D9D9", borderWidth: 0.5 },
+      ...(plan.kind === "bars" ? { crosses: "max" } : {}),
+    },
+  } as const;
+  if (lines) sheet.addLineChart({ ...shared, grouping: "standard", showMarker: true } as never, range);
+  else
+    sheet.addChart(
+      {
+        ...shared,
+        type: "bar",
+        barDir: plan.kind === "bars" ? "bar" : "col",
+        grouping: plan.stacked ? "stacked" : "clustered",
+        overlap: plan.stacked ? 100 : 0,
+        gapWidth: 60,
+      } as never,
+      range,
+    );
+}

@@ -1,0 +1,86 @@
+import { CellError, shownAs, type Value } from "../../src/recalculate/values";
+import { COUNT_SYSTEMS } from "../../src/tables/count-systems";
+import { TWIST_CONVENTIONS } from "../../src/tables/twist-conventions";
+import { TWIST_UNITS } from "../../src/tables/twist-units";
+import { YIELD_KINDS } from "../../src/tables/yield-kinds";
+
+/** How a column or a cell shows its numbers. */
+export const FORMATS = {
+  whole: "#,##0",
+  kg: "#,##0.0",
+  kg3: "#,##0.000",
+  money: "#,##0.00",
+  price: "#,##0.0000",
+  percent: "0.00%",
+  percent4: "0.0000%",
+  decimal: "0.00",
+  decimal1: "0.0",
+  date: "yyyy-mm-dd",
+  text: "@",
+} as const;
+
+export type Format = keyof typeof FORMATS;
+
+/** Words that a person may choose from, as the functions know them. */
+export const WORDS = {
+  count: COUNT_SYSTEMS.map(({ word }) => word),
+  twist: TWIST_UNITS.map(({ word }) => word),
+  twistConvention: TWIST_CONVENTIONS.map(({ word }) => word),
+  yieldKind: YIELD_KINDS.map(({ word }) => word),
+} as const;
+
+/** A file holds no longer list of choices than this. */
+const LONGEST_CHOICES = 255;
+
+/** What a cell takes: one of the words, or a number that its format makes sense of. */
+export function validationFor(format: Format | undefined, choices: readonly string[] | undefined) {
+  const refusal = { allowBlank: true, showErrorMessage: true, errorStyle: "stop", errorTitle: "Input" } as const;
+  if (choices) {
+    const list = choices.join(",");
+    if (list.length > LONGEST_CHOICES || choices.some((word) => word.includes(",")))
+      throw new Error(`too much to choose from: ${list}`);
+    return {
+      ...refusal,
+      type: "list",
+      formulae: [`"${list}"`],
+      error: "Choose one of the words of the list.",
+    } as const;
+  }
+  if (format === "percent" || format === "percent4")
+    return {
+      ...refusal,
+      type: "decimal",
+      operator: "between",
+      formulae: [-1, 1],
+      error: "A share from -100 % to 100 %: type 18.25% or 0.1825.",
+    } as const;
+  if (format === undefined || format === "text" || format === "date") return undefined;
+  return {
+    ...refusal,
+    type: "decimal",
+    operator: "greaterThanOrEqual",
+    formulae: [0],
+    error: "A number, 0 or more, in the unit of the heading.",
+  } as const;
+}
+
+/** A heading over numbers names their unit in brackets; a percent is its own unit. */
+export function mustNameUnit(header: string, format: Format | undefined): void {
+  const unitless = format === undefined || format.startsWith("percent") || format === "text" || format === "date";
+  if (!unitless && !/\(.+\)/.test(header)) throw new Error(`"${header}" names no unit`);
+}
+
+/** How many characters a value takes in its cell. */
+export function lengthShown(value: Value | Date, format: Format | undefined): number {
+  if (value instanceof Date) return 10;
+  if (typeof value !== "number" || format === undefined) {
+    return typeof value === "number"
+      ? Math.min(shownAs(value).length, 9)
+      : value instanceof CellError
+        ? 7
+        : shownAs(value).length;
+  }
+  const decimals = /\.(0+)/.exec(FORMATS[format])?.[1]?.length ?? 0;
+  if (format.startsWith("percent")) return (value * 100).toFixed(decimals).length + 1;
+  return value.toLocaleString("en-GB", { minimumFractionDigits: decimals, maximumFractionDigits: decimals }).length;
+}

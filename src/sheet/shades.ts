@@ -1,0 +1,135 @@
+import { LIGHTS, type Light } from "../tables/lights";
+import { greyScaleRating, greyScaleStep } from "../trade/grey-scale";
+import { refuse } from "../trade/refusal";
+import { channelsOfHex } from "../trade/rgb";
+import {
+  difference1976,
+  difference1994,
+  difference2000,
+  differenceCmc,
+  type ShadeDifference,
+} from "../trade/shade-difference";
+import type { Shade } from "../trade/smooth-spectrum";
+import { onUsualBands } from "../trade/spectra";
+import type { Lab } from "../trade/tristimulus";
+import { readCell } from "./arguments";
+import { isBlank, shown, type Cell, type Results } from "./cells";
+import { anyNumber, fraction, numberThat, word, type Kind } from "./kinds";
+import { vocabulary, wordsFor } from "./words";
+
+/** A light with its observer. A lamp alone is refused: the two observers differ. */
+export const lightWord: Kind<Light> = word(
+  vocabulary(
+    "light",
+    LIGHTS.map((light) => [light.word, light] as const),
+    {
+      D65: "D65/10 or D65/2",
+      A: "A/10 or A/2",
+      F2: "F2/10 or F2/2",
+      F11: "F11/10 or F11/2",
+    },
+  ),
+);
+
+/** A colour-difference formula. Its year may be typed as a number. */
+export const differenceFormula: Kind<ShadeDifference> = (cell, argument) =>
+  FORMULA_WORD(typeof cell === "number" && Number.isFinite(cell) ? String(cell) : cell, argument);
+const FORMULA_WORD = word(
+  vocabulary(
+    "formula",
+    [
+      ["2000", difference2000, "CIEDE2000"],
+      ["CMC 2:1", differenceCmc(2, 1), "CMC(2:1)"],
+      ["CMC 1:1", differenceCmc(1, 1), "CMC(1:1)"],
+      ["1994", difference1994(1, 0.045, 0.015), "CIE94"],
+      ["1994 textiles", difference1994(2, 0.048, 0.014)],
+      ["1976", difference1976, "CIE76"],
+    ],
+    { CMC: "CMC 2:1 or CMC 1:1" },
+  ),
+);
+
+export const shadeForm = word(wordsFor("result", "lab", "reflectance"));
+export const fitForm = word(wordsFor("result", "constant", "difference"));
+export const greyScaleForm = word(
+  vocabulary<(difference: number) => number | string>("result", [
+    ["rating", greyScaleRating],
+    ["step", greyScaleStep],
+  ]),
+);
+
+export const wavelength = numberThat("must be a wavelength, 200 to 1000 nm", (nm) => nm >= 200 && nm <= 1000);
+export const wavelengthStep = numberThat("must be above 0 and at most 100 nm", (nm) => nm > 0 && nm <= 100);
+
+export const channel = numberThat("must be 0 to 255", (value) => value >= 0 && value <= 255);
+
+/** A red channel, or all three in one hex text. */
+export const hexOrRed: Kind<number | readonly [number, number, number]> = (cell, argument) => {
+  if (typeof cell !== "string") return channel(cell, argument);
+  return channelsOfHex(cell) ?? refuse(argument, shown(cell), "must be like #1A2B3C, or the red channel 0 to 255");
+};
+
+export function channelsGiven(
+  first: number | readonly [number, number, number],
+  green: number | undefined,
+  blue: number | undefined,
+): readonly [number, number, number] {
+  if (typeof first !== "number") return first;
+  if (green === undefined) refuse("g", "blank", "give red, green and blue, or one text like #1A2B3C");
+  if (blue === undefined) refuse("b", "blank", "give red, green and blue, or one text like #1A2B3C");
+  return [first, green, blue];
+}
+
+const BAND = fraction(0, 1.5, "must be 0 to 1.5 (150%)");
+const LIGHTNESS = numberThat("L* must be 0 to 110", (value) => value >= 0 && value <= 110);
+
+/** A reflectance as measured, along a row. */
+export function bandsRow(row: readonly Cell[], name: string): number[] {
+  const cells = withoutBlankTail(row);
+  if (cells.length < 4) {
+    const came = cells.length === 3 ? "3 cells wide, like L*a*b*" : `${cells.length} wide`;
+    refuse(name, came, "must be a reflectance along a row, 31 or 16 bands from 400 to 700 nm");
+  }
+  return cells.map((cell, band) => {
+    const place = `${name} band ${band + 1}`;
+    return isBlank(cell) ? refuse(place, "blank", "fill it in; a blank is not 0") : readCell(cell, place, BAND);
+  });
+}
+
+/** A reflectance of 31 bands (400 to 700 nm by 10) or 16 (by 20). */
+export function reflectanceRow(row: readonly Cell[], name: string): readonly number[] {
+  const bands = bandsRow(row, name);
+  if (bands.length !== 31 && bands.length !== 16) {
+    refuse(name, `${bands.length} bands wide`, "must be 31 or 16 bands from 400 to 700 nm");
+  }
+  return onUsualBands(bands);
+}
+
+/** L*, a*, b* along a row. */
+export function labRow(row: readonly Cell[], name: string): Lab {
+  const cells = withoutBlankTail(row);
+  if (cells.length !== 3) refuse(name, `${cells.length} cells wide`, "must be 3 along a row: L*, a*, b*");
+  return cells.map((cell, axis) => {
+    if (isBlank(cell)) refuse(name, "blank in part", "must be 3 along a row: L*, a*, b*");
+    return readCell(cell, name, axis === 0 ? LIGHTNESS : anyNumber);
+  }) as unknown as Lab;
+}
+
+/** Either of the two, told apart by the width. */
+export function shadeRow(row: readonly Cell[], name: string): Shade {
+  const width = withoutBlankTail(row).length;
+  if (width === 3) return { measured: false, lab: labRow(row, name) };
+  if (width === 31 || width === 16) return { measured: true, reflectance: reflectanceRow(row, name) };
+  return refuse(name, `${width} cells wide`, "must be 31 or 16 bands from 400 to 700 nm, or 3: L*, a*, b*");
+}
+
+/** Rows for columns. */
+export function transposed(rows: Results): Results {
+  return (rows[0] ?? []).map((_, column) => rows.map((row) => row[column] as Results[number][number]));
+}
+
+function withoutBlankTail(row: readonly Cell[]): readonly Cell[] {
+  let length = row.length;
+  while (length > 0 && isBlank(row[length - 1])) length--;
+  return row.slice(0, length);
+}

@@ -1,0 +1,40 @@
+import { WEIGHTS_TEN_DEGREES } from "./tristimulus-weights-10";
+import { WEIGHTS_TWO_DEGREES } from "./tristimulus-weights-2";
+
+/** A light with an observer: tristimulus weights band by band, and the white they add up to. Source: CIE-15. */
+export interface Light {
+  readonly word: string;
+  readonly x: readonly number[];
+  readonly y: readonly number[];
+  readonly z: readonly number[];
+  readonly white: readonly [X: number, Y: number, Z: number];
+}
+
+/** The columns of the weight tables, in their order. */
+const LAMPS = ["D65", "A", "F2", "F11"];
+
+function lightsOf(observer: string, weights: readonly (readonly number[])[]): Light[] {
+  return LAMPS.map((lamp, index) => {
+    const [x, y, z] = [1, 2, 3].map((column) => weights.map((row) => row[3 * index + column] as number)) as [
+      number[],
+      number[],
+      number[],
+    ];
+    return { word: `${lamp}/${observer}`, x, y, z, white: [sum(x), sum(y), sum(z)] as const };
+  });
+}
+
+function sum(values: readonly number[]): number {
+  return values.reduce((total, value) => total + value, 0);
+}
+
+export const LIGHTS: readonly Light[] = [...lightsOf("10", WEIGHTS_TEN_DEGREES), ...lightsOf("2", WEIGHTS_TWO_DEGREES)];
+
+/** Daylight and the 10-degree observer: what the trade measures with. */
+export const DAYLIGHT = LIGHTS[0] as Light;
+
+/** The lights of the same observer other than this one, under which a match in this one can fail. */
+export function otherLights(light: Light): readonly Light[] {
+  const observer = light.word.slice(light.word.indexOf("/"));
+  return LIGHTS.filter(({ word }) => word !== light.word && word.slice(word.indexOf("/")) === observer);
+}

@@ -1,0 +1,255 @@
+/**
+ * Least squares over shares: min ½·xᵀGx - cᵀx with Σx = 1 and every x at least `least`, G symmetric and not negative.
+ *
+ * An active set as Lawson and Hanson's, with the sum built in: shares are moved against one free share, which keeps
+ * the sum and, unlike solving for the multiplier, does not lose digits when the columns are nearly alike. The answer
+ * is certified by its KKT residual: the gradient is equal on the free shares and not smaller on the others.
+ *
+ * The arrays are kept between problems, because a match solves tens of thousands of them.
+ */
+export class SimplexSolver {
+  /** G, row by row, `size` numbers a row. */
+  readonly gram: Float64Array;
+  /** c. */
+  readonly linear: Float64Array;
+  readonly shares: Float64Array;
+  private readonly gradient: Float64Array;
+  private readonly above: Float64Array;
+  private readonly free: Int32Array;
+  private readonly held: Uint8Array;
+  private readonly factor: Float64Array;
+  private readonly step: Float64Array;
+  private freeCount = 0;
+  private size = 0;
+  private scale = 0;
+
+  constructor(capacity: number) {
+    this.gram = new Float64Array(capacity * capacity);
+    this.linear = new Float64Array(capacity);
+    this.shares = new Float64Array(capacity);
+    this.gradient = new Float64Array(capacity);
+    this.above = new Float64Array(capacity);
+    this.free = new Int32Array(capacity);
+    this.held = new Uint8Array(capacity);
+    this.factor = new Float64Array(capacity * capacity);
+    this.step = new Float64Array(capacity);
+  }
+
+  /** Leaves the answer in `shares` and returns its objective. */
+  solve(size: number, least: number): number {
+    this.size = size;
+    const room = 1 - size * least;
+    this.scale = 0;
+    for (let i = 0; i < size; i++) {
+      this.scale = Math.max(this.scale, this.gram[i * size + i]!, Math.abs(this.linear[i]!));
+      this.above[i] = 0;
+    }
+    this.startAtBestCorner(room, least);
+    const tolerance = 1e-14 * this.scale;
+    const mostRounds = 4 * size + 20;
+    for (let round = 0; room > 0 && round < mostRounds; round++) {
+      const level = this.levelOf(this.updateGradient(least));
+      let entering = -1;
+      let lowest = level - tolerance;
+      for (let i = 0; i < size; i++) {
+        if (this.above[i]! > 0 || this.held[i] === 1 || this.gradient[i]! >= lowest) continue;
+        lowest = this.gradient[i]!;
+        entering = i;
+      }
+      if (entering < 0) break;
+      this.free[this.freeCount++] = entering;
+      if (this.descend(least)) this.held.fill(0, 0, size);
+      else this.held[entering] = 1;
+    }
+    // One more step on the same free shares takes out the rounding of the last.
+    if (room > 0 && this.freeCount > 1) {
+      this.updateGradient(least);
+      this.stepOnFree();
+      if (this.mostOfStep() >= 1) this.move(1);
+    }
+    for (let i = 0; i < size; i++) this.shares[i] = least + this.above[i]!;
+    return this.objective();
+  }
+
+  /** How far the last answer is from optimal, relative to the size of the problem; 0 is perfect. */
+  kktResidual(least: number): number {
+    const level = this.levelOf(this.updateGradient(least));
+    let worst = 0;
+    for (let i = 0; i < this.size; i++) {
+      const over = this.gradient[i]! - level;
+      worst = Math.max(worst, this.above[i]! > 0 ? Math.abs(over) : -over);
+    }
+    return this.scale === 0 ? 0 : worst / this.scale;
+  }
+
+  private objective(): number {
+    let value = 0;
+    for (let i = 0; i < this.size; i++) {
+      let product = 0;
+      for (let j = 0; j < this.size; j++) product += this.gram[i * this.size + j]! * this.shares[j]!;
+      value += this.shares[i]! * (product / 2 - this.linear[i]!);
+    }
+    return value;
+  }
+
+  private startAtBestCorner(room: number, least: number): void {
+    const { size, gram, linear } = this;
+    let best = 0;
+    let lowest = Infinity;
+    for (let i = 0; i < size; i++) {
+      let row = 0;
+      if (least > 0) for (let j = 0; j < size; j++) row += gram[i * size + j]!;
+      const value = room * (gram[i * size + i]! / 2) + least * row - linear[i]!;
+      if (value < lowest) {
+        lowest = value;
+        best = i;
+      }
+    }
+    this.above[best] = Math.max(0, room);
+    this.free[0] = best;
+    this.freeCount = 1;
+    this.held.fill(0, 0, size);
+  }
+
+  private updateGradient(least: number): Float64Array {
+    const { size, gram, linear, above, gradient } = this;
+    for (let i = 0; i < size; i++) {
+      let value = -linear[i]!;
+      for (let j = 0; j < size; j++) value += gram[i * size + j]! * (above[j]! + least);
+      gradient[i] = value;
+    }
+    return gradient;
+  }
+
+  /** The common gradient of the free shares: the multiplier of the sum. */
+  private levelOf(gradient: Float64Array): number {
+    let weighted = 0;
+    let room = 0;
+    for (let i = 0; i < this.size; i++) {
+      weighted += this.above[i]! * gradient[i]!;
+      room += this.above[i]!;
+    }
+    return room > 0 ? weighted / room : Math.min(...Array.from(gradient.subarray(0, this.size)));
+  }
+
+  /** To the optimum of the free shares, giving up those that reach their bound; false when nothing moved. */
+  private descend(least: number): boolean {
+    let moved = false;
+    while (this.freeCount > 1) {
+      this.updateGradient(least);
+      this.stepOnFree();
+      const most = this.mostOfStep();
+      if (most >= 1) {
+        this.move(1);
+        return true;
+      }
+      if (most > 0) moved = true;
+      this.move(most);
+      this.dropEmpty();
+    }
+    return moved;
+  }
+
+  /** Newton's step for the free shares against the largest of them, into `step` by place in `free`. */
+  private stepOnFree(): void {
+    const { size, gram, gradient, free, factor, step, above } = this;
+    let largest = 0;
+    for (let place = 1; place < this.freeCount; place++) {
+      if (above[free[place]!]! > above[free[largest]!]!) largest = place;
+    }
+    [free[0], free[largest]] = [free[largest]!, free[0]!];
+    const base = free[0]!;
+    const order = this.freeCount - 1;
+    const smallest = 1e-15 * this.scale;
+    for (let row = 0; row < order; row++) {
+      const a = free[row + 1]!;
+      let right = gradient[base]! - gradient[a]!;
+      for (let column = 0; column <= row; column++) {
+        const b = free[column + 1]!;
+        let value = gram[a * size + b]! - gram[a * size + base]! - gram[b * size + base]! + gram[base * size + base]!;
+        for (let k = 0; k < column; k++) value -= factor[row * size + k]! * factor[column * size + k]!;
+        // Two shades alike leave nothing to choose between them: the floor keeps that direction at rest.
+        factor[row * size + column] =
+          column < row ? value / factor[column * size + column]! : Math.sqrt(Math.max(value, smallest));
+        if (column < row) right -= factor[row * size + column]! * step[column + 1]!;
+      }
+      step[row + 1] = right / factor[row * size + row]!;
+    }
+    let sum = 0;
+    for (let row = order - 1; row >= 0; row--) {
+      let value = step[row + 1]!;
+      for (let below = row + 1; below < order; below++) value -= factor[below * size + row]! * step[below + 1]!;
+      step[row + 1] = value / factor[row * size + row]!;
+      sum += step[row + 1]!;
+    }
+    step[0] = -sum;
+  }
+
+  /** The largest part of the step that keeps every free share above its bound. */
+  private mostOfStep(): number {
+    let most = 1;
+    for (let place = 0; place < this.freeCount; place++) {
+      const value = this.above[this.free[place]!]!;
+      if (value + this.step[place]! <= 0) most = Math.min(most, value / -this.step[place]!);
+    }
+    for (let place = 0; place < this.freeCount; place++) {
+      if (this.above[this.free[place]!]! + this.step[place]! <= 0) return Math.min(most, 1 - 1e-16);
+    }
+    return most;
+  }
+
+  private move(part: number): void {
+    for (let place = 0; place < this.freeCount; place++) {
+      const share = this.free[place]!;
+      this.above[share] = Math.max(0, this.above[share]! + part * this.step[place]!);
+    }
+  }
+
+  /** Frees the places of the shares that have come down to their bound: at least one, the lowest. */
+  private dropEmpty(): void {
+    let lowest = 0;
+    for (let place = 1; place < this.freeCount; place++) {
+      if (this.above[this.free[place]!]! < this.above[this.free[lowest]!]!) lowest = place;
+    }
+    this.above[this.free[lowest]!] = 0;
+    let kept = 0;
+    for (let place = 0; place < this.freeCount; place++) {
+      const share = this.free[place]!;
+      if (this.above[share]! > 1e-15) this.free[kept++] = share;
+      else this.above[share] = 0;
+    }
+    this.freeCount = kept;
+  }
+}
+
+/** More columns than equations leave the shares open; this little weight on evenness settles them. */
+const RIDGE = 1e-10;
+
+export interface SimplexAnswer {
+  readonly shares: readonly number[];
+  readonly kktResidual: number;
+}
+
+/** min ‖Σ x·column - target‖² with Σx = 1 and every x at least `least`. */
+export function simplexLeastSquares(
+  columns: readonly ArrayLike<number>[],
+  target: ArrayLike<number>,
+  least = 0,
+): SimplexAnswer {
+  const size = columns.length;
+  const solver = new SimplexSolver(size);
+  // Measured from the target, because the sum is 1: then nothing is left of the large common part.
+  const offsets = columns.map((column) => Float64Array.from(column, (value, row) => value - target[row]!));
+  let largest = 0;
+  for (let i = 0; i < size; i++) {
+    for (let j = 0; j <= i; j++) {
+      let product = 0;
+      for (let row = 0; row < target.length; row++) product += offsets[i]![row]! * offsets[j]![row]!;
+      solver.gram[i * size + j] = solver.gram[j * size + i] = product;
+    }
+    largest = Math.max(largest, solver.gram[i * size + i]!);
+  }
+  if (size > target.length) for (let i = 0; i < size; i++) solver.gram[i * size + i]! += RIDGE * largest;
+  solver.solve(size, least);
+  return { shares: Array.from(solver.shares), kktResidual: solver.kktResidual(least) };
+}

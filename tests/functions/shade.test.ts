@@ -1,0 +1,234 @@
+import { describe, expect, test } from "vitest";
+import type { CellError } from "../../src/recalculate/engine";
+import { type Outcome } from "../../src/recalculate/engine";
+import { documentedFunctions } from "../../src/build/docblocks.mjs";
+import { rowText, rowsText, textile } from "../support/measured-textiles";
+import { messageOf, sheet } from "../support/functions";
+
+const SOCK = rowText(textile(47));
+const SOLIDS = rowsText([textile(47), textile(159), textile(53), textile(79)]);
+const TARGET = rowText(textile(165));
+
+function rows(formula: string): (string | number | boolean | null | CellError)[][] {
+  const outcome: Outcome = sheet(formula);
+  if (!Array.isArray(outcome)) throw new Error(`${formula} gave ${JSON.stringify(outcome)}`);
+  return outcome;
+}
+
+describe("one row per item", () => {
+  test("a single standard serves a column of samples; a blank row stays blank", () => {
+    const got = rows('=YARN.SHADEDIFF({50,20,30},{51,21,28;"","","";50,20,30},"1976")').map(([cell]) => cell);
+    expect(got[0]).toBeCloseTo(Math.sqrt(6), 12);
+    expect(got.slice(1)).toEqual(["", 0]);
+  });
+  test("a bad row is an error in its own cell, an error value passes through", () => {
+    const got = rows("=YARN.SHADEDIFF({50,0,0},{51,0,0;500,0,0;NA(),0,0})".replace("NA()", "#N/A")).map(
+      ([cell]) => cell,
+    );
+    expect(got[0]).toBeTypeOf("number");
+    expect(got[1]).toMatchObject({ code: "#VALUE!" });
+    expect(got[2]).toMatchObject({ code: "#N/A" });
+  });
+  test("the formula may go along row by row", () => {
+    const got = rows('=YARN.SHADEDIFF({50,0,0},{52,0,0},{"1976";"1994";"CMC 2:1"})');
+    expect(got).toHaveLength(3);
+    expect(got[0]).toEqual([2]);
+  });
+  test("rows of L*a*b* of different numbers are refused with both shapes", () => {
+    expect(messageOf("=YARN.SHADEDIFF({50,0,0;51,0,0},{50,0,0;51,0,0;52,0,0})")).toBe(
+      "#VALUE! lab_1 is 2×1; must be one cell or match lab_2, which is 3×1",
+    );
+  });
+  test("several targets give a column of shares each; a bad one fails alone", () => {
+    const got = rows(`=YARN.MIXMATCH({50,0,0;50,200,0;70,30,10},{50,0,0;70,30,10})`);
+    expect(got).toHaveLength(2);
+    expect(got.map(([first]) => first)).toEqual([expect.closeTo(1, 6), expect.closeTo(0, 6)]);
+    expect(got.map(([, , third]) => third)).toEqual([expect.closeTo(0, 6), expect.closeTo(1, 6)]);
+    for (const row of got) expect(row[1]).toMatchObject({ code: "#VALUE!" });
+  });
+  test("several recipes give a row each; one that does not sum to 1 fails alone", () => {
+    const got = rows("=YARN.MIXSHADE({0.5,0.5;0.5,0.4;1,0},{50,0,0;70,30,10})");
+    expect(got.map((row) => row.length)).toEqual([3, 3, 3]);
+    expect(got[1]).toEqual(new Array(3).fill(expect.objectContaining({ code: "#VALUE!" })));
+    expect(got[2]?.[0]).toBeCloseTo(50, 6);
+  });
+  test("16 bands serve as well as 31, within the error of interpolation", () => {
+    const coarse = rowText(textile(47).filter((_, index) => index % 2 === 0));
+    const difference = sheet(`=YARN.SHADEDIFF(YARN.LABOF(${SOCK}),YARN.LABOF(${coarse}))`);
+    expect(difference).toBeTypeOf("number");
+    expect(difference as number).toBeLessThan(0.2);
+  });
+});
+
+describe("MIXCHOICES", () => {
+  const header = (formula: string): unknown => rows(formula)[0];
+  test("has a header with units, shares per solid, and a cost column only with prices", () => {
+    const shares = [1, 2, 3, 4].map((index) => `solid ${index} (share)`);
+    const common = [
+      ...["choice", ...shares, "L*", "a*", "b*", "difference (CIEDE2000, A/10)"],
+      ...["worst difference in another light (CIEDE2000)", "note"],
+    ];
+    expect(header(`=YARN.MIXCHOICES(${TARGET},${SOLIDS},2,,,"A/10")`)).toEqual(common);
+    expect(header(`=YARN.MIXCHOICES(${TARGET},${SOLIDS},2,,,"A/10",,{10,20,30,40})`)).toEqual([
+      ...common,
+      "cost (per kg)",
+    ]);
+  });
+  test("agrees with MIXMATCH, MIXSHADE, SHADEDIFF and the prices", () => {
+    const [, first] = rows(`=YARN.MIXCHOICES(${TARGET},${SOLIDS},3,,,,0.01,{10,20,30,40})`) as number[][];
+    const shares = first!.slice(1, 5);
+    const matched = rows(`=YARN.MIXMATCH(${TARGET},${SOLIDS},3,,,,0.01)`).map(([share]) => share);
+    expect(shares).toEqual(matched);
+    const cost = shares.reduce((sum, share, index) => sum + share * 10 * (index + 1), 0);
+    expect(first![11]).toBeCloseTo(cost, 9);
+    const shown = rows(`=YARN.MIXSHADE(${rowText(shares)},${SOLIDS})`)[0] as number[];
+    shown.forEach((value, axis) => expect(first![5 + axis]).toBeCloseTo(value, 9));
+    expect(first![8]).toBeCloseTo(sheet(`=YARN.SHADEDIFF(YARN.LABOF(${TARGET}),${rowText(shown)})`) as number, 9);
+  });
+  test("shows at most the choices asked for, five by default, each of other solids", () => {
+    expect(rows(`=YARN.MIXCHOICES(${TARGET},${SOLIDS},2)`).length).toBeLessThanOrEqual(6);
+    expect(rows(`=YARN.MIXCHOICES(${TARGET},${SOLIDS},2,,,,,,2)`)).toHaveLength(3);
+    expect(rows(`=YARN.MIXCHOICES(${TARGET},${SOLIDS},1,,,,,,9)`)).toHaveLength(5);
+  });
+  test("says L*a*b* only and leaves the other lights blank when a row is L*a*b*", () => {
+    const [, first] = rows(`=YARN.MIXCHOICES({40,10,10},${SOLIDS},2)`);
+    expect(first?.slice(9)).toEqual(["", "L*a*b* only"]);
+    const [, second] = rows(`=YARN.MIXCHOICES(${TARGET},{30,0,0;70,20,20},2)`);
+    expect(second?.slice(7)).toEqual(["", "L*a*b* only"]);
+  });
+  test("says near-best and heuristic when it is", () => {
+    const invented = Array.from({ length: 30 }, (_, index) => {
+      const hue = index * 0.7;
+      return [30 + index, 15 * Math.cos(hue), 15 * Math.sin(hue)];
+    });
+    const note = (parts: number): unknown => rows(`=YARN.MIXCHOICES({45,3,4},${rowsText(invented)},${parts})`)[1]?.[36];
+    expect(note(2)).toBe("L*a*b* only");
+    expect(note(3)).toBe("near-best; L*a*b* only");
+    expect(note(5)).toBe("heuristic; L*a*b* only");
+  });
+});
+
+describe("METAMERISM and MIXFIT", () => {
+  test("two lights give a number, one row or many", () => {
+    expect(sheet(`=YARN.METAMERISM(${SOCK},${TARGET},"D65/10","A/10")`)).toBeTypeOf("number");
+    expect(rows(`=YARN.METAMERISM(${SOCK},${SOLIDS},"D65/10","A/10")`)).toHaveLength(4);
+  });
+  test("the fitted constant goes back into MIXSHADE as the model", () => {
+    const white = "{92,0,3;22,1,-2}";
+    const pads = `YARN.MIXSHADE({0.5,0.5;0.9,0.1;0.2,0.8},${white},0.21)`;
+    expect(sheet(`=YARN.MIXFIT({0.5,0.5;0.9,0.1;0.2,0.8},${white},${pads})`)).toBeCloseTo(0.21, 6);
+    expect(sheet(`=YARN.MIXFIT({0.5,0.5;0.9,0.1;0.2,0.8},${white},${pads},"difference")`)).toBeLessThan(1e-5);
+  });
+});
+
+describe("SHADEPASS, GREYSCALE and the screen colours", () => {
+  test("a difference equal to the tolerance passes, in spite of the last digits", () => {
+    expect(sheet('=YARN.SHADEPASS({60,0,0},{61.7,0,0},1.7,"1976")')).toBe(true);
+    expect(sheet('=YARN.SHADEPASS({60,0,0},{61.71,0,0},1.7,"1976")')).toBe(false);
+  });
+  test("three numbers or one text make the same colour", () => {
+    expect(rows("=YARN.LABFROMRGB(26,43,60)")).toEqual(rows('=YARN.LABFROMRGB("#1a2b3c")'));
+    expect(sheet("=YARN.LABTORGB(YARN.LABFROMRGB(26,43,60))")).toBe("#1A2B3C");
+    expect(rows("=YARN.LABFROMRGB({255;0},0,{0;255})")).toHaveLength(2);
+  });
+});
+
+describe("messages: the argument, what came, what is allowed", () => {
+  const band = textile(47).slice(0, 20);
+  const cases: [formula: string, message: string][] = [
+    ["=YARN.SHADEDIFF({50,20},{50,20,30})", "#VALUE! lab_1 is 2 cells wide; must be 3 along a row: L*, a*, b*"],
+    ["=YARN.SHADEDIFF({150,20,30},{50,20,30})", "#VALUE! lab_1 is 150; L* must be 0 to 110"],
+    ['=YARN.SHADEDIFF({50,20,30},{50,"red",30})', '#VALUE! lab_2 is text "red"; must be a number'],
+    [
+      '=YARN.SHADEDIFF({50,20,30},{50,20,30},"CMC")',
+      '#VALUE! formula is "CMC", of several meanings; write CMC 2:1 or CMC 1:1',
+    ],
+    [
+      "=YARN.SHADEDIFF({50,20,30},{50,20,30},2001)",
+      '#VALUE! formula is "2001", not a formula; write 2000, CMC 2:1, CMC 1:1, 1994, 1994 textiles or 1976',
+    ],
+    ["=YARN.SHADEPASS({50,20,30},{50,20,30},0)", "#VALUE! tolerance is 0; must be a number above 0"],
+    [`=YARN.LABOF(${SOCK},"D65")`, '#VALUE! light is "D65", of several meanings; write D65/10 or D65/2'],
+    [`=YARN.LABOF(${SOCK},"D56/10")`, '#VALUE! light is "D56/10", not a light; the nearest is D65/10'],
+    [
+      `=YARN.LABOF(${rowText(band)})`,
+      "#VALUE! reflectance is 20 bands wide; give first_nm and step_nm, or 31 or 16 bands from 400 to 700 nm",
+    ],
+    [
+      `=YARN.LABOF(${rowText(band)},"D65/10",800,10)`,
+      "#VALUE! reflectance is measured from 800 to 990 nm; it must cover part of 400 to 700 nm",
+    ],
+    [
+      "=YARN.LABOF({50,20,30})",
+      "#VALUE! reflectance is 3 cells wide, like L*a*b*; must be a reflectance along a row, 31 or 16 bands from 400 to 700 nm",
+    ],
+    [
+      `=YARN.LABOF({0.2,0.3,45,0.5},"D65/10",400,100)`,
+      "#VALUE! reflectance band 3 is 45; write 45% or 0.45; must be 0 to 1.5 (150%)",
+    ],
+    [
+      `=YARN.METAMERISM({50,20,30},${SOCK},"D65/10","A/10")`,
+      "#VALUE! reflectance_1 is 3 cells wide, like L*a*b*; must be a reflectance along a row, 31 or 16 bands from 400 to 700 nm",
+    ],
+    ["=YARN.MIXSHADE({0.5,0.4},{50,0,0;60,0,0})", "#VALUE! shares is 0.9 in sum; must sum to 1 (100%)"],
+    [
+      "=YARN.MIXSHADE({50,50},{50,0,0;60,0,0})",
+      "#VALUE! shares item 1 is 50; write 50% or 0.5; must be 0 to 1 (0% to 100%)",
+    ],
+    ["=YARN.MIXSHADE({0.5,0.5},{50,0,0})", "#VALUE! shares is 2 items long; must match solids, which has 1"],
+    ["=YARN.MIXSHADE(1,{50,200,0})", "#VALUE! solids row 1 is L*a*b* 50, 200, 0; no surface has that shade"],
+    [
+      "=YARN.MIXSHADE(1,{50,20,0,1})",
+      "#VALUE! solids is 4 cells wide; must be 31 or 16 bands from 400 to 700 nm, or 3: L*, a*, b*",
+    ],
+    [
+      '=YARN.MIXSHADE(1,{50,20,0},"mean")',
+      '#VALUE! model is "mean", not a blend model; write fibre, exponential or ks',
+    ],
+    ["=YARN.MIXSHADE(1,{50,20,0},15)", "#VALUE! model is 15; must be a constant above 0 and at most 1, or a word"],
+    ["=YARN.MIXMATCH({50,0,0},{50,0,0},0)", "#VALUE! parts is 0; must be a whole number, 1 or more"],
+    ["=YARN.MIXMATCH({50,0,0},{50,0,0},4,5)", "#VALUE! min_share is 5; write 5% or 0.05; must be 0 to 1 (0% to 100%)"],
+    ["=YARN.MIXMATCH({50,0,0},{50,0,0},4,0,,,0.03)", "#VALUE! step is 0.03; must go into 1 a whole number of times"],
+    [
+      '=YARN.MIXMATCH({50,0,0},{50,0,0},4,0,,{"D65/10","A/10"})',
+      "#VALUE! light is 2 lights; solids has L*a*b*, which tell of one light only",
+    ],
+    ["=YARN.MIXCHOICES({50,0,0;51,0,0},{50,0,0})", "#VALUE! target is 2 rows; must be one row"],
+    [
+      "=YARN.MIXCHOICES({50,0,0},{50,0,0;60,0,0},,,,,,{1,2,3})",
+      "#VALUE! prices is 3 items long; must match solids, which has 2",
+    ],
+    [
+      "=YARN.MIXFIT({1,0},{50,0,0;60,0,0},{50,0,0})",
+      "#N/A blends is alike for every constant; card pads that mix a light solid with a dark one",
+    ],
+    [
+      "=YARN.MIXFIT({0.5,0.5},{50,0,0;60,0,0},{50,0,0;55,0,0})",
+      "#VALUE! blends is 2 items long; must match shares, which has 1",
+    ],
+    [
+      '=YARN.LABFROMRGB("reddish")',
+      '#VALUE! hex_or_r is text "reddish"; must be like #1A2B3C, or the red channel 0 to 255',
+    ],
+    ["=YARN.LABFROMRGB(300,0,0)", "#VALUE! hex_or_r is 300; must be 0 to 255"],
+    ["=YARN.LABFROMRGB(30,0)", "#VALUE! b is blank; give red, green and blue, or one text like #1A2B3C"],
+  ];
+  for (const [formula, message] of cases) {
+    test(message, () => {
+      expect(messageOf(formula)).toBe(message);
+      expect(message.length).toBeLessThanOrEqual("#VALUE! ".length + 120);
+    });
+  }
+  test("L*a*b* down a column is refused row by row", () => {
+    const got = rows("=YARN.SHADEDIFF({50;20;30},{50,20,30})");
+    for (const [cell] of got) expect(cell).toMatchObject({ code: "#VALUE!" });
+  });
+});
+
+test("what a blend function gives is called a start recipe in the description of each", () => {
+  const blending = documentedFunctions().filter(({ id, family }) => family === "shade" && id.startsWith("MIX"));
+  expect(blending.map(({ id }) => id)).toEqual(["MIXSHADE", "MIXFIT", "MIXMATCH", "MIXCHOICES"]);
+  for (const { description } of blending) {
+    expect(description).toMatch(/start recipe for a hand-carded pad, not an approval/);
+  }
+});
