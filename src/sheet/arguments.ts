@@ -18,9 +18,8 @@ export interface Column<T> {
   readonly items: readonly (readonly Cell[])[];
   /** Reads one item that is not blank; throws a Refusal or an ErrorInCell. */
   readonly read: (item: Cell, name: string) => T;
-  /** The least and the most of the numbers that need no reading. */
-  readonly least: number;
-  readonly most: number;
+  /** The least and the most of the numbers that need no reading; without it every item is read. */
+  readonly plain?: readonly [least: number, most: number] | undefined;
   /** What a blank stands for; without it a blank is refused (alone) or leaves its row blank (in a column). */
   readonly fallback?: { readonly value: T };
 }
@@ -43,19 +42,15 @@ export function readCell<T>(cell: Cell, name: string, kind: Kind<T>): T {
 /** A required argument, one item a cell. */
 export function required<T>(argument: Named, kind: Kind<T>): Column<T> {
   const [name, items] = nameOf(argument);
-  const [least, most] = kind.plain ?? NO_NUMBERS;
   return {
     name,
     rows: items.length,
     columns: items[0]?.length ?? 0,
     items,
     read: (cell) => (typeof cell === "object" ? readCell(cell, name, kind) : kind(cell, name)),
-    least,
-    most,
+    plain: kind.plain,
   };
 }
-
-const NO_NUMBERS = [Infinity, -Infinity] as const;
 
 /** An optional argument, one item a cell; left out or blank it takes the fallback. */
 export function optional<T>(argument: Named, kind: Kind<T>, fallback: T): Column<T> {
@@ -77,8 +72,6 @@ export function requiredRows<T>(argument: Named, read: (row: readonly Cell[], na
       }
       return read(item as Cell[], name);
     },
-    least: Infinity,
-    most: -Infinity,
   };
 }
 

@@ -38,6 +38,7 @@ export function lift<A extends readonly unknown[]>(
   return results;
 }
 
+const NO_NUMBERS = [Infinity, -Infinity] as const;
 type Calculation = (first: number, second: unknown, third: unknown, fourth: unknown) => Result;
 
 /**
@@ -46,7 +47,7 @@ type Calculation = (first: number, second: unknown, third: unknown, fourth: unkn
  */
 function liftedColumn(
   calculate: Calculation,
-  { items, least, most }: Column<unknown>,
+  { items, plain: [least, most] = NO_NUMBERS }: Column<unknown>,
   [, second, third, fourth]: readonly unknown[],
   otherwise: (row: number) => OutCell,
   results: Results,
@@ -152,7 +153,8 @@ function fill(values: unknown[], varying: readonly Varying[], row: number, place
   for (let index = 0; index < varying.length; index++) {
     const { index: at, column, down, along } = varying[index] as Varying;
     const item = (column.items[down ? row : 0] as unknown[])[along ? place : 0];
-    if (typeof item === "number" && item >= column.least && item <= column.most) values[at] = item;
+    const plain = column.plain;
+    if (plain !== undefined && typeof item === "number" && item >= plain[0] && item <= plain[1]) values[at] = item;
     else if (typeof item === "number" || !blankItem(item)) values[at] = column.read(item, column.name);
     else if (column.fallback) values[at] = column.fallback.value;
     else return false;
