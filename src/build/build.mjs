@@ -1,7 +1,7 @@
 import { cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { generateCustomFunctionsMetadata } from "custom-functions-metadata";
-import { faultsOf } from "./checks.mjs";
+import { faultsOf, sizeFaults } from "./checks.mjs";
 import { bundle } from "./bundle.mjs";
 import { writeIcons } from "./icons.mjs";
 import { declarationFiles, documentedFunctions } from "./docblocks.mjs";
@@ -27,6 +27,9 @@ export async function build({ origin = DEFAULT_ORIGIN, out = "dist" } = {}) {
   cpSync("manifest/functions.html", join(out, "functions.html"));
   mkdirSync(join(out, "icons"));
   writeIcons(join(out, "icons"));
+
+  const tooLarge = sizeFaults(out);
+  if (tooLarge.length > 0) throw new Error(`the build stops:\n  ${tooLarge.join("\n  ")}`);
 }
 
 /** functions.json: generated from the docblocks, then completed with what the generator does not write. */
