@@ -241,6 +241,7 @@ function tables(book: SampleBook): void {
       ][index] as number[]),
     ]),
   );
+  book.heading(sheet, "A31", "Standard prices");
   book.table(
     sheet,
     "A32",

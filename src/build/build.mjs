@@ -2,7 +2,7 @@ import { cpSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } fr
 import { join } from "node:path";
 import { generateCustomFunctionsMetadata } from "custom-functions-metadata";
 import { tsImport } from "tsx/esm/api";
-import { faultsOf } from "./checks.mjs";
+import { faultsOf, sizeFaults } from "./checks.mjs";
 import { bundle, bundlePageScripts } from "./bundle.mjs";
 import { writeIcons } from "./icons.mjs";
 import { addressOf, writeManifests } from "./manifest.mjs";
@@ -30,6 +30,8 @@ export async function build({ origin = DEFAULT_ORIGIN, out = "dist" } = {}) {
   writeIcons(join(fresh, "icons"));
   writeManifests(fresh, { origin: address, version: packageFile.version });
   await bundle(fresh, documented, packageFile.version);
+  const tooLarge = sizeFaults(fresh);
+  if (tooLarge.length > 0) throw new Error(`the build stops:\n  ${tooLarge.join("\n  ")}`);
   await bundlePageScripts(join(fresh, "guide"));
   const { writeGuide } = await tsImport("../guide/guide.ts", import.meta.url);
   writeGuide(fresh, documented, packageFile.version);
