@@ -5,18 +5,22 @@ import { loadBundle, type Implementation, type Implementations } from "../src/re
 import { writeWorkbook } from "../src/recalculate/stored-form";
 import type { SampleBook } from "./scripts/kit";
 import { landedCost } from "./scripts/landed-cost";
+import { lotReconciliation } from "./scripts/lot-reconciliation";
 import { orderPlanner } from "./scripts/order-planner";
 import { orderToLandedCost } from "./scripts/order-to-landed-cost";
 import { shadeAndRecipe } from "./scripts/shade-and-recipe";
+import { woolBuying } from "./scripts/wool-buying";
 import { yarnSpecification } from "./scripts/yarn-specification";
 
 /** Every sample workbook and the script that makes it. */
 export const SAMPLE_WORKBOOKS: Readonly<Record<string, () => SampleBook>> = {
-  "order-planner": orderPlanner,
   "order-to-landed-cost": orderToLandedCost,
+  "order-planner": orderPlanner,
   "landed-cost": landedCost,
   "yarn-specification": yarnSpecification,
   "shade-and-recipe": shadeAndRecipe,
+  "wool-buying": woolBuying,
+  "lot-reconciliation": lotReconciliation,
 };
 
 /**
