@@ -10,11 +10,13 @@ class QuickFirst extends BaseSequencer {
   }
 }
 
+const FOLDERS = ["/tests/sheet/", "/tests/trade/", "/tests/functions/"];
 const SLOW = ["golden.test.ts", "shade-match.test.ts", "linear-programme.test.ts", "least-cost.test.ts"];
 
 function rank(file: string): number {
   const slow = SLOW.indexOf(basename(file));
-  return slow >= 0 ? 2 + slow : file.includes("/functions/") ? 1 : 0;
+  if (slow >= 0) return FOLDERS.length + slow;
+  return FOLDERS.findIndex((folder) => file.includes(folder));
 }
 
 /**

@@ -196,6 +196,11 @@ describe("a table", () => {
     expect(bad).toMatchObject({ place: "t row 3", blank: false });
     expect(refusalOf(() => bad?.read())).toBe("#N/A from the cell");
   });
+
+  test("a row is blank only when all its cells are", () => {
+    const rows = [["wool", 9, null], [null, 9, 2], [null, null, null], ["silk", 1, 1]]; // prettier-ignore
+    expect(read.tableRows({ t: rows }, columns).map(({ blank }) => blank)).toEqual([false, false, true, false]);
+  });
 });
 
 describe("lists that belong together", () => {

@@ -66,6 +66,9 @@ describe("a percent typed whole", () => {
     expect(refusalOf(() => kinds.regain(1000.5, "r"))).toBe("#VALUE! r is 1000.5; must be 0 to 1 (0% to 100%)");
     const tenth = kinds.fraction(0, 0.1, "must be 0 to 0.1");
     expect(refusalOf(() => tenth(0.5, "r"))).toBe("#VALUE! r is 0.5; must be 0 to 0.1");
+    // The limits themselves are allowed, unless the upper one is said to be open.
+    expect(tenth(0.1, "r")).toBe(0.1);
+    expect(refusalOf(() => kinds.fraction(0, 0.1, "must be below 0.1", true)(0.1, "r"))).toContain("r is 0.1");
   });
 });
 

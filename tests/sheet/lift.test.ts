@@ -36,6 +36,7 @@ describe("shapes that broadcast", () => {
   test.each([
     ["a column with a longer one", column, [[1], [2], [3], [4]], "a is 3×1; must be one cell or match b, which is 4×1"],
     ["a column with a row", column, row, "b is 1×2; must be one cell or match a, which is 3×1"],
+    ["a column with a row as long", column, [[1, 2, 3]], "b is 1×3; must be one cell or match a, which is 3×1"],
     ["a matrix with another column", matrix, [[1], [2]], "b is 2×1; must be one cell or match a, which is 3×2"],
     ["a matrix with another row", matrix, [[1, 2, 3]], "b is 1×3; must be one cell or match a, which is 3×2"],
     ["a matrix with a narrower one", matrix, [[1, 2], [3, 4]], "b is 2×2; must be one cell or match a, which is 3×2"], // prettier-ignore
@@ -79,6 +80,13 @@ describe("blanks and errors", () => {
     expect(results[2]?.[0]).toMatchObject({ code: "#VALUE!", message: 'a is text "x"; must be a number above 0' });
     expect(results[3]?.[0]).toMatchObject({ code: "#N/A" });
     expect(results[4]).toEqual([6]);
+  });
+
+  test("the first of a column or a row is no exception", () => {
+    expect(sums([[null], [2]], [[1]])).toEqual([[""], [3]]);
+    expect(sums([["", 2]], [[1]])).toEqual([["", 3]]);
+    expect(sums([["x"], [2]], [[1]])).toMatchObject([[{ code: "#VALUE!" }], [3]]);
+    expect(sums([[NA, 2]], [[1]])).toMatchObject([[{ code: "#N/A" }, 3]]);
   });
 
   test("a bad single cell is the whole call's", () => {

@@ -38,6 +38,10 @@ describe("a word", () => {
     );
   });
 
+  test("of two parts is not found without its space", () => {
+    expect(refusalOf(() => meaningOf(colours, "navyblue", "dye"))).toContain("the nearest is Navy Blue");
+  });
+
   test("unknown among few gets them all", () => {
     expect(refusalOf(() => meaningOf(few, "sideways", "mode"))).toBe(
       '#VALUE! mode is "sideways", not a mode; write half away, up or down',
