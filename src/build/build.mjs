@@ -46,7 +46,12 @@ async function functionsMetadata(address) {
   const metadata = JSON.parse(metadataJson);
   // Without this Excel answers an error value in a range itself and one bad row kills the column.
   metadata.allowErrorForDataTypeAny = true;
-  for (const entry of metadata.functions) entry.helpUrl = `${address}/guide/${entry.id}.html`;
+  for (const entry of metadata.functions) {
+    entry.helpUrl = `${address}/guide/${entry.id}.html`;
+    // The generator keeps the line breaks of the comment, and the tooltip would show them.
+    for (const described of [entry, ...entry.parameters])
+      described.description = described.description.replace(/\s+/g, " ");
+  }
   return metadata;
 }
 
