@@ -14,6 +14,8 @@ const BEST_REFINED = 1000;
 const MOST_SUBSETS = 100000;
 /** A mean square difference over which a shade counts as out of reach: there the search has more than one valley. */
 const OUT_OF_REACH = 4;
+/** Eight units away a smaller set of solids may have a deeper valley than the search finds in a larger one. */
+const FAR_OUT_OF_REACH = 64;
 /** Recipes polished beside those asked for. */
 const SPARE = 5;
 /** Recipes tried in whole steps beside those asked for: how well a recipe stands the rounding is a matter of luck. */
@@ -49,11 +51,11 @@ export interface Recipe {
 /** The best recipes for a shade, nearest first, each of another set of solids. */
 export function bestRecipes(wish: MatchWish): { readonly recipes: readonly Recipe[]; readonly search: Search } {
   const { solids, model, choices } = wish;
-  const problem = new MatchProblem(wish);
+  const order = orderOf(solids);
+  const problem = new MatchProblem({ ...wish, solids: order.map((place) => solids[place]!) });
   const { candidates: found, search } = problem.candidates();
   const last = distinct(found)[choices - 1];
-  const candidates =
-    last && last.error < OUT_OF_REACH ? found : found.map((candidate) => problem.startAgain(candidate));
+  const candidates = last && last.error < OUT_OF_REACH ? found : problem.lookAgain(found, search);
   const finish = (candidate: Candidate): Candidate =>
     wish.step > 0 ? problem.round(candidate) : problem.polish(candidate);
   const spare = wish.step > 0 ? SPARE_IN_STEPS : SPARE;
@@ -64,10 +66,19 @@ export function bestRecipes(wish: MatchWish): { readonly recipes: readonly Recip
   );
   const recipes = best.slice(0, choices).map(({ used, shares }) => {
     const all = solids.map(() => 0);
-    used.forEach((place, index) => (all[place] = shares[index]! > UNUSED ? shares[index]! : 0));
+    used.forEach((place, index) => (all[order[place]!] = shares[index]! > UNUSED ? shares[index]! : 0));
     return { shares: all, reflectance: blended(all, solids, model) };
   });
   return { recipes, search };
+}
+
+/** The solids in an order of their own, whatever order they were given in, so that the answer does not hang on it. */
+function orderOf(solids: readonly (readonly number[])[]): number[] {
+  const compare = (a: readonly number[], b: readonly number[]): number => {
+    const band = a.findIndex((value, index) => value !== b[index]);
+    return band < 0 ? 0 : a[band]! - b[band]!;
+  };
+  return solids.map((_, place) => place).sort((a, b) => compare(solids[a]!, solids[b]!) || a - b);
 }
 
 class MatchProblem {
@@ -114,8 +125,23 @@ class MatchProblem {
     return { candidates, search: limit === Infinity ? "all" : "near-best" };
   }
 
-  /** From the best blend of two solids as well: the first valley may not be the deepest. */
-  startAgain(candidate: Candidate): Candidate {
+  /**
+   * A shade out of reach has more than one valley. It is looked for from the best blend of two solids as well; far out
+   * of reach also over the smaller sets of solids, so that one more to choose from does not hide what was found
+   * without it.
+   */
+  lookAgain(found: readonly Candidate[], search: Search): Candidate[] {
+    const again = found.map((candidate) => this.startAgain(candidate));
+    if (search !== "all" || Math.min(...again.map(({ error }) => error)) < FAR_OUT_OF_REACH) return again;
+    const largest = this.sizes[this.sizes.length - 1]!;
+    for (let size = 1; size < largest; size++) {
+      if (this.sizes.indexOf(size) >= 0 || subsetCount(this.columns.length, size) > ALL_REFINED) continue;
+      eachSubset(this.columns.length, size, (used) => again.push(this.startAgain(this.refine(used))));
+    }
+    return again;
+  }
+
+  private startAgain(candidate: Candidate): Candidate {
     const { used, error } = candidate;
     if (error < OUT_OF_REACH || used.length < 2) return candidate;
     const columns = this.columnsOf(used);
