@@ -1,11 +1,21 @@
 import { readFileSync } from "node:fs";
+import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { bundledFunctions } from "./support/functions";
+import { randomCalls } from "./fuzz/random-calls";
 import { called, faultIn, knownCalls, type KnownCall } from "./support/calls";
+
+interface Parameter {
+  readonly name: string;
+  readonly description: string;
+  readonly type: string;
+  readonly dimensionality: string;
+  readonly optional?: boolean;
+}
 
 const metadata = JSON.parse(readFileSync("dist/functions.json", "utf8")) as {
   allowErrorForDataTypeAny: boolean;
-  functions: { id: string; helpUrl: string; parameters: { name: string; type: string; dimensionality: string }[] }[];
+  functions: { id: string; description: string; helpUrl: string; parameters: Parameter[] }[];
 };
 const calls = knownCalls(bundledFunctions());
 
@@ -30,6 +40,9 @@ const ODD: readonly [what: string, cells: unknown][] = [
   ["a fraction", [[0.5]]],
   ["a percent typed whole", [[18.25]]],
   ["a date", [[46351]]],
+  ["a date with its time", [[46351.75]]],
+  ["a date as text", [["2026-11-25"]]],
+  ["the last date", [[2958465]]],
   ["a huge number", [[1e308]]],
   ["a huge negative number", [[-1e308]]],
   ["a tiny number", [[5e-324]]],
@@ -37,6 +50,7 @@ const ODD: readonly [what: string, cells: unknown][] = [
   ["infinity", [[Infinity]]],
   ["an error value", [[{ code: "#DIV/0!" }]]],
   ["an error value in the other form", [[{ type: "Error", basicValue: "#N/A" }]]],
+  ["an error value with a message", [[{ code: "#VALUE!", message: "m".repeat(100) }]]],
   ["an error value of a newer kind", [[{ type: "Error", basicValue: "#SPILL!" }]]],
   ["an object", [[{ type: "Entity", text: "x" }]]],
   ["a column of blanks", [[null], [null], [null]]],
@@ -74,6 +88,55 @@ describe("functions.json", () => {
   test("gives every function a help address over https", () => {
     for (const { id, helpUrl } of metadata.functions)
       expect(helpUrl).toMatch(new RegExp(`^https://[^ ]+/guide/${id}\\.html$`));
+  });
+});
+
+/** A unit, or what a number without one is. */
+const UNIT_OR_NATURE =
+  /\b(mm|cm|m|km|yd|in|g|kg|lb|tex|µm|micron|nm|m³|kg\/m³|cm³\/g|rpm|turns|hours?|degrees|N\/ktex|fractions?|shares?|regains?|counts?|number|numbers|whole|length|revolutions|circumference|sample|surcharge|weight|profit|quantity|result|units?|price|prices|cost|costs|amounts?|mass|masses|date|rate|ratio|rule|value|twist|factor|draft|diameter|wavelength|reflectance|L\*|TRUE|words?|decimals|most|least|difference|channel|constant|multiples)\b|%|²|\*/i;
+
+describe("descriptions", () => {
+  test("are short enough for a tooltip, and one that is cut off still tells the function", () => {
+    for (const { id, description } of metadata.functions) {
+      expect([id, description.length <= 200 && description.length >= 20]).toEqual([id, true]);
+      expect([id, description]).toEqual([id, expect.stringMatching(/^[A-Z].*[.?]$/)]);
+    }
+    expect(new Set(metadata.functions.map(({ description }) => description)).size).toBe(metadata.functions.length);
+  });
+
+  test("of parameters are sentences, and that of a number tells its unit or what it is", () => {
+    const poor = calls.flatMap(({ id, parameters, cells }) =>
+      parameters
+        .filter(({ description }, index) => {
+          const isSentence = /^["A-Z0-9].{5,510}[.)…"]$/.test(description);
+          const holdsNumbers = typeof cells[index]?.[0]?.[0] === "number";
+          return !isSentence || (holdsNumbers && !UNIT_OR_NATURE.test(description));
+        })
+        .map(({ name, description }) => `${id} ${name}: ${description}`),
+    );
+    expect(poor).toEqual([]);
+  });
+
+  test("of optional parameters say what happens when they are left out", () => {
+    const silent = calls.flatMap(({ id, parameters }) =>
+      parameters
+        .filter(
+          ({ optional, description }) =>
+            optional && !/left out|default|without|needed when|given with/i.test(description),
+        )
+        .map(({ name, description }) => `${id} ${name}: ${description}`),
+    );
+    expect(silent).toEqual([]);
+  });
+});
+
+describe("a hundred random calls", () => {
+  test("give the same again, in whatever order they are made", () => {
+    const made = fc.sample(randomCalls(calls), { numRuns: 100, seed: 20_261 });
+    const first = made.map(({ known, cells }) => called(known.call, cells));
+    const again = [...made].reverse().map(({ known, cells }) => called(known.call, cells));
+    expect(again.reverse()).toEqual(first);
+    expect(first.filter((outcome) => "rows" in outcome).length).toBeGreaterThan(20);
   });
 });
 

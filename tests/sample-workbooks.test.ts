@@ -52,4 +52,16 @@ describe.each(Object.keys(SAMPLE_WORKBOOKS))("%s.xlsx", (name) => {
     }
     expect(ours).toBeGreaterThan(5);
   });
+
+  test("its charts hold the figures of the cells they draw", () => {
+    const parts = unzipSync(readFileSync(kept));
+    for (const part of Object.keys(parts).filter((each) => /^xl\/charts\/chart\d+\.xml$/.test(each))) {
+      const caches = [...new TextDecoder().decode(parts[part]).matchAll(/<c:numCache>(.*?)<\/c:numCache>/g)];
+      expect(caches.length).toBeGreaterThan(0);
+      for (const [, cache] of caches) {
+        const points = Number(/<c:ptCount val="(\d+)"/.exec(cache as string)?.[1]);
+        expect((cache as string).match(/<c:pt /g)?.length).toBe(points);
+      }
+    }
+  });
 });

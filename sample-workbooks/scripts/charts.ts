@@ -65,8 +65,7 @@ export function drawChart(sheet: Worksheet, range: string, plan: ChartPlan): voi
       : {}),
   }));
   const shared = {
-    title: plan.title,
-    titleOptions: { overlay: false, txPr: { size: 1200, bold: true } },
+    title: { paragraphs: [{ runs: [{ text: plan.title, properties: { size: 1200, bold: true } }] }] },
     showLegend: plan.series.length > 1,
     legendPosition: "b",
     series,

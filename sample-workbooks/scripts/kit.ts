@@ -92,6 +92,7 @@ export class SampleBook {
   readonly workbook = new Workbook();
   private readonly spilling: Spilling[] = [];
   private readonly kept = new Map<string, Kept>();
+  private readonly drawings: { readonly sheet: Worksheet; readonly range: string; readonly plan: ChartPlan }[] = [];
   private readonly swatches: { readonly sheet: Worksheet; readonly address: string; readonly from: string }[] = [];
 
   constructor(about: About) {
@@ -346,7 +347,7 @@ export class SampleBook {
 
   /** A chart over a range of cells of the sheet. */
   chart(sheet: Worksheet, range: string, plan: ChartPlan): void {
-    drawChart(sheet, range, plan);
+    this.drawings.push({ sheet, range, plan });
     const corner = place(range.split(":")[1] as string);
     const { reach } = this.keptOf(sheet);
     reach.row = Math.max(reach.row, corner.row);
@@ -393,6 +394,8 @@ export class SampleBook {
       this.keep(sheet, entry, formats.get(`${entry.sheet}!${entry.cell}`)?.formats);
     }
     this.paint();
+    // A chart keeps the values it is first written with, so it is drawn when they are there.
+    for (const { sheet, range, plan } of this.drawings) drawChart(sheet, range, plan);
     for (const spilling of this.spilling) {
       const { sheet, anchor } = spilling;
       const { rows = 1, columns = 1 } = filledAt.get(`${sheet.name}!${anchor}`) ?? {};

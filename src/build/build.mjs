@@ -2,7 +2,7 @@ import { cpSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } fr
 import { join } from "node:path";
 import { generateCustomFunctionsMetadata } from "custom-functions-metadata";
 import { tsImport } from "tsx/esm/api";
-import { faultsOf } from "./checks.mjs";
+import { faultsOf, sizeFaults } from "./checks.mjs";
 import { bundle, bundlePageScripts } from "./bundle.mjs";
 import { writeIcons } from "./icons.mjs";
 import { addressOf, writeManifests } from "./manifest.mjs";
@@ -30,6 +30,8 @@ export async function build({ origin = DEFAULT_ORIGIN, out = "dist" } = {}) {
   writeIcons(join(fresh, "icons"));
   writeManifests(fresh, { origin: address, version: packageFile.version });
   await bundle(fresh, documented, packageFile.version);
+  const tooLarge = sizeFaults(fresh);
+  if (tooLarge.length > 0) throw new Error(`the build stops:\n  ${tooLarge.join("\n  ")}`);
   await bundlePageScripts(join(fresh, "guide"));
   const { writeGuide } = await tsImport("../guide/guide.ts", import.meta.url);
   writeGuide(fresh, documented, packageFile.version);
@@ -44,7 +46,12 @@ async function functionsMetadata(address) {
   const metadata = JSON.parse(metadataJson);
   // Without this Excel answers an error value in a range itself and one bad row kills the column.
   metadata.allowErrorForDataTypeAny = true;
-  for (const entry of metadata.functions) entry.helpUrl = `${address}/guide/${entry.id}.html`;
+  for (const entry of metadata.functions) {
+    entry.helpUrl = `${address}/guide/${entry.id}.html`;
+    // The generator keeps the line breaks of the comment, and the tooltip would show them.
+    for (const described of [entry, ...entry.parameters])
+      described.description = described.description.replace(/\s+/g, " ");
+  }
   return metadata;
 }
 

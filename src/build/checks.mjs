@@ -1,4 +1,6 @@
-import { readFileSync } from "node:fs";
+import { readFileSync, statSync } from "node:fs";
+import { join } from "node:path";
+import { gzipSync } from "node:zlib";
 
 /** Excel's limits on functions.json, and ours. */
 const LONGEST_DESCRIPTION = 200;
@@ -40,6 +42,23 @@ export function faultsOf(documented, metadata) {
   const declared = [...seen].sort();
   if (generated.join() !== declared.join())
     faults.push("the generated metadata and the docblocks name different functions");
+  return faults;
+}
+
+/** The bundle as it goes over the wire, and the metadata as Excel reads it, in kB of 1,000 bytes. */
+const LARGEST_BUNDLE_KB = 60;
+const LARGEST_METADATA_KB = 250;
+
+/** Why what was built is too large, as sentences. */
+export function sizeFaults(out, bundleKb = LARGEST_BUNDLE_KB, metadataKb = LARGEST_METADATA_KB) {
+  const faults = [];
+  const compare = (file, how, bytes, limit) => {
+    if (bytes > limit * 1000)
+      faults.push(`${file} is ${(bytes / 1000).toFixed(1)} kB ${how}; the limit is ${limit} kB`);
+  };
+  const bundle = join(out, "functions.js");
+  compare("functions.js", "gzipped", gzipSync(readFileSync(bundle), { level: 9 }).length, bundleKb);
+  compare("functions.json", "as it is", statSync(join(out, "functions.json")).size, metadataKb);
   return faults;
 }
 

@@ -65,7 +65,7 @@ export function mixNeed(recipes: any[][], quantities: any[][], losses?: any[][])
  * @param {any[][]} stock Mass of each solid in stock, one per column of recipes, in kg (or another unit: the result is
  * in it).
  * @param {any[][]} [values] Worth of a kg of each colourway, more than 0, one per row of recipes; default all equal.
- * @param {any[][]} [limits] Most of each colourway in kg, one per row of recipes or one cell for all; blank is none.
+ * @param {any[][]} [limits] Most of each colourway in kg, one per row of recipes or one cell for all; blank or left out: none.
  * @param {any[][]} [min_share] Least share of each colourway in all that is made; one cell for all or one per row;
  * default 0.
  * @param {any[][]} [max_share] Greatest share of each colourway in all that is made; one cell for all or one per row;

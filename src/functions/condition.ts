@@ -22,7 +22,7 @@ const blendBasis = word(wordsFor("basis", "dry", "label"));
  * Standard regain of a fibre (water as a fraction of dry mass) in a named schedule; some values are from memory, verify before use.
  * @customfunction REGAIN
  * @param {any[][]} material Fibre, such as "wool", "nylon", "silk"; REGAINS lists them.
- * @param {any[][]} [form] Form of the fibre where a schedule tells them apart: "combed", "carded", "unknown", "filament".
+ * @param {any[][]} [form] Form of the fibre where a schedule tells them apart: "combed", "carded", "unknown", "filament"; left out where none does.
  * @param {any[][]} [schedule] "EU label", "GB 9994", "ASTM" or "trade". Left out, an answer comes only where all agree.
  * @returns {any[][]} Regain as a fraction, in the shape of the arguments.
  * @remarks It never chooses: where forms or schedules differ the answer is #N/A with the values. Values recalled without

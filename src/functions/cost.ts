@@ -139,7 +139,7 @@ export function apportion(total: any[][], weights: any[][], decimals?: any[][]):
  * @param {any[][]} direction "needed" (from the mass wanted out back to the first stage) or "made" (forward).
  * @param {any[][]} start_price Price of one unit of mass of what enters the first stage.
  * @param {any[][]} [regain_start] Regain of what enters the first stage, as a fraction; default 0, as for greasy wool.
- * @param {any[][]} [skein_mass] Mass of one skein, in the unit of quantity; needed for "per skein".
+ * @param {any[][]} [skein_mass] Mass of one skein, in the unit of quantity; left out: no stage may be "per skein".
  * @returns {any[][]} Header, a row "start" (the material), then one row per stage: stage, mass in, mass out, charge, by-product credit, cost so far, cost per unit out.
  * @remarks Charge = max(rate × quantity of the basis, minimum) + fixed. Masses as in ROUTE. Charges and credits are rounded to the cent, so that charges less credits foot to the cost so far; cost per unit out is not rounded. Normal loss carries no cost. Actual out (column 10, blank or 0: as expected) adds a row after its stage: the mass above or below the expected leaves or enters at the unit cost reached, as a negative or positive charge, and the next stage starts from the actual mass; "per out" and "per skein" are billed on it. Hours (column 11) are the machine hours billed, a figure of the invoice that no mass gives. Leave recoverable taxes out of every price.
  * @throws #VALUE! when a cell of stages is wrong or a basis, rate, hours, by-product price or skein_mass is missing (with the row), or loss and by-product leave nothing.

@@ -226,7 +226,7 @@ export function fold(counts: any[][], system: any[][], takeup?: any[][], feeds?:
  * @customfunction FOLDSHARES
  * @param {any[][]} counts Counts of the components, one a cell.
  * @param {any[][]} system Count system of counts: one cell.
- * @param {any[][]} [takeup] Common take-up, one cell, as in FOLD; it changes no share.
+ * @param {any[][]} [takeup] Common take-up, one cell, as in FOLD; left out: 0. It changes no share.
  * @param {any[][]} [feeds] Length of each component for a unit of length of the yarn, one a count; left out: 1 each.
  * @returns {any[][]} Shares that sum to 1, in the shape of counts.
  * @remarks Share = feed × mass a unit of length, over the sum of these. The arguments are those of FOLD, in the same places.

@@ -20,7 +20,7 @@ const USUAL_Z = 1.96;
  * @customfunction BLENDMICRON
  * @param {any[][]} masses Mass of each component, in one unit; a list, 0 or more.
  * @param {any[][]} microns Mean fibre diameter of each component, micron; a list of the same length.
- * @param {any[][]} [cvs] CV of diameter of each component as a fraction; a list. Needed for "sd" and "cv".
+ * @param {any[][]} [cvs] CV of diameter of each component as a fraction; a list. Left out: only "mean" can be answered.
  * @param {any[][]} [weighting] "mass" (default): as certificates combine. "length": as an instrument reads the blend.
  * @param {any[][]} [result] "mean" (default), "sd" or "cv".
  * @returns {any[][]} One value: micron, or a fraction for "cv".
@@ -52,7 +52,7 @@ export function blendMicron(
  * US grade of grease wool ("64s") from average diameter (micron); grades coarser than 40s and the rule for sd are from memory, verify before use.
  * @customfunction WOOLGRADE
  * @param {any[][]} micron Average fibre diameter, micron; more than 0.
- * @param {any[][]} [sd] Standard deviation of diameter, micron. Above the grade's limit the wool drops one grade.
+ * @param {any[][]} [sd] Standard deviation of diameter, micron; left out: not judged. Above the grade's limit the wool drops one grade.
  * @returns {any[][]} Grade as text, from "Finer than 80s" to "Coarser than 36s".
  * @remarks Diameter and deviation are rounded to 0.01 micron, as the table is written. From memory, verify before use:
  * the grades "36s" and "Coarser than 36s", and the drop of one grade.

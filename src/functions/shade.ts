@@ -121,7 +121,7 @@ export function mixMatch(
  * @param {any[][]} [model] Blend model: "fibre" (default), "exponential", "ks", or the constant M from MIXFIT.
  * @param {any[][]} [light] Light and observer; default "D65/10". Several lights: the mean square of their differences counts.
  * @param {any[][]} [step] Shares in whole multiples of this, such as 0.01; default any share.
- * @param {any[][]} [prices] Price of each solid per kg, in the order of the solids: adds a cost column.
+ * @param {any[][]} [prices] Price of each solid per kg, in the order of the solids; left out: no cost column.
  * @param {any[][]} [choices] Most recipes to show; default 5.
  * @returns {any[][]} Header row, then one row per recipe, nearest first: choice, share of each solid, L*, a*, b*, difference, worst difference in another light, note, cost per kg.
  * @remarks Search and models as in MIXMATCH. The note says near-best (over 2,000 sets of solids), heuristic (over 100,000) and L*a*b* only (a row was L*a*b*: then other lights tell nothing and the column is blank). The worst difference is CIEDE2000 under the worst of D65, A, F2 and F11 other than the light given, same observer. Differences equal to some thousandths rank by the nearer reflectance. Cost = Σ share × price, not rounded. A start recipe for a hand-carded pad, not an approval.

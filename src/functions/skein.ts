@@ -12,8 +12,8 @@ import { lengthUnit } from "../sheet/units";
  * @customfunction SKEINS
  * @param {any[][]} mass Mass of yarn; 0 or more.
  * @param {any[][]} skein_mass Mass of one skein, in the same unit as mass; more than 0.
- * @param {any[][]} [regain_now] Regain of the yarn now, as a fraction; give both regains or neither.
- * @param {any[][]} [regain_standard] Regain at which the skein's mass is stated, as a fraction.
+ * @param {any[][]} [regain_now] Regain of the yarn now, as a fraction; left out with the next: no correction.
+ * @param {any[][]} [regain_standard] Regain at which the skein's mass is stated, as a fraction; left out with the last: no correction.
  * @returns {any[][]} Whole skeins, rounded down, in the shape of the arguments.
  * @remarks Mass × (1 + standard)/(1 + now) / skein, whole part. SKEINREMAINDER gives what is left over. Mass and skein in
  * one unit: 100 kg of 100 g skeins is SKEINS(100,0.1).
@@ -38,8 +38,8 @@ export function skeins(mass: any[][], skein_mass: any[][], regain_now?: any[][],
  * @customfunction SKEINREMAINDER
  * @param {any[][]} mass Mass of yarn; 0 or more.
  * @param {any[][]} skein_mass Mass of one skein, in the same unit as mass; more than 0.
- * @param {any[][]} [regain_now] Regain of the yarn now, as a fraction; give both regains or neither.
- * @param {any[][]} [regain_standard] Regain at which the skein's mass is stated, as a fraction.
+ * @param {any[][]} [regain_now] Regain of the yarn now, as a fraction; left out with the next: no correction.
+ * @param {any[][]} [regain_standard] Regain at which the skein's mass is stated, as a fraction; left out with the last: no correction.
  * @returns {any[][]} Mass over, in the unit of mass, below one skein; in the shape of the arguments.
  * @remarks Conditioned mass − whole skeins × skein, exactly what SKEINS leaves.
  * @throws #VALUE! when a mass is out of range or only one regain is given.

@@ -14,6 +14,8 @@ const COMMANDS = {
   mend: "./mend.ts",
   demo: "./demo.ts",
   workbooks: "../../sample-workbooks/build.ts",
+  bench: "../../tests/bench/bench.ts",
+  fuzz: "../../tests/fuzz/fuzz.ts",
 };
 
 const [command, ...words] = process.argv.slice(2);

@@ -18,6 +18,8 @@ export interface Column<T> {
   readonly items: readonly (readonly Cell[])[];
   /** Reads one item that is not blank; throws a Refusal or an ErrorInCell. */
   readonly read: (item: Cell, name: string) => T;
+  /** The least and the most of the numbers that need no reading; without it every item is read. */
+  readonly plain?: readonly [least: number, most: number] | undefined;
   /** What a blank stands for; without it a blank is refused (alone) or leaves its row blank (in a column). */
   readonly fallback?: { readonly value: T };
 }
@@ -46,6 +48,7 @@ export function required<T>(argument: Named, kind: Kind<T>): Column<T> {
     columns: items[0]?.length ?? 0,
     items,
     read: (cell) => (typeof cell === "object" ? readCell(cell, name, kind) : kind(cell, name)),
+    plain: kind.plain,
   };
 }
 

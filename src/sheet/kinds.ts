@@ -3,7 +3,11 @@ import { isBlank, shown, type Cell } from "./cells";
 import { meaningOf, type Vocabulary } from "./words";
 
 /** Reads one cell that is not blank and holds no error value; refuses what is not of its kind. */
-export type Kind<T> = (cell: Cell, argument: string) => T;
+export interface Kind<T> {
+  (cell: Cell, argument: string): T;
+  /** The least and the most of the numbers that stand for themselves: a long column of them need not be read one by one. */
+  readonly plain?: readonly [least: number, most: number];
+}
 
 function numberIn(cell: Cell, argument: string, allowed: string): number {
   if (typeof cell !== "number" || !Number.isFinite(cell)) refuse(argument, shown(cell), allowed);
@@ -18,9 +22,15 @@ export function numberThat(allowed: string, test: (value: number) => boolean): K
   };
 }
 
-export const anyNumber = numberThat("must be a number", () => true);
-export const positive = numberThat("must be a number above 0", (value) => value > 0);
-export const notNegative = numberThat("must be a number, 0 or more", (value) => value >= 0);
+/** A number from `least` on. */
+function numberFrom(least: number, allowed: string): Kind<number> {
+  const read = numberThat(allowed, (value) => value >= least);
+  return Object.assign(read, { plain: [least, Number.MAX_VALUE] as const });
+}
+
+export const anyNumber = numberFrom(-Number.MAX_VALUE, "must be a number");
+export const positive = numberFrom(Number.MIN_VALUE, "must be a number above 0");
+export const notNegative = numberFrom(0, "must be a number, 0 or more");
 export const wholeNumber = numberThat(
   "must be a whole number, 1 or more",
   (value) => value >= 1 && Number.isInteger(value),
@@ -36,7 +46,7 @@ export const decimalPlaces = numberThat(
  * typed whole is answered with how to write it.
  */
 export function fraction(least: number, most: number, allowed: string, open = false): Kind<number> {
-  return (cell, argument) => {
+  const read = (cell: Cell, argument: string): number => {
     const value = numberIn(cell, argument, allowed);
     if (value >= least && (open ? value < most : value <= most)) return value;
     if (value >= 1 && value <= 1000) {
@@ -44,6 +54,7 @@ export function fraction(least: number, most: number, allowed: string, open = fa
     }
     return refuse(argument, String(value), allowed);
   };
+  return open ? read : Object.assign(read, { plain: [least, most] as const });
 }
 
 /** A share of a whole: 0 to 1. */

@@ -19,6 +19,12 @@ export function lift<A extends readonly unknown[]>(
   if (varying.length === 0) return [[finite(call(values))]];
 
   const results: Results = new Array(rows);
+  const only = varying.length === 1 && across === 1 ? (varying[0] as Varying) : undefined;
+  if (only !== undefined && only.index === 0 && values.length <= 4) {
+    const plain = calculate as unknown as Calculation;
+    const otherwise = (row: number) => liftedCell(call, values, varying, row, 0);
+    return liftedColumn(plain, only.column, values, otherwise, results);
+  }
   for (let row = 0; row < rows; row++) {
     const first = liftedCell(call, values, varying, row, 0);
     if (across === 1) {
@@ -28,6 +34,39 @@ export function lift<A extends readonly unknown[]>(
     const cells: OutCell[] = [first];
     for (let place = 1; place < across; place++) cells.push(liftedCell(call, values, varying, row, place));
     results[row] = cells;
+  }
+  return results;
+}
+
+const NO_NUMBERS = [Infinity, -Infinity] as const;
+type Calculation = (first: number, second: unknown, third: unknown, fourth: unknown) => Result;
+
+/**
+ * The usual case, written out because people have long columns of it: numbers down the first argument, one cell for
+ * each of the others, numbers out. Whatever is out of the usual is worked out again by `otherwise`.
+ */
+function liftedColumn(
+  calculate: Calculation,
+  { items, plain: [least, most] = NO_NUMBERS }: Column<unknown>,
+  [, second, third, fourth]: readonly unknown[],
+  otherwise: (row: number) => OutCell,
+  results: Results,
+): Results {
+  for (let row = 0; row < results.length; row++) {
+    const item = (items[row] as unknown[])[0];
+    if (typeof item === "number" && item >= least && item <= most) {
+      try {
+        const result = calculate(item, second, third, fourth);
+        // Only a number that is neither NaN nor infinite is 0 away from itself.
+        if (typeof result === "number" && result - result === 0) {
+          results[row] = [result + 0];
+          continue;
+        }
+      } catch {
+        // The same again below, where its error becomes a cell.
+      }
+    }
+    results[row] = [otherwise(row)];
   }
   return results;
 }
@@ -114,7 +153,9 @@ function fill(values: unknown[], varying: readonly Varying[], row: number, place
   for (let index = 0; index < varying.length; index++) {
     const { index: at, column, down, along } = varying[index] as Varying;
     const item = (column.items[down ? row : 0] as unknown[])[along ? place : 0];
-    if (typeof item === "number" || !blankItem(item)) values[at] = column.read(item, column.name);
+    const plain = column.plain;
+    if (plain !== undefined && typeof item === "number" && item >= plain[0] && item <= plain[1]) values[at] = item;
+    else if (typeof item === "number" || !blankItem(item)) values[at] = column.read(item, column.name);
     else if (column.fallback) values[at] = column.fallback.value;
     else return false;
   }

@@ -1,20 +1,29 @@
-import { quotient, type Ratio } from "../tables/exact";
+import { quotient } from "../tables/exact";
 import { COUNT_SYSTEMS, type CountSystem } from "../tables/count-systems";
 
 const TEX = COUNT_SYSTEMS.find((system) => system.word === "tex") as CountSystem;
 
-/** One exact ratio for every pair of systems, worked out when first asked for. */
-const RATIOS: (Ratio | undefined)[] = new Array<Ratio | undefined>(COUNT_SYSTEMS.length ** 2);
+/** How a count in one system becomes one in another: by the exact ratio of the two sizes. */
+interface Conversion {
+  readonly sameKind: boolean;
+  readonly numerator: number;
+  readonly denominator: number;
+}
 
-function sizeRatio(numerator: CountSystem, denominator: CountSystem): Ratio {
-  const place = numerator.index * COUNT_SYSTEMS.length + denominator.index;
-  return (RATIOS[place] ??= quotient(numerator.size, denominator.size));
+/** One for every pair of systems, worked out when first asked for. */
+const CONVERSIONS: (Conversion | undefined)[] = new Array<Conversion | undefined>(COUNT_SYSTEMS.length ** 2);
+
+function conversion(from: CountSystem, to: CountSystem): Conversion {
+  const { numerator, denominator } = to.direct ? quotient(from.size, to.size) : quotient(to.size, from.size);
+  const made = { sameKind: from.direct === to.direct, numerator, denominator };
+  CONVERSIONS[from.index * COUNT_SYSTEMS.length + to.index] = made;
+  return made;
 }
 
 /** The count in another system. The ratio of the two sizes is exact, so the result has two roundings at most. */
 export function convertCount(value: number, from: CountSystem, to: CountSystem): number {
-  const { numerator, denominator } = to.direct ? sizeRatio(from, to) : sizeRatio(to, from);
-  return from.direct === to.direct ? (value * numerator) / denominator : numerator / (denominator * value);
+  const by = CONVERSIONS[from.index * COUNT_SYSTEMS.length + to.index] ?? conversion(from, to);
+  return by.sameKind ? (value * by.numerator) / by.denominator : by.numerator / (by.denominator * value);
 }
 
 export function texOf(count: number, system: CountSystem): number {

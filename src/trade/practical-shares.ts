@@ -6,9 +6,7 @@ import { refuse } from "./refusal";
  * sum of squares, which without the rule below is the largest remainder). What is wanted at all keeps one step.
  */
 export function practicalShares(shares: readonly number[], step: number): number[] {
-  const steps = Math.round(1 / step);
-  if (Math.abs(steps * step - 1) > 1e-9)
-    refuse("step", String(step), "must go into 1 a whole number of times: 0.01, 0.05");
+  const steps = stepsInWhole(step);
   const total = sum(shares);
   // Shares that were each rounded to the step already may miss 1 by half a step each; more is a missing component.
   const wanted = shares.filter((share) => share > 0).length;
@@ -37,4 +35,16 @@ export function practicalShares(shares: readonly number[], step: number): number
     (given[chosen] as number) += change;
   }
   return given.map((part) => part / steps);
+}
+
+/** No scale resolves a finer part of a batch, and whole steps must stay countable. */
+const FINEST_STEP = 1e-6;
+
+/** How many steps make a whole; refuses a step that does not go into it. */
+export function stepsInWhole(step: number): number {
+  const steps = Math.round(1 / step);
+  if (step < FINEST_STEP) refuse("step", String(step), `must be ${FINEST_STEP.toFixed(6)} or more`);
+  if (steps < 1 || Math.abs(steps * step - 1) > 1e-9)
+    refuse("step", String(step), "must go into 1 a whole number of times: 0.01, 0.05");
+  return steps;
 }

@@ -1,6 +1,6 @@
 import type { Light } from "../tables/lights";
 import { additiveValues, blended, type BlendModel } from "./blend-models";
-import { refuse } from "./refusal";
+import { stepsInWhole } from "./practical-shares";
 import { ShadeObjective } from "./shade-objective";
 import { bestPair, inWholeSteps, polished, refined, type Candidate, type Guess } from "./shade-refinement";
 import { SimplexSolver } from "./simplex-least-squares";
@@ -84,7 +84,7 @@ class MatchProblem {
   constructor({ target, solids, parts, leastShare, model, lights, step }: MatchWish) {
     this.columns = solids.map((solid) => additiveValues(solid, model));
     this.objective = new ShadeObjective(target, model, lights);
-    this.units = step > 0 ? wholeUnits(step) : 0;
+    this.units = step > 0 ? stepsInWhole(step) : 0;
     this.leastUnits = Math.ceil(leastShare * this.units - 1e-9);
     this.least = this.units > 0 ? this.leastUnits / this.units : leastShare;
     const room = this.least > 0 ? Math.floor(1 / this.least + 1e-9) : Infinity;
@@ -220,12 +220,4 @@ function distinct(candidates: readonly Candidate[]): Candidate[] {
 
 function sorted(places: number[]): number[] {
   return places.sort((a, b) => a - b);
-}
-
-/** How many steps make a whole. */
-function wholeUnits(step: number): number {
-  const units = Math.round(1 / step);
-  if (units < 1 || Math.abs(units * step - 1) > 1e-9)
-    refuse("step", String(step), "must go into 1 a whole number of times");
-  return units;
 }

@@ -22,6 +22,7 @@ describe("MIXROUND", () => {
     ["=YARN.MIXROUND({62;38},0.01)", "#VALUE! shares item 1 is 62; write 62% or 0.62; must be 0 to 1 (0% to 100%)"],
     ["=YARN.MIXROUND({0.5;0.3},0.01)", "#VALUE! shares is 0.8 in all; must sum to 1"],
     ["=YARN.MIXROUND({0;0},0.01)", "#VALUE! shares is 0 in all; must sum to 1"],
+    ["=YARN.MIXROUND({0.5;0.5},1E-180)", "#VALUE! step is 1e-180; must be 0.000001 or more"],
     ["=YARN.MIXROUND({0.5;0.5},0.03)", "#VALUE! step is 0.03; must go into 1 a whole number of times: 0.01, 0.05"],
     ["=YARN.MIXROUND({0.5;0.5},1)", "#VALUE! step is 1; is too coarse for 2 shares; take a finer one"],
     ["=YARN.MIXROUND({0.5;0.5},1%%)", undefined],

@@ -188,7 +188,11 @@ describe("messages: the argument, what came, what is allowed", () => {
     ["=YARN.MIXSHADE(1,{50,20,0},15)", "#VALUE! model is 15; must be a constant above 0 and at most 1, or a word"],
     ["=YARN.MIXMATCH({50,0,0},{50,0,0},0)", "#VALUE! parts is 0; must be a whole number, 1 or more"],
     ["=YARN.MIXMATCH({50,0,0},{50,0,0},4,5)", "#VALUE! min_share is 5; write 5% or 0.05; must be 0 to 1 (0% to 100%)"],
-    ["=YARN.MIXMATCH({50,0,0},{50,0,0},4,0,,,0.03)", "#VALUE! step is 0.03; must go into 1 a whole number of times"],
+    [
+      "=YARN.MIXMATCH({50,0,0},{50,0,0},4,0,,,0.03)",
+      "#VALUE! step is 0.03; must go into 1 a whole number of times: 0.01, 0.05",
+    ],
+    ["=YARN.MIXMATCH({50,0,0},{50,0,0},4,0,,,1E-180)", "#VALUE! step is 1e-180; must be 0.000001 or more"],
     [
       '=YARN.MIXMATCH({50,0,0},{50,0,0},4,0,,{"D65/10","A/10"})',
       "#VALUE! light is 2 lights; solids has L*a*b*, which tell of one light only",

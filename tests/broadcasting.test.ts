@@ -1,0 +1,174 @@
+import { readFileSync } from "node:fs";
+import { describe, expect, test } from "vitest";
+import { declarationFiles } from "../src/build/docblocks.mjs";
+import { called, knownCalls, type Called, type KnownCall } from "./support/calls";
+import { bundledFunctions } from "./support/functions";
+
+const calls = knownCalls(bundledFunctions());
+
+/** Everything that stands in a cell of any example: words and numbers that some argument takes. */
+const stock = [...new Set(calls.flatMap(({ cells }) => cells.flatMap((own) => (own ?? []).flat())))].filter(
+  (cell) => typeof cell === "string" || typeof cell === "number" || typeof cell === "boolean",
+);
+
+/** Words that no example has in a cell of its own. */
+const WORDS =
+  "2/20 NeW|30/2 NeW|resultant|plies|ply/count|count/ply|axial|two-thirds|same|opposite|customs clean|scoured 17|carded|ASTM|GB 9994|romaine|hauteur|A/10|F11/10";
+stock.push(...WORDS.split("|"));
+
+/** Values that may do instead of the usual one: first its neighbours, then everything there is. */
+function candidates(usual: unknown): unknown[] {
+  const near = typeof usual === "number" ? [usual * 1.25, usual * 0.8, usual + 1, usual - 1, usual / 2] : [];
+  const others = stock.filter((cell) => cell !== usual && (usual === null || typeof cell === typeof usual));
+  return [...(typeof usual === "boolean" ? [!usual] : near), ...others];
+}
+
+/** An argument of one function, in two valid values, and what each alone gives. */
+interface Argument {
+  readonly known: KnownCall;
+  readonly name: string;
+  readonly optional: boolean;
+  readonly index: number;
+  readonly values: readonly [unknown, unknown];
+  readonly alone: readonly [unknown[], unknown[]];
+}
+
+/** The known call with every broadcasting argument in one cell. */
+function singled({ known, index }: Pick<Argument, "known" | "index">, cells: unknown): unknown[] {
+  const broadcasting = lifted.get(known.id) as Set<string>;
+  return known.cells.map((own, place) => {
+    if (place === index) return cells;
+    return own !== null && broadcasting.has((known.parameters[place] as { name: string }).name) ? [[own[0]?.[0]]] : own;
+  });
+}
+
+function callWith(argument: Pick<Argument, "known" | "index">, cells: unknown): Called {
+  return called(argument.known.call, singled(argument, cells));
+}
+
+function oneRowOf(outcome: Called): unknown[] | undefined {
+  return "rows" in outcome && outcome.rows.length === 1 ? outcome.rows[0] : undefined;
+}
+
+/** Which arguments the code hands to lift or liftRows item by item, read from the declarations. */
+const lifted = new Map<string, Set<string>>(
+  declarationFiles().flatMap((file) =>
+    readFileSync(file, "utf8")
+      .split(/(?=\/\*\*\n \* )/)
+      .flatMap((part) => {
+        const id = /@customfunction (\w+)/.exec(part)?.[1];
+        if (id === undefined) return [];
+        const code = part.slice(part.indexOf("*/"));
+        const names = [...code.matchAll(/\b(?:required|optional)(?:<[^(]*>)?\(\s*\{ (\w+) \}/g)];
+        return [[id, new Set(names.map(([, name]) => name as string))] as const];
+      }),
+  ),
+);
+
+/** Every broadcasting argument, with two values that are both valid; and those for which there was none. */
+const found: Argument[] = [];
+const without: string[] = [];
+for (const known of calls) {
+  known.parameters.forEach(({ name, optional }, index) => {
+    if (!lifted.get(known.id)?.has(name)) return;
+    const usual = known.cells[index]?.[0]?.[0] ?? null;
+    const argument = { known, name, optional, index };
+    const valid: [unknown, unknown[]][] = [];
+    let spare: [unknown, unknown[]] | undefined;
+    for (const value of usual === null ? candidates(usual) : [usual, ...candidates(usual)]) {
+      const row = oneRowOf(callWith(argument, [[value]]));
+      if (row === undefined) continue;
+      const differs = valid.every(([, other]) => JSON.stringify(other) !== JSON.stringify(row));
+      if (differs) valid.push([value, row]);
+      else spare ??= [value, row];
+      if (valid.length === 2) break;
+    }
+    // Some make no difference beside the other arguments of the example.
+    if (valid.length === 1 && spare !== undefined) valid.push(spare);
+    const [first, second] = valid;
+    if (first === undefined || second === undefined) without.push(`${known.id} ${name}`);
+    else found.push({ ...argument, values: [first[0], second[0]], alone: [first[1], second[1]] });
+  });
+}
+
+const cases = found.map((argument) => [`${argument.known.id} ${argument.name}`, argument] as const);
+
+test("two valid values are known for every argument that broadcasts, but for a pair that goes together", () => {
+  expect(found.length).toBeGreaterThan(200);
+  expect(without).toEqual(["SKEINREMAINDER regain_now", "SKEINREMAINDER regain_standard"]);
+});
+
+describe.each(cases)("%s", (_, argument) => {
+  const [a, b] = argument.values;
+  const [alone, other] = argument.alone;
+  const wide = alone.length > 1;
+
+  test("a column gives what its cells give one by one", () => {
+    expect(callWith(argument, [[a], [b], [a]])).toEqual({ rows: [alone, other, alone] });
+  });
+
+  test("so do a row and a matrix", () => {
+    const row = callWith(argument, [[a, b]]);
+    // Where each result is a row, the items must lie in a column.
+    if (wide)
+      expect(row).toMatchObject({
+        error: { code: "#VALUE!", message: expect.stringContaining("2 columns wide") as string },
+      });
+    else {
+      expect(row).toEqual({ rows: [[alone[0], other[0]]] });
+      expect(
+        callWith(argument, [
+          [a, b],
+          [b, a],
+        ]),
+      ).toEqual({
+        rows: [
+          [alone[0], other[0]],
+          [other[0], alone[0]],
+        ],
+      });
+    }
+  });
+
+  test("a bad row stays alone, and an error value goes through in either form", () => {
+    const bad = [{ code: "#DIV/0!" }, { type: "Error", basicValue: "#DIV/0!" }];
+    for (const cell of bad) {
+      const outcome = callWith(argument, [[a], [cell], [b]]);
+      expect(outcome).toMatchObject({ rows: [alone, alone.map(() => ({ code: "#DIV/0!" })), other] });
+      expect(callWith(argument, [[cell]])).toMatchObject({ error: { code: "#DIV/0!" } });
+    }
+    const outcome = callWith(argument, [[a], ["no such word 7Q"], [b]]) as { rows: unknown[][] };
+    expect([outcome.rows[0], outcome.rows[2]]).toEqual([alone, other]);
+    // A text argument may take any text; what comes back is then no error.
+    if (typeof a !== "string")
+      expect(outcome.rows[1]).toEqual(
+        alone.map(
+          () => expect.objectContaining({ code: expect.stringMatching(/^#(VALUE!|N\/A)$/) as string }) as object,
+        ),
+      );
+  });
+
+  test("a blank row stays blank, or takes the default", () => {
+    const left = argument.optional ? callWith(argument, null) : undefined;
+    for (const blank of [null, undefined, ""]) {
+      const outcome = callWith(argument, [[a], [blank], [b]]) as { rows: unknown[][] };
+      expect([outcome.rows[0], outcome.rows[2]]).toEqual([alone, other]);
+      if (left === undefined) expect(outcome.rows[1]).toEqual(alone.map(() => ""));
+      else if ("rows" in left) expect(outcome.rows[1]).toEqual(left.rows[0]);
+      else
+        expect(outcome.rows[1]).toEqual(
+          alone.map(() => expect.objectContaining({ code: "error" in left ? left.error.code : "" }) as object),
+        );
+    }
+  });
+
+  test("shapes that do not match are refused with both in the message", () => {
+    const partner = found.find(({ known, index }) => known === argument.known && index !== argument.index);
+    if (partner === undefined) return;
+    const cells = singled(argument, [[a], [b]]);
+    cells[partner.index] = [0, 1, 0].map((which) => [partner.values[which]]);
+    expect(called(argument.known.call, cells)).toMatchObject({
+      error: { code: "#VALUE!", message: expect.stringMatching(/2×1.*3×1|3×1.*2×1/) as string },
+    });
+  });
+});
