@@ -94,6 +94,20 @@ describe("exchange", () => {
     expect(() => new RateTable([quote(10, "EUR", "EUR", 1)])).toThrow("rates row 1, to, is EUR like from");
   });
 
+  test("says since when there is a rate, whatever the order of the table", () => {
+    const table = new RateTable([
+      quote(20, "EUR", "USD", 1.1),
+      quote(30, "USD", "GBP", 0.8),
+      quote(10, "USD", "CHF", 1),
+    ]);
+    const asked = (to: string) => (): unknown => table.exchange(1, "EUR", to, 5);
+    expect(asked("USD")).toThrow("date is 5, before the first rate from EUR to USD; rates has one from 20 on");
+    // A cross is there from the day of its later leg.
+    expect(asked("GBP")).toThrow("rates has one from 30 on");
+    expect(asked("CHF")).toThrow("rates has one from 20 on");
+    expect(() => table.exchange(1, "SEK", "EUR", 50)).toThrow('from is "SEK"; rates has no such currency');
+  });
+
   test("refuses two rates of one pair on one date, and allows its inverse", () => {
     const twice = [quote(10, "EUR", "USD", 1.1), quote(11, "EUR", "USD", 1.2), quote(10, "eur", "usd", 1.3)];
     expect(() => new RateTable(twice)).toThrow("rates row 3, date, is 10, as in row 1 for EUR to USD");
