@@ -20,7 +20,16 @@ describe.each(Object.keys(SAMPLE_WORKBOOKS))("%s.xlsx", (name) => {
   test("holds the values that a recalculation with the built functions gives, and its checks hold", () => {
     const { error, differences, faults, taken, formulas } = recalculate({ file: kept, called: kept });
     expect({ error, differences, faults, taken }).toEqual({ error: undefined, differences: [], faults: [], taken: [] });
-    expect(formulas).toBeGreaterThan(20);
+    expect(formulas).toBeGreaterThan(10);
+    const parts = unzipSync(readFileSync(kept));
+    const sheets = Object.keys(parts).filter((part) => /^xl\/worksheets\/sheet\d+\.xml$/.test(part));
+    const checks = sheets
+      .map((part) => new TextDecoder().decode(parts[part]))
+      .find((text) => text.includes("IF(AND(B7:B"));
+    expect(checks).toMatch(/<c r="B4"[^>]*><f>IF\(AND\(B7:B\d+\)[^<]*<\/f><v>hold<\/v>/);
+    const lines = [...(checks as string).matchAll(/<c r="B(\d+)"[^>]*t="b"[^>]*><f[^]*?<v>(\d)<\/v>/g)];
+    expect(lines.length).toBeGreaterThan(3);
+    expect(lines.every(([, row, holds]) => Number(row) > 6 && holds === "1")).toBe(true);
   });
 
   test("is stored as Excel stores it", () => {
@@ -42,5 +51,17 @@ describe.each(Object.keys(SAMPLE_WORKBOOKS))("%s.xlsx", (name) => {
       }
     }
     expect(ours).toBeGreaterThan(5);
+  });
+
+  test("its charts hold the figures of the cells they draw", () => {
+    const parts = unzipSync(readFileSync(kept));
+    for (const part of Object.keys(parts).filter((each) => /^xl\/charts\/chart\d+\.xml$/.test(each))) {
+      const caches = [...new TextDecoder().decode(parts[part]).matchAll(/<c:numCache>(.*?)<\/c:numCache>/g)];
+      expect(caches.length).toBeGreaterThan(0);
+      for (const [, cache] of caches) {
+        const points = Number(/<c:ptCount val="(\d+)"/.exec(cache as string)?.[1]);
+        expect((cache as string).match(/<c:pt /g)?.length).toBe(points);
+      }
+    }
   });
 });

@@ -1,5 +1,10 @@
+export interface Place {
+  readonly column: number;
+  readonly row: number;
+}
+
 /** The numbers of a cell, from 1. */
-export function place(address: string): { column: number; row: number } {
+export function place(address: string): Place {
   const match = /^([A-Z]+)(\d+)$/.exec(address);
   if (!match) throw new Error(`${address} is not a cell`);
   return {

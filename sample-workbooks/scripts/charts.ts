@@ -1,6 +1,6 @@
 import type { Worksheet } from "@cj-tech-master/excelts";
 import { installChartSupport } from "@cj-tech-master/excelts/chart";
-import { absolute } from "./addresses";
+import { absolute, place, type Place } from "./addresses";
 import { FORMATS, type Format } from "./formats";
 
 installChartSupport();
@@ -24,7 +24,15 @@ export interface ChartPlan {
 
 const GREYS = ["404040", "BFBFBF", "FFFFFF", "808080", "D9D9D9", "1A1A1A", "A6A6A6", "EDEDED", "666666"];
 const DASHES = ["solid", "dash", "sysDot", "dashDot"] as const;
+const TICKS = { majorTickMark: "outside", minorTickMark: "none" } as const;
 const BLACK = "000000";
+
+/** The cells of a range, a little short of their far edge, which a print area would cut off. */
+function within(range: string) {
+  const [from, to] = range.split(":").map((corner) => place(corner)) as [Place, Place];
+  const short = 0.1;
+  return { tl: { col: from.column - 1, row: from.row - 1 }, br: { col: to.column - short, row: to.row - short } };
+}
 
 export function drawChart(sheet: Worksheet, range: string, plan: ChartPlan): void {
   const from = plan.from ?? sheet.name;
@@ -41,17 +49,34 @@ export function drawChart(sheet: Worksheet, range: string, plan: ChartPlan): voi
           marker: { symbol: index % 2 === 0 ? "circle" : "square", size: 6, fill: GREYS[index], line: BLACK },
         }
       : { fill: GREYS[index % GREYS.length] }),
-    ...(plan.written ? { dataLabels: { showVal: true, numFmt: FORMATS[plan.format], numFmtLinked: false } } : {}),
+    ...(plan.written
+      ? {
+          dataLabels: {
+            showVal: true,
+            showCatName: false,
+            showSerName: false,
+            showLegendKey: false,
+            showPercent: false,
+            showBubbleSize: false,
+            numFmt: FORMATS[plan.format],
+            numFmtLinked: false,
+          },
+        }
+      : {}),
   }));
   const shared = {
-    title: plan.title,
-    titleOptions: { overlay: false, txPr: { size: 1200, bold: true } },
+    title: { paragraphs: [{ runs: [{ text: plan.title, properties: { size: 1200, bold: true } }] }] },
     showLegend: plan.series.length > 1,
     legendPosition: "b",
     series,
     varyColors: false,
-    categoryAxis: { title: plan.categories, ...(plan.kind === "bars" ? { orientation: "maxMin" } : {}) },
+    categoryAxis: {
+      ...TICKS,
+      title: plan.categories,
+      ...(plan.kind === "bars" ? { orientation: "maxMin", tickLblPos: "low" } : {}),
+    },
     valueAxis: {
+      ...TICKS,
       title: plan.values,
       numFmt: FORMATS[plan.format],
       numFmtLinked: false,
@@ -60,7 +85,7 @@ export function drawChart(sheet: Worksheet, range: string, plan: ChartPlan): voi
       ...(plan.kind === "bars" ? { crosses: "max" } : {}),
     },
   } as const;
-  if (lines) sheet.addLineChart({ ...shared, grouping: "standard", showMarker: true } as never, range);
+  if (lines) sheet.addLineChart({ ...shared, grouping: "standard", showMarker: true } as never, within(range));
   else
     sheet.addChart(
       {
@@ -71,6 +96,6 @@ export function drawChart(sheet: Worksheet, range: string, plan: ChartPlan): voi
         overlap: plan.stacked ? 100 : 0,
         gapWidth: 60,
       } as never,
-      range,
+      within(range),
     );
 }

@@ -13,8 +13,15 @@ export const FORMATS = {
   price: "#,##0.0000",
   percent: "0.00%",
   percent4: "0.0000%",
+  /** A share that is not there shows as a dash. */
+  percentOrNone: '0.00%;-0.00%;"–"',
+  /** A mass in kg; nothing is a dash. */
+  dash: '#,##0.0;-#,##0.0;"–"',
+  tiny: "0E+00",
   decimal: "0.00",
-  decimal1: "0.0",
+  decimal1: "#,##0.0",
+  /** Counts lie anywhere between thousandths and millions. */
+  count: "[<1]0.0000;[<1000]#,##0.00;#,##0",
   date: "yyyy-mm-dd",
   text: "@",
 } as const;
@@ -46,7 +53,7 @@ export function validationFor(format: Format | undefined, choices: readonly stri
       error: "Choose one of the words of the list.",
     } as const;
   }
-  if (format === "percent" || format === "percent4")
+  if (format?.startsWith("percent"))
     return {
       ...refusal,
       type: "decimal",
@@ -72,7 +79,7 @@ export function mustNameUnit(header: string, format: Format | undefined): void {
 
 /** How many characters a value takes in its cell. */
 export function lengthShown(value: Value | Date, format: Format | undefined): number {
-  if (value instanceof Date) return 10;
+  if (value instanceof Date || format === "date") return 10;
   if (typeof value !== "number" || format === undefined) {
     return typeof value === "number"
       ? Math.min(shownAs(value).length, 9)

@@ -29,6 +29,8 @@ export interface BlockColumn {
   readonly format?: Format;
   readonly entry?: (row: number) => Entry;
   readonly spill?: string;
+  /** Text that may run over the cells to its right. */
+  readonly runs?: boolean;
   /** Sums the column in a row below, where that makes sense. */
   readonly total?: boolean;
 }
@@ -90,6 +92,8 @@ export class SampleBook {
   readonly workbook = new Workbook();
   private readonly spilling: Spilling[] = [];
   private readonly kept = new Map<string, Kept>();
+  private readonly drawings: { readonly sheet: Worksheet; readonly range: string; readonly plan: ChartPlan }[] = [];
+  private readonly swatches: { readonly sheet: Worksheet; readonly address: string; readonly from: string }[] = [];
 
   constructor(about: About) {
     this.workbook.creator = "yarn worksheet functions";
@@ -211,7 +215,9 @@ export class SampleBook {
     mustNameUnit(label, format);
     this.label(sheet, addressOf(labelColumn, row), label, valueColumn - labelColumn > 1);
     const address = addressOf(valueColumn, row);
-    this.asInput(this.put(sheet, address, entry, format), format, choices);
+    const cell = this.put(sheet, address, entry, format);
+    this.asInput(cell, format, choices);
+    if (!isNumeric(format)) cell.alignment = { horizontal: "right" };
     this.name(name, sheet.name, address);
   }
 
@@ -269,7 +275,7 @@ export class SampleBook {
   /** Calculated columns beside each other, each with one formula; `rows` is how many rows they have now. */
   block(sheet: Worksheet, topLeft: string, rows: number, columns: readonly BlockColumn[]): void {
     const { column, row } = place(topLeft);
-    columns.forEach(({ header, format, entry, spill, total }, offset) => {
+    columns.forEach(({ header, format, entry, spill, total, runs }, offset) => {
       mustNameUnit(header, format);
       const at = column + offset;
       this.header(sheet, addressOf(at, row), header, isNumeric(format));
@@ -280,6 +286,7 @@ export class SampleBook {
             const cell = this.put(sheet, addressOf(at, down), entry(down), format);
             cell.border = { bottom: HAIR };
             if (!isNumeric(format) && offset > 0) cell.alignment = INDENTED;
+            if (runs) this.keptOf(sheet).running.add(addressOf(at, down));
           }
       if (!total) return;
       const letter = columnLetter(at);
@@ -323,9 +330,24 @@ export class SampleBook {
     this.asHeader(sheet, address, overNumbers);
   }
 
+  /** Fills a cell with the screen colour (#RRGGBB) that another cell has when the book is made: "K7" or "Sheet!K7". */
+  swatch(sheet: Worksheet, address: string, from: string): void {
+    this.swatches.push({ sheet, address, from: from.includes("!") ? from : `${sheet.name}!${from}` });
+  }
+
+  private paint(): void {
+    for (const { sheet, address, from } of this.swatches) {
+      const [name, cell] = from.split("!") as [string, string];
+      const colour = /^#([0-9A-F]{6})$/i.exec(String(this.kept.get(name)?.shown.get(cell)?.value))?.[1];
+      // A formula that fails is reported with all others, when the book is written.
+      if (colour === undefined) continue;
+      sheet.getCell(address).fill = { type: "pattern", pattern: "solid", fgColor: { argb: `FF${colour}` } };
+    }
+  }
+
   /** A chart over a range of cells of the sheet. */
   chart(sheet: Worksheet, range: string, plan: ChartPlan): void {
-    drawChart(sheet, range, plan);
+    this.drawings.push({ sheet, range, plan });
     const corner = place(range.split(":")[1] as string);
     const { reach } = this.keptOf(sheet);
     reach.row = Math.max(reach.row, corner.row);
@@ -341,6 +363,7 @@ export class SampleBook {
       "portrait",
     );
     this.headers(sheet, "A6", ["Check", "Holds"]);
+    sheet.getCell("B6").alignment = { horizontal: "center" };
     lines.forEach(([what, formula], index) => {
       this.put(sheet, `A${index + 7}`, what).alignment = { wrapText: true, vertical: "top" };
       this.keptOf(sheet).broken.add(`A${index + 7}`);
@@ -370,6 +393,9 @@ export class SampleBook {
       const sheet = this.workbook.getWorksheet(entry.sheet) as Worksheet;
       this.keep(sheet, entry, formats.get(`${entry.sheet}!${entry.cell}`)?.formats);
     }
+    this.paint();
+    // A chart keeps the values it is first written with, so it is drawn when they are there.
+    for (const { sheet, range, plan } of this.drawings) drawChart(sheet, range, plan);
     for (const spilling of this.spilling) {
       const { sheet, anchor } = spilling;
       const { rows = 1, columns = 1 } = filledAt.get(`${sheet.name}!${anchor}`) ?? {};

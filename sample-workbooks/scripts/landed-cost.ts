@@ -1,4 +1,4 @@
-import { columnLetter, SampleBook, type Entry, type Format } from "./kit";
+import { columnLetter, SampleBook, type BlockColumn, type Entry, type Format } from "./kit";
 
 /** Invented figures of an invented yarn house. */
 const LINES = ["Aran heather", "Sport heather", "Aran natural", "Lace natural"];
@@ -50,8 +50,15 @@ const EVENTS: readonly (readonly (readonly [
 ];
 
 /** Where things stand, so that a formula of one sheet finds the cells of another. */
-const INVOICE_FIRST = 7;
+const YARN_FIRST = 7;
+const BILL_FIRST = 15;
+const CONDITION_FIRST = 8;
+const CONDITION_LAST = CONDITION_FIRST + INVOICES.length - 1;
+const INVOICE_FIRST = CONDITION_LAST + 4;
 const INVOICE_LAST = INVOICE_FIRST + INVOICES.length - 1;
+const MOVES = 6;
+const MOVES_FIRST = [25, 35];
+const STOCK_FIRST = [7, 17];
 const LINE_FIRST = 7;
 const LINE_LAST = LINE_FIRST + LINES.length - 1;
 const CHARGES = ["Freight", "Insurance", "Duty", "Customs fee", "Broker", "Labels and bands"];
@@ -88,13 +95,14 @@ export function landedCost(): SampleBook {
     massBasis:
       "Contractors are paid on mass at standard condition: dry mass with the standard regain and the agreed finish. Skeins are labelled at standard regain without finish.",
     how: [
-      "1. Inputs: standard regain, tolerance, freight, duty, rates of exchange, prices. Purchases: yarns, invoices, movements of top.",
+      "1. Inputs: standard regain, tolerances, freight, duty. Rates: exchange, sharing, prices, standards. Purchases: yarns, invoices, movements of top.",
       "2. Invoices says what to pay and what to query; Stock what the top cost; Landed the cost of a skein.",
       "3. Variances, Price and Swing are for the talk about it. Checks must hold first.",
       "Duty rates, customs fees and values are set by law: take them from the authority and leave filings to a licensed broker.",
     ],
   });
   inputs(book);
+  tables(book);
   purchases(book);
   invoices(book);
   stock(book);
@@ -107,7 +115,12 @@ export function landedCost(): SampleBook {
 }
 
 function inputs(book: SampleBook): void {
-  const sheet = book.sheet("Inputs", "Rates, rules and prices. Change the grey cells only.");
+  const sheet = book.sheet(
+    "Inputs",
+    "Rules of condition, money and the journey. Change the grey cells only.",
+    [],
+    "portrait",
+  );
   const sections: [string, [string, string, Entry, Format, (readonly string[])?][]][] = [
     [
       "Condition and money",
@@ -151,7 +164,7 @@ function inputs(book: SampleBook): void {
       ],
     ],
   ];
-  let row = 4;
+  let row = 5;
   for (const [heading, lines] of sections) {
     book.heading(sheet, `A${row++}`, heading);
     for (const [label, name, entry, format, choices] of lines) {
@@ -159,10 +172,17 @@ function inputs(book: SampleBook): void {
     }
     row++;
   }
-  book.heading(sheet, "D4", "Rates of exchange (units of To for one of From; the latest on or before a date holds)");
+}
+
+function tables(book: SampleBook): void {
+  const sheet = book.sheet(
+    "Rates",
+    "Rates of exchange, sharing of charges, prices and standards. Change the grey cells only.",
+  );
+  book.heading(sheet, "A5", "Rates of exchange");
   book.table(
     sheet,
-    "D5",
+    "A6",
     "Rates",
     [
       { header: "Date", format: "date" },
@@ -172,10 +192,10 @@ function inputs(book: SampleBook): void {
     ],
     RATES,
   );
-  book.heading(sheet, "D14", "How each charge is shared over the yarns");
+  book.heading(sheet, "F5", "How each charge is shared over the yarns");
   book.table(
     sheet,
-    "D15",
+    "F6",
     "Sharing",
     [{ header: "Charge" }, { header: "Shared by", choices: ["value", "mass", "volume", "quantity", "equal"] }],
     CHARGES.map((charge, index) => [
@@ -183,10 +203,10 @@ function inputs(book: SampleBook): void {
       ["volume", "value", "value", "value", "equal", "quantity"][index] as string,
     ]),
   );
-  book.heading(sheet, "D24", "Prices of the yarns");
+  book.heading(sheet, "F15", "Prices of the yarns");
   book.table(
     sheet,
-    "D25",
+    "F16",
     "Prices",
     [
       { header: "Yarn" },
@@ -199,10 +219,10 @@ function inputs(book: SampleBook): void {
       [2900, 2400, 1500, 1900][index] as number,
     ]),
   );
-  book.heading(sheet, "D31", "Standards");
+  book.heading(sheet, "A23", "Standards");
   book.table(
     sheet,
-    "D32",
+    "A24",
     "Standards",
     [
       { header: "Yarn" },
@@ -221,9 +241,10 @@ function inputs(book: SampleBook): void {
       ][index] as number[]),
     ]),
   );
+  book.heading(sheet, "A31", "Standard prices");
   book.table(
     sheet,
-    "D38",
+    "A32",
     "StandardPrices",
     [{ header: "Input" }, { header: "Standard price (EUR/kg)", format: "money" }],
     [
@@ -239,11 +260,13 @@ function purchases(book: SampleBook): void {
   const sheet = book.sheet(
     "Purchases",
     "What came in: yarns as counted and measured, contractors' invoices, movements of top. Change the grey cells only.",
+    [],
+    "portrait",
   );
-  book.heading(sheet, "A4", "Yarns delivered");
+  book.heading(sheet, "A5", "Yarns delivered");
   book.table(
     sheet,
-    "A5",
+    "A6",
     "Yarns",
     [
       { header: "Yarn" },
@@ -259,10 +282,10 @@ function purchases(book: SampleBook): void {
       [LINES[3] as string, 0.05, 1970, 106, 0.62],
     ],
   );
-  book.heading(sheet, "A12", "Contractors' invoices, with the sample that was dried when the delivery was weighed");
+  book.heading(sheet, "A13", "Contractors' invoices, with the sample that was dried when the delivery was weighed");
   book.table(
     sheet,
-    "A13",
+    "A14",
     "Bills",
     [
       { header: "Invoice" },
@@ -280,7 +303,7 @@ function purchases(book: SampleBook): void {
     INVOICES,
   );
   TOPS.forEach((top, index) => {
-    const row = 22 + index * 10;
+    const row = 23 + index * 10;
     book.heading(sheet, `A${row}`, `Movements of ${top} (at standard regain)`);
     const events = EVENTS[index] as (typeof EVENTS)[0];
     book.table(
@@ -309,100 +332,104 @@ function invoices(book: SampleBook): void {
     "Invoices",
     "Each delivery at standard condition against what the contractor wrote: what to pay, what to query.",
   );
-  book.put(sheet, "A4", "Standard regain");
-  book.put(sheet, "D4", "=YARN.REGAIN(Fibre,FibreForm,Schedule)", "percent");
-  book.name("StandardRegain", "Invoices", "D4");
-  book.headers(sheet, `A${INVOICE_FIRST - 1}`, [
-    "Invoice",
-    "Yarn",
-    "Work",
-    "Regain measured",
-    "Wool at standard regain (kg)",
-    "Mass to invoice (kg)",
-    "Invoiced (kg)",
-    "Invoiced above (kg)",
-    "Invoiced above (share)",
-    "Verdict",
-    "Invoiced amount",
-    "Amount to pay",
-    "Claim",
-    "Currency",
-    "To pay (EUR)",
-    "Mass to invoice, reckoned two ways, differs (kg)",
+
+  book.put(sheet, "A5", "Standard regain");
+  book.put(sheet, "B5", "=YARN.REGAIN(Fibre,FibreForm,Schedule)", "percent");
+  book.name("StandardRegain", "Invoices", "B5");
+  const bill = (column: string, shift: number) => (row: number) => `=Purchases!${column}${row - shift + BILL_FIRST}`;
+  const condition = (column: string) => bill(column, CONDITION_FIRST);
+  book.block(sheet, `A${CONDITION_FIRST - 1}`, INVOICES.length, [
+    { header: "Invoice", entry: condition("A") },
+    { header: "Yarn", entry: condition("B") },
+    { header: "Work", entry: condition("C") },
+    {
+      header: "Regain measured",
+      format: "percent",
+      spill: "=YARN.MEASUREDREGAIN(Bills[Sample (g)],Bills[Sample dry (g)])",
+    },
+    {
+      header: "Wool at standard regain (kg)",
+      format: "kg",
+      spill: `=YARN.CONDITIONED(Bills[Net weighed (kg)],D${CONDITION_FIRST}:D${CONDITION_LAST},StandardRegain)`,
+    },
+    {
+      header: "Mass to invoice, with finish (kg)",
+      format: "kg",
+      spill:
+        "=YARN.INVOICEMASS(Bills[Net weighed (kg)],Bills[Sample (g)],Bills[Sample dry (g)],StandardRegain,Bills[Agreed finish (of dry)])",
+    },
+    { header: "Invoiced (kg)", format: "kg", entry: condition("J") },
+    { header: "Invoiced above (kg)", format: "kg", entry: (row) => `=G${row}-F${row}` },
+    { header: "Invoiced above (share)", format: "percent", entry: (row) => `=H${row}/F${row}` },
+    {
+      header: "Reckoned two ways, differs (kg)",
+      format: "kg3",
+      entry: (row) =>
+        `=E${row}*(1+StandardRegain+Purchases!I${row - CONDITION_FIRST + BILL_FIRST})/(1+StandardRegain)-F${row}`,
+    },
   ]);
-  INVOICES.forEach((_, index) => {
-    const row = INVOICE_FIRST + index;
-    const from = 14 + index;
-    book.put(sheet, `A${row}`, `=Purchases!A${from}`);
-    book.put(sheet, `B${row}`, `=Purchases!B${from}`);
-    book.put(sheet, `C${row}`, `=Purchases!C${from}`);
-    book.put(sheet, `G${row}`, `=Purchases!J${from}`, "kg");
-    book.put(sheet, `H${row}`, `=G${row}-F${row}`, "kg");
-    book.put(sheet, `I${row}`, `=H${row}/F${row}`, "percent");
-    book.put(sheet, `J${row}`, `=IF(I${row}<=MassTolerance,"pay","query")`);
-    book.put(sheet, `K${row}`, `=ROUND(G${row}*Purchases!K${from},Decimals)`, "money");
-    book.put(sheet, `L${row}`, `=IF(J${row}="pay",K${row},ROUND(F${row}*Purchases!K${from},Decimals))`, "money");
-    book.put(sheet, `M${row}`, `=K${row}-L${row}`, "money");
-    book.put(sheet, `N${row}`, `=Purchases!E${from}`);
-    book.put(sheet, `P${row}`, `=E${row}*(1+StandardRegain+Purchases!I${from})/(1+StandardRegain)-F${row}`, "kg3");
-  });
-  const first = `${INVOICE_FIRST}:`;
-  book.spill(sheet, `D${INVOICE_FIRST}`, "=YARN.MEASUREDREGAIN(Bills[Sample (g)],Bills[Sample dry (g)])", ["percent"], {
-    headed: false,
-  });
-  book.spill(
-    sheet,
-    `E${INVOICE_FIRST}`,
-    `=YARN.CONDITIONED(Bills[Net weighed (kg)],D${first}D${INVOICE_LAST},StandardRegain)`,
-    ["kg"],
-    { headed: false },
-  );
-  book.spill(
-    sheet,
-    `F${INVOICE_FIRST}`,
-    "=YARN.INVOICEMASS(Bills[Net weighed (kg)],Bills[Sample (g)],Bills[Sample dry (g)],StandardRegain,Bills[Agreed finish (of dry)])",
-    ["kg"],
-    { headed: false },
-  );
-  book.spill(
-    sheet,
-    `O${INVOICE_FIRST}`,
-    `=YARN.ROUNDCASH(YARN.EXCHANGE(L${first}L${INVOICE_LAST},Bills[Currency],HomeCurrency,Bills[Date],Rates[[Date]:[Rate (To per From)]]),Decimals)`,
-    ["money"],
-    { headed: false },
-  );
-  const total = INVOICE_LAST + 1;
-  book.put(sheet, `A${total}`, "In all").font = { bold: true };
-  book.put(sheet, `O${total}`, `=SUM(O${first}O${INVOICE_LAST})`, "money").font = { bold: true };
+  book.heading(sheet, `A${INVOICE_FIRST - 2}`, "What to pay");
+  const from = (row: number) => row - INVOICE_FIRST + CONDITION_FIRST;
+  const price = (row: number) => `Purchases!K${row - INVOICE_FIRST + BILL_FIRST}`;
+  book.block(sheet, `A${INVOICE_FIRST - 1}`, INVOICES.length, [
+    { header: "Invoice", entry: bill("A", INVOICE_FIRST) },
+    { header: "Yarn", entry: bill("B", INVOICE_FIRST) },
+    { header: "Verdict", entry: (row) => `=IF(I${from(row)}<=MassTolerance,"pay","query")` },
+    { header: "Currency", entry: bill("E", INVOICE_FIRST) },
+    {
+      header: "Amount invoiced (currency)",
+      format: "money",
+      entry: (row) => `=ROUND(G${from(row)}*${price(row)},Decimals)`,
+    },
+    {
+      header: "Amount to pay (currency)",
+      format: "money",
+      entry: (row) => `=IF(C${row}="pay",E${row},ROUND(F${from(row)}*${price(row)},Decimals))`,
+    },
+    { header: "Claim (currency)", format: "money", entry: (row) => `=E${row}-F${row}` },
+    {
+      header: "To pay (EUR)",
+      format: "money",
+      spill: `=YARN.ROUNDCASH(YARN.EXCHANGE(F${INVOICE_FIRST}:F${INVOICE_LAST},Bills[Currency],HomeCurrency,Bills[Date],Rates[[Date]:[Rate (To per From)]]),Decimals)`,
+      total: true,
+    },
+  ]);
   book.note(
     sheet,
-    `A${total + 2}`,
-    "“query”: the mass invoiced is above the mass at standard condition by more than the tolerance; the mass at standard condition is paid until it is settled.",
+    `A${INVOICE_LAST + 3}`,
+    "query: invoiced above the mass at standard condition by more than the tolerance; what that mass costs is paid until it is settled.",
   );
-  book.note(sheet, `A${total + 3}`, "Invoices are exchanged at the latest rate on or before their date.");
+  book.note(sheet, `A${INVOICE_LAST + 4}`, "Exchanged at the latest rate on or before the date of the invoice.");
 }
 
 function stock(book: SampleBook): void {
   const sheet = book.sheet("Stock", "Value of the top in stock and cost of what was issued to each yarn.");
   TOPS.forEach((top, index) => {
-    const row = 5 + index * 10;
-    const from = 24 + index * 10;
+    const first = STOCK_FIRST[index] as number;
+    const from = (row: number) => row - first + (MOVES_FIRST[index] as number);
     const moves = `Moves${"AB"[index] as string}`;
-    book.heading(sheet, `A${row}`, top);
-    book.headers(sheet, `A${row + 1}`, ["Date", "Event", "For yarn", "Quantity (kg)"]);
-    (EVENTS[index] as (typeof EVENTS)[0]).forEach((_, down) => {
-      book.put(sheet, `A${row + 2 + down}`, `=Purchases!A${from + down}`, "date");
-      book.put(sheet, `B${row + 2 + down}`, `=Purchases!B${from + down}`);
-      book.put(sheet, `C${row + 2 + down}`, `=Purchases!C${from + down}&""`);
-      book.put(sheet, `D${row + 2 + down}`, `=Purchases!D${from + down}`, "kg");
-    });
+    book.heading(sheet, `A${first - 2}`, top);
+    book.block(sheet, `A${first - 1}`, MOVES, [
+      { header: "Date", format: "date", entry: (row) => `=Purchases!A${from(row)}` },
+      { header: "Event", entry: (row) => `=Purchases!B${from(row)}` },
+      { header: "For yarn", entry: (row) => `=Purchases!C${from(row)}&""` },
+      { header: "Quantity (kg, out negative)", format: "kg", entry: (row) => `=Purchases!D${from(row)}` },
+    ]);
     book.spill(
       sheet,
-      `E${row + 1}`,
+      `E${first - 1}`,
       `=YARN.STOCKLEDGER(${moves}[[Quantity (kg, out negative)]:[Cost (EUR/kg)]],StockMethod)`,
       ["kg", "money", "price", "money"],
     );
   });
+}
+
+/** Cost of what was issued, of both tops, to the yarn named in a cell. */
+function issuedTo(cell: string): string {
+  return TOPS.map((_, index) => {
+    const first = STOCK_FIRST[index] as number;
+    return `SUMIFS(Stock!H$${first}:H$${first + MOVES - 1},Moves${"AB"[index] as string}[For yarn],${cell})`;
+  }).join("+");
 }
 
 function landed(book: SampleBook): void {
@@ -410,58 +437,42 @@ function landed(book: SampleBook): void {
     "Landed",
     "From the top and the contractors' work to the landed skein, in EUR; every charge foots to the cent.",
   );
-  book.heading(sheet, "A5", "The yarns before the journey");
-  book.headers(sheet, "A6", [
-    "Yarn",
-    "Top from stock (EUR)",
-    "Dyeing (EUR)",
-    "Spinning (EUR)",
-    "Yarn at standard regain (kg)",
-    "Value (EUR)",
-    "Gross mass (kg)",
-    "Volume (m³)",
-    "Skeins counted (no.)",
-    "Skeins that the mass gives (no.)",
-    "Counted against the mass",
+  const yarn = (column: string) => (row: number) => `=Purchases!${column}${row - LINE_FIRST + YARN_FIRST}`;
+  const paid = (row: number, work: string) =>
+    `=SUMIFS(Invoices!H$${INVOICE_FIRST}:H$${INVOICE_LAST},Bills[Yarn],A${row},Bills[Work],"${work}")`;
+  book.heading(sheet, `A${LINE_FIRST - 2}`, "The yarns before the journey");
+  book.block(sheet, `A${LINE_FIRST - 1}`, LINES.length, [
+    { header: "Yarn", entry: yarn("A") },
+    {
+      header: "Top from stock (EUR)",
+      format: "money",
+      entry: (row) => `=ROUND(${issuedTo(`A${row}`)},Decimals)`,
+      total: true,
+    },
+    { header: "Dyeing (EUR)", format: "money", entry: (row) => paid(row, "dye"), total: true },
+    { header: "Spinning (EUR)", format: "money", entry: (row) => paid(row, "spin"), total: true },
+    {
+      header: "Yarn at standard regain (kg)",
+      format: "kg",
+      entry: (row) =>
+        `=SUMIFS(Invoices!E$${CONDITION_FIRST}:E$${CONDITION_LAST},Bills[Yarn],A${row},Bills[Work],"spin")`,
+      total: true,
+    },
+    { header: "Value (EUR)", format: "money", entry: (row) => `=B${row}+C${row}+D${row}`, total: true },
+    { header: "Gross mass (kg)", format: "kg", entry: yarn("D"), total: true },
+    { header: "Volume (m³)", format: "decimal", entry: yarn("E"), total: true },
+    { header: "Skeins counted (no.)", format: "whole", entry: yarn("C"), total: true },
+    {
+      header: "Skeins that the mass gives (no.)",
+      format: "whole",
+      spill: `=YARN.SKEINS(E${LINE_FIRST}:E${LINE_LAST},Yarns[Skein mass (kg)])`,
+      total: true,
+    },
+    { header: "Counted against the mass", format: "percent", entry: (row) => `=I${row}/J${row}-1` },
   ]);
-  const paid = `Invoices!O$${INVOICE_FIRST}:O$${INVOICE_LAST}`;
-  LINES.forEach((_, index) => {
-    const row = LINE_FIRST + index;
-    const issued = ["A", "B"].map((letter, place) => {
-      const first = 7 + place * 10;
-      return `SUMIFS(Stock!H$${first}:H$${first + 5},Moves${letter}[For yarn],A${row})`;
-    });
-    book.put(sheet, `A${row}`, `=Purchases!A${6 + index}`);
-    book.put(sheet, `B${row}`, `=ROUND(${issued.join("+")},Decimals)`, "money");
-    book.put(sheet, `C${row}`, `=SUMIFS(${paid},Bills[Yarn],A${row},Bills[Work],"dye")`, "money");
-    book.put(sheet, `D${row}`, `=SUMIFS(${paid},Bills[Yarn],A${row},Bills[Work],"spin")`, "money");
-    book.put(
-      sheet,
-      `E${row}`,
-      `=SUMIFS(Invoices!E$${INVOICE_FIRST}:E$${INVOICE_LAST},Bills[Yarn],A${row},Bills[Work],"spin")`,
-      "kg",
-    );
-    book.put(sheet, `F${row}`, `=B${row}+C${row}+D${row}`, "money");
-    book.put(sheet, `G${row}`, `=Purchases!D${6 + index}`, "kg");
-    book.put(sheet, `H${row}`, `=Purchases!E${6 + index}`, "decimal");
-    book.put(sheet, `I${row}`, `=Purchases!C${6 + index}`, "whole");
-    book.put(sheet, `K${row}`, `=I${row}/J${row}-1`, "percent");
-  });
-  book.spill(sheet, `J${LINE_FIRST}`, `=YARN.SKEINS(E${LINE_FIRST}:E${LINE_LAST},Yarns[Skein mass (kg)])`, ["whole"], {
-    headed: false,
-  });
-  const total = LINE_LAST + 1;
-  book.put(sheet, `A${total}`, "In all").font = { bold: true };
-  for (const [column, format] of [..."BCDEFGHIJ"].map((letter, index): [string, Format] => [
-    letter,
-    (["money", "money", "money", "kg", "money", "kg", "decimal", "whole", "whole"] as const)[index] as Format,
-  ])) {
-    const cell = book.put(sheet, `${column}${total}`, `=SUM(${column}${LINE_FIRST}:${column}${LINE_LAST})`, format);
-    cell.font = { bold: true };
-  }
 
+  const total = LINE_LAST + 1;
   book.heading(sheet, `A${CHARGE_FIRST - 2}`, "Charges of the journey");
-  book.headers(sheet, `A${CHARGE_FIRST - 1}`, ["Charge", "Amount (EUR)", "Shared by"]);
   const amounts = [
     `=YARN.ROUNDCASH(YARN.EXCHANGE(F${CHARGE_FIRST}*FreightRate,FreightCurrency,HomeCurrency,ShipmentDate,Rates[[Date]:[Rate (To per From)]]),Decimals)`,
     `=ROUND(YARN.INSURANCE(F${total}+B${CHARGE_FIRST},InsuranceRate,InsuranceUplift),Decimals)`,
@@ -470,26 +481,28 @@ function landed(book: SampleBook): void {
     "=BrokerFee",
     `=ROUND(I${total}*LabelCost,Decimals)`,
   ];
-  amounts.forEach((formula, index) => {
-    const row = CHARGE_FIRST + index;
-    book.put(sheet, `A${row}`, `=INDEX(Sharing[Charge],ROWS(A$${CHARGE_FIRST}:A${row}))`);
-    book.put(sheet, `B${row}`, formula, "money");
-    book.put(sheet, `C${row}`, `=INDEX(Sharing[Shared by],ROWS(A$${CHARGE_FIRST}:A${row}))`);
-  });
+  const sharing = (header: string) => (row: number) => `=INDEX(Sharing[${header}],ROWS(A$${CHARGE_FIRST}:A${row}))`;
+  book.block(sheet, `A${CHARGE_FIRST - 1}`, CHARGES.length, [
+    { header: "Charge", entry: sharing("Charge") },
+    { header: "Amount (EUR)", format: "money", entry: (row) => amounts[row - CHARGE_FIRST] as string },
+    { header: "Shared by", entry: sharing("Shared by") },
+  ]);
+  const chargeable = `=YARN.CHARGEABLE(G${total},H${total},FreightDensity,FreightStep)`;
   book.put(sheet, `E${CHARGE_FIRST}`, "Chargeable (kg)");
-  book.put(sheet, `F${CHARGE_FIRST}`, `=YARN.CHARGEABLE(G${total},H${total},FreightDensity,FreightStep)`, "kg");
-  book.put(sheet, `E${CHARGE_FIRST + 1}`, "Customs value");
+  book.put(sheet, `F${CHARGE_FIRST}`, chargeable, "kg");
+  book.put(sheet, `E${CHARGE_FIRST + 1}`, "Value landed (EUR)");
   book.put(sheet, `F${CHARGE_FIRST + 1}`, `=F${total}+B${CHARGE_FIRST}+B${CHARGE_FIRST + 1}`, "money");
-
-  book.heading(sheet, `A${LANDED_TOP - 2}`, "Landed cost");
   book.note(
     sheet,
-    `A${LANDED_TOP - 1}`,
-    "Charges in the order of the list above; the last column is the cost of a skein.",
+    `E${CHARGE_FIRST + 2}`,
+    "What duty and fee are charged on is decided by law: here value, freight and insurance.",
   );
-  book.headers(sheet, `A${LANDED_TOP}`, ["Yarn"]);
-  LINES.forEach((_, index) => book.put(sheet, `A${LANDED_FIRST + index}`, `=A${LINE_FIRST + index}`));
-  book.put(sheet, `A${LANDED_TOTAL}`, "In all").font = { bold: true };
+
+  book.heading(sheet, `A${LANDED_TOP - 2}`, "Landed cost (charges in the order of the list above)");
+  book.block(sheet, `A${LANDED_TOP}`, LINES.length, [
+    { header: "Yarn", entry: (row) => `=A${row - LANDED_FIRST + LINE_FIRST}` },
+  ]);
+  book.put(sheet, `A${LANDED_TOTAL}`, "In all");
   book.spill(
     sheet,
     `B${LANDED_TOP}`,
@@ -497,36 +510,37 @@ function landed(book: SampleBook): void {
     ["money", "money", "money", "money", "money", "money", "money", "money", "whole", "price"],
     { totalled: true },
   );
-  const partsTop = LANDED_TOTAL + 2;
-  book.heading(sheet, `A${partsTop}`, "What a skein is made of (EUR/skein)");
-  book.block(sheet, `A${partsTop + 1}`, LINES.length, [
-    { header: "Yarn", entry: (row) => `=A${row - partsTop - 2 + LINE_FIRST}` },
+
+  const first = LANDED_TOTAL + 4;
+  const last = first + LINES.length - 1;
+  const line = (row: number) => row - first + LINE_FIRST;
+  book.heading(sheet, `A${first - 2}`, "What a skein is made of");
+  book.block(sheet, `A${first - 1}`, LINES.length, [
+    { header: "Yarn", entry: (row) => `=A${line(row)}` },
     ...["Top", "Dyeing", "Spinning"].map((header, index) => ({
       header: `${header} (EUR/skein)`,
       format: "price" as const,
-      entry: (row: number) =>
-        `=${"BCD"[index] as string}${row - partsTop - 2 + LINE_FIRST}/I${row - partsTop - 2 + LINE_FIRST}`,
+      entry: (row: number) => `=${"BCD"[index] as string}${line(row)}/I${line(row)}`,
     })),
     {
       header: "Journey (EUR/skein)",
       format: "price",
       entry: (row) =>
-        `=SUM(C${row - partsTop - 2 + LANDED_FIRST}:${columnLetter(CHARGES.length + 2)}${row - partsTop - 2 + LANDED_FIRST})/I${row - partsTop - 2 + LINE_FIRST}`,
+        `=SUM(C${row - first + LANDED_FIRST}:${columnLetter(CHARGES.length + 2)}${row - first + LANDED_FIRST})/I${line(row)}`,
     },
     { header: "Landed (EUR/skein)", format: "price", entry: (row) => `=SUM(B${row}:E${row})` },
   ]);
-  const parts = (column: string) => `${column}${partsTop + 2}:${column}${partsTop + 1 + LINES.length}`;
-  book.chart(sheet, `A${partsTop + 8}:H${partsTop + 26}`, {
+  book.chart(sheet, `A${last + 3}:H${last + 21}`, {
     kind: "columns",
     stacked: true,
     title: "Landed cost of a skein",
     values: "EUR per skein",
     categories: "Yarn",
     format: "money",
-    labels: parts("A"),
+    labels: `A${first}:A${last}`,
     series: ["Top", "Dyeing", "Spinning", "Journey"].map((name, index) => ({
       name,
-      values: parts("BCDE"[index] as string),
+      values: `${"BCDE"[index] as string}${first}:${"BCDE"[index] as string}${last}`,
     })),
   });
 }
@@ -538,108 +552,101 @@ function variances(book: SampleBook): void {
     "Variances",
     "Standard for the yarn actually made against what was used and paid, in EUR; favourable is positive.",
   );
-  book.headers(sheet, "A6", [
-    "Input",
-    "Standard (kg)",
-    "Actual (kg)",
-    "Standard price (EUR/kg)",
-    "Actual price (EUR/kg)",
-  ]);
   const made = `Landed!E${LINE_FIRST}:E${LINE_LAST}`;
-  const inputs: [string, string, string, string][] = [
-    [
-      "Top A",
-      "Top A (kg per kg yarn)",
-      '=-SUMIFS(MovesA[Quantity (kg, out negative)],MovesA[Event],"Issue")',
-      "=SUM(Stock!H7:H12)",
-    ],
-    [
-      "Top B",
-      "Top B (kg per kg yarn)",
-      '=-SUMIFS(MovesB[Quantity (kg, out negative)],MovesB[Event],"Issue")',
-      "=SUM(Stock!H17:H22)",
-    ],
-    [
-      "Dyeing",
-      "Dyed (kg per kg yarn)",
-      `=SUMIFS(Invoices!F${INVOICE_FIRST}:F${INVOICE_LAST},Bills[Work],"dye")`,
-      `=Landed!C${LINE_LAST + 1}`,
-    ],
-    [
-      "Spinning",
-      "Spun (kg per kg yarn)",
-      `=SUMIFS(Invoices!F${INVOICE_FIRST}:F${INVOICE_LAST},Bills[Work],"spin")`,
-      `=Landed!D${LINE_LAST + 1}`,
-    ],
+  const issued = (letter: string) =>
+    `=-SUMIFS(Moves${letter}[Quantity (kg, out negative)],Moves${letter}[Event],"Issue")`;
+  const worked = (work: string) => `=SUMIFS(Invoices!F${CONDITION_FIRST}:F${CONDITION_LAST},Bills[Work],"${work}")`;
+  const total = LINE_LAST + 1;
+  const ofStock = (index: number) => {
+    const first = STOCK_FIRST[index] as number;
+    return `SUM(Stock!H${first}:H${first + MOVES - 1})`;
+  };
+  const inputs: readonly (readonly [standard: string, actual: string, cost: string])[] = [
+    ["Top A (kg per kg yarn)", issued("A"), ofStock(0)],
+    ["Top B (kg per kg yarn)", issued("B"), ofStock(1)],
+    ["Dyed (kg per kg yarn)", worked("dye"), `Landed!C${total}`],
+    ["Spun (kg per kg yarn)", worked("spin"), `Landed!D${total}`],
   ];
+  const columns = (first: number, skipped: number): BlockColumn[] => {
+    const input = (row: number) => inputs[row - first + skipped] as (typeof inputs)[0];
+    const place = (row: number) => `${skipped > 0 ? "ROWS(A$7:A$8)+" : ""}ROWS(A$${first}:A${row})`;
+    return [
+      { header: "Input", entry: (row) => `=INDEX(StandardPrices[Input],${place(row)})` },
+      { header: "Standard (kg)", format: "kg", entry: (row) => `=SUMPRODUCT(Standards[${input(row)[0]}],${made})` },
+      { header: "Actual (kg)", format: "kg", entry: (row) => input(row)[1] },
+      {
+        header: "Standard price (EUR/kg)",
+        format: "price",
+        entry: (row) => `=INDEX(StandardPrices[Standard price (EUR/kg)],${place(row)})`,
+      },
+      { header: "Actual price (EUR/kg)", format: "price", entry: (row) => `=${input(row)[2]}/C${row}` },
+    ];
+  };
   book.heading(sheet, "A5", "Tops: two materials that replace one another, so there is a mix");
-  book.heading(sheet, "A12", "Work: each on its own");
-  book.headers(sheet, "A13", [
-    "Input",
-    "Standard (kg)",
-    "Actual (kg)",
-    "Standard price (EUR/kg)",
-    "Actual price (EUR/kg)",
-  ]);
-  inputs.forEach(([, standard, actual, cost], index) => {
-    const row = index < 2 ? 7 + index : 12 + index;
-    book.put(sheet, `A${row}`, `=INDEX(StandardPrices[Input],${index + 1})`);
-    book.put(sheet, `B${row}`, `=SUMPRODUCT(Standards[${standard}],${made})`, "kg");
-    book.put(sheet, `C${row}`, actual, "kg");
-    book.put(sheet, `D${row}`, `=INDEX(StandardPrices[Standard price (EUR/kg)],${index + 1})`, "price");
-    book.put(sheet, `E${row}`, `${cost}/C${row}`, "price");
-  });
-  book.put(sheet, "A9", "In all").font = { bold: true };
+  book.block(sheet, "A6", 2, columns(7, 0));
+  book.put(sheet, "A9", "In all");
   book.spill(sheet, "F6", "=YARN.VARIANCE(B7:B8,C7:C8,D7:D8,E7:E8)", ["money"], { totalled: true });
-  book.headers(sheet, "F13", ["Price", "Usage", "Total"]);
-  for (const row of [14, 15]) {
-    const of = `YARN.VARIANCE(B${row},C${row},D${row},E${row})`;
-    // Of a single material there is no mix: the columns price, usage and total say all.
-    book.put(sheet, `F${row}`, `=INDEX(${of},2,1)`, "money");
-    book.put(sheet, `G${row}`, `=INDEX(${of},2,4)`, "money");
-    book.put(sheet, `H${row}`, `=INDEX(${of},2,5)`, "money");
-  }
-  book.put(sheet, "A17", "All variances (EUR)").font = { bold: true };
-  book.put(sheet, "E17", "=J9+H14+H15", "money").font = { bold: true };
-  book.put(sheet, "A18", "Standard cost of the yarn made (EUR)");
-  book.put(sheet, "E18", "=SUMPRODUCT(B7:B8,D7:D8)+SUMPRODUCT(B14:B15,D14:D15)", "money");
-  book.put(sheet, "A19", "Actual cost of the yarn made (EUR)");
-  book.put(sheet, "E19", `=Landed!F${LINE_LAST + 1}`, "money");
+  book.heading(sheet, "A12", "Work: each on its own, so there is no mix");
+  // Of a single input the columns price, usage and total say all.
+  const single = (column: number) => (row: number) =>
+    `=INDEX(YARN.VARIANCE(B${row},C${row},D${row},E${row}),2,${column})`;
+  book.block(sheet, "A13", 2, [
+    ...columns(14, 2),
+    { header: "Price variance (EUR)", format: "money", entry: single(1) },
+    { header: "Usage variance (EUR)", format: "money", entry: single(4) },
+    { header: "Total variance (EUR)", format: "money", entry: single(5) },
+  ]);
+  const lines: [string, string][] = [
+    ["Standard cost of the yarn made (EUR)", "=SUMPRODUCT(B7:B8,D7:D8)+SUMPRODUCT(B14:B15,D14:D15)"],
+    ["All variances (EUR)", "=J9+H14+H15"],
+    ["Actual cost of the yarn made (EUR)", `=Landed!F${total}`],
+  ];
+  lines.forEach(([label, formula], index) => book.result(sheet, 18 + index, label, formula, "money"));
 }
 
 function price(book: SampleBook): void {
   const sheet = book.sheet("Price", "What a skein must fetch, what it brings, and how many must be sold.");
-  book.headers(sheet, "A6", [
-    "Yarn",
-    "Landed cost (EUR/skein)",
-    "Selling price (EUR/skein)",
-    "Margin (of the price)",
-    "Mark-up (of the cost)",
-    "Price for the margin wanted (EUR)",
-    "Price for the mark-up wanted (EUR)",
-    "Skeins to break even",
-    "Skeins for the profit wanted",
-    "Break-even, share of skeins bought",
-  ]);
-  LINES.forEach((_, index) => {
-    const row = 7 + index;
-    book.put(sheet, `A${row}`, `=Landed!A${LINE_FIRST + index}`);
-    book.put(sheet, `B${row}`, `=Landed!${COST}${LANDED_FIRST + index}`, "price");
-    book.put(sheet, `C${row}`, `=INDEX(Prices[Selling price (EUR/skein)],ROWS(A$7:A${row}))`, "money");
-    book.put(sheet, `J${row}`, `=H${row}/Landed!I${LINE_FIRST + index}`, "percent");
-  });
   const last = 6 + LINES.length;
-  const columns: [string, string, Format][] = [
-    ["D", `YARN.MARGIN(B7:B${last},C7:C${last})`, "percent"],
-    ["E", `YARN.MARKUP(B7:B${last},C7:C${last})`, "percent"],
-    ["F", `YARN.ROUNDCASH(YARN.PRICEFORMARGIN(B7:B${last},MarginWanted),Decimals,"up")`, "money"],
-    ["G", `YARN.ROUNDCASH(YARN.PRICEFORMARKUP(B7:B${last},MarkupWanted),Decimals,"up")`, "money"],
-    ["H", `YARN.BREAKEVEN(Prices[Fixed costs (EUR)],C7:C${last},B7:B${last})`, "whole"],
-    ["I", `YARN.BREAKEVEN(Prices[Fixed costs (EUR)],C7:C${last},B7:B${last},ProfitWanted)`, "whole"],
-  ];
-  for (const [column, formula, format] of columns) {
-    book.spill(sheet, `${column}7`, `=${formula}`, [format], { headed: false });
-  }
+  book.block(sheet, "A6", LINES.length, [
+    { header: "Yarn", entry: (row) => `=Landed!A${row - 7 + LINE_FIRST}` },
+    {
+      header: "Landed cost (EUR/skein)",
+      format: "price",
+      entry: (row) => `=Landed!${COST}${row - 7 + LANDED_FIRST}`,
+    },
+    {
+      header: "Selling price (EUR/skein)",
+      format: "money",
+      entry: (row) => `=INDEX(Prices[Selling price (EUR/skein)],ROWS(A$7:A${row}))`,
+    },
+    { header: "Margin (of the price)", format: "percent", spill: `=YARN.MARGIN(B7:B${last},C7:C${last})` },
+    { header: "Mark-up (of the cost)", format: "percent", spill: `=YARN.MARKUP(B7:B${last},C7:C${last})` },
+    {
+      header: "Price for the margin wanted (EUR)",
+      format: "money",
+      spill: `=YARN.ROUNDCASH(YARN.PRICEFORMARGIN(B7:B${last},MarginWanted),Decimals,"up")`,
+    },
+    {
+      header: "Price for the mark-up wanted (EUR)",
+      format: "money",
+      spill: `=YARN.ROUNDCASH(YARN.PRICEFORMARKUP(B7:B${last},MarkupWanted),Decimals,"up")`,
+    },
+    {
+      header: "To break even (skeins)",
+      format: "whole",
+      spill: `=YARN.BREAKEVEN(Prices[Fixed costs (EUR)],C7:C${last},B7:B${last})`,
+    },
+    {
+      header: "For the profit wanted (skeins)",
+      format: "whole",
+      spill: `=YARN.BREAKEVEN(Prices[Fixed costs (EUR)],C7:C${last},B7:B${last},ProfitWanted)`,
+    },
+    {
+      header: "Break-even, share of skeins bought",
+      format: "percent",
+      entry: (row) => `=H${row}/Landed!I${row - 7 + LINE_FIRST}`,
+    },
+  ]);
   book.note(
     sheet,
     `A${last + 2}`,
@@ -652,7 +659,12 @@ function swing(book: SampleBook): void {
     "Swing",
     "What moves the cost of an average skein most: each driver alone at its low and at its high, all others as they are.",
   );
-  book.heading(sheet, "A5", "Drivers");
+  const count = DRIVERS.length;
+  const baseRow = 44;
+  const lowFirst = baseRow + 1;
+  const highFirst = lowFirst + count;
+  const last = 6 + count;
+  book.heading(sheet, "A5", "What is moved, and what it does to the cost of an average skein (EUR)");
   book.table(
     sheet,
     "A6",
@@ -660,90 +672,88 @@ function swing(book: SampleBook): void {
     [{ header: "Driver" }, { header: "Low", format: "percent" }, { header: "High", format: "percent" }],
     DRIVERS,
   );
-  const count = DRIVERS.length;
-  const total = LINE_LAST + 1;
-  const baseRow = 20;
-  const lowFirst = baseRow + 1;
-  const highFirst = lowFirst + count;
-  book.heading(sheet, `A${baseRow - 2}`, "The average skein, one driver moved in each row");
-  const headers = [
-    "Top (EUR/kg)",
-    "Top (kg per kg yarn)",
-    "Dyeing (EUR per kg yarn)",
-    "Spinning (GBP per kg yarn)",
-    "Pound (EUR)",
-    "Freight (GBP per kg yarn)",
-    "Duty rate",
-    "Yarn in a skein (kg)",
-    "Value (EUR per kg yarn)",
-    "Freight and insurance (EUR/kg)",
-    "Duty and fee (EUR/kg)",
-    "Cost (EUR/skein)",
-  ];
-  book.headers(sheet, `A${baseRow - 1}`, ["Moved", ...headers]);
-  const kg = `Landed!E${total}`;
-  const spinner = `SUMIFS(Invoices!L${INVOICE_FIRST}:L${INVOICE_LAST},Bills[Work],"spin")`;
-  const base: [string, Format][] = [
-    [`Landed!B${total}/(Variances!C7+Variances!C8)`, "price"],
-    [`(Variances!C7+Variances!C8)/${kg}`, "price"],
-    [`Landed!C${total}/${kg}`, "price"],
-    [`${spinner}/${kg}`, "price"],
-    [`Landed!D${total}/${spinner}`, "price"],
-    [`Landed!B${CHARGE_FIRST}/F${baseRow}/${kg}`, "price"],
-    [`Landed!B${CHARGE_FIRST + 2}/Landed!F${CHARGE_FIRST + 1}`, "percent"],
-    [`${kg}/Landed!I${total}`, "price"],
-  ];
-  const rows = 1 + 2 * count;
-  for (let index = 0; index < rows; index++) {
-    const row = baseRow + index;
-    const place = index === 0 ? 0 : ((index - 1) % count) + 1;
-    const column = index > count ? "High" : "Low";
-    book.put(
-      sheet,
-      `A${row}`,
-      index === 0 ? "Nothing" : `=INDEX(Drivers[Driver],${place})&", ${column.toLowerCase()}"`,
-    );
-    base.forEach(([formula, format], driver) => {
-      const letter = columnLetter(driver + 2);
-      const moved = driver + 1 === place ? `*(1+INDEX(Drivers[${column}],${place}))` : "";
-      book.put(sheet, `${letter}${row}`, index === 0 ? `=${formula}` : `=${letter}$${baseRow}${moved}`, format);
-    });
-    book.put(sheet, `J${row}`, `=B${row}*C${row}+D${row}+E${row}*F${row}`, "price");
-    book.put(sheet, `K${row}`, `=G${row}*F${row}+(J${row}+G${row}*F${row})*(1+InsuranceUplift)*InsuranceRate`, "price");
-    book.put(
-      sheet,
-      `L${row}`,
-      `=(J${row}+K${row})*H${row}+MEDIAN(FeeMinimum/${kg},(J${row}+K${row})*FeeRate,FeeMaximum/${kg})`,
-      "price",
-    );
-    book.put(sheet, `M${row}`, `=(J${row}+K${row}+L${row}+BrokerFee/${kg})*I${row}+LabelCost`, "price");
-  }
-  book.name("AverageSkein", "Swing", `M${baseRow}`);
   book.spill(
     sheet,
     "E6",
     `=YARN.SWING(Drivers[Driver],M${lowFirst}:M${highFirst - 1},M${highFirst}:M${highFirst + count - 1})`,
     [undefined, "price", "price", "price"],
   );
-  book.headers(sheet, "I6", ["Low less base (EUR/skein)", "High less base (EUR/skein)"]);
-  for (let index = 0; index < count; index++) {
-    book.put(sheet, `I${7 + index}`, `=F${7 + index}-AverageSkein`, "price");
-    book.put(sheet, `J${7 + index}`, `=G${7 + index}-AverageSkein`, "price");
-  }
-  const below = highFirst + count + 1;
-  book.chart(sheet, `A${below}:J${below + 20}`, {
+  book.block(sheet, "I6", count, [
+    { header: "Low less base (EUR/skein)", format: "price", entry: (row) => `=F${row}-AverageSkein` },
+    { header: "High less base (EUR/skein)", format: "price", entry: (row) => `=G${row}-AverageSkein` },
+  ]);
+  book.chart(sheet, `A${last + 3}:K${last + 25}`, {
     kind: "bars",
     stacked: true,
     title: "What moves the cost of an average skein",
     values: "Change of the landed cost (EUR per skein)",
     categories: "Driver",
     format: "money",
-    labels: `E7:E${6 + count}`,
+    labels: `E7:E${last}`,
     series: [
-      { name: "Driver at its low", values: `I7:I${6 + count}` },
-      { name: "Driver at its high", values: `J7:J${6 + count}` },
+      { name: "Driver at its low", values: `I7:I${last}` },
+      { name: "Driver at its high", values: `J7:J${last}` },
     ],
   });
+
+  const total = LINE_LAST + 1;
+  const kg = `Landed!E${total}`;
+  const top = "(Variances!C7+Variances!C8)";
+  const spinner = `SUMIFS(Invoices!F${INVOICE_FIRST}:F${INVOICE_LAST},Bills[Work],"spin")`;
+  const base: readonly (readonly [header: string, format: Format, formula: string])[] = [
+    ["Top (EUR/kg)", "price", `Landed!B${total}/${top}`],
+    ["Top (kg per kg yarn)", "price", `${top}/${kg}`],
+    ["Dyeing (EUR per kg yarn)", "price", `Landed!C${total}/${kg}`],
+    ["Spinning (GBP per kg yarn)", "price", `${spinner}/${kg}`],
+    ["Pound (EUR)", "price", `Landed!D${total}/${spinner}`],
+    ["Freight (GBP per kg yarn)", "price", `Landed!B${CHARGE_FIRST}/F${baseRow}/${kg}`],
+    ["Duty rate", "percent", `Landed!B${CHARGE_FIRST + 2}/Landed!F${CHARGE_FIRST + 1}`],
+    ["Yarn in a skein (kg)", "price", `${kg}/Landed!I${total}`],
+  ];
+  /** 0 in the base row, then each driver at its low, then each at its high. */
+  const placeOf = (row: number) => (row === baseRow ? 0 : ((row - lowFirst) % count) + 1);
+  const sideOf = (row: number) => (row < highFirst ? "Low" : "High");
+  book.heading(sheet, `A${baseRow - 2}`, "The average skein, one driver moved in each row");
+  book.block(sheet, `A${baseRow - 1}`, 1 + 2 * count, [
+    {
+      header: "Moved",
+      entry: (row) =>
+        row === baseRow ? "Nothing" : `=INDEX(Drivers[Driver],${placeOf(row)})&", ${sideOf(row).toLowerCase()}"`,
+    },
+    ...base.map(([header, format, formula], driver): BlockColumn => {
+      const letter = columnLetter(driver + 2);
+      return {
+        header,
+        format,
+        entry: (row) => {
+          if (row === baseRow) return `=${formula}`;
+          const moved = driver + 1 === placeOf(row) ? `*(1+INDEX(Drivers[${sideOf(row)}],${placeOf(row)}))` : "";
+          return `=${letter}$${baseRow}${moved}`;
+        },
+      };
+    }),
+    {
+      header: "Value (EUR per kg yarn)",
+      format: "price",
+      entry: (row) => `=B${row}*C${row}+D${row}+E${row}*F${row}`,
+    },
+    {
+      header: "Freight, insurance (EUR/kg)",
+      format: "price",
+      entry: (row) => `=G${row}*F${row}+(J${row}+G${row}*F${row})*(1+InsuranceUplift)*InsuranceRate`,
+    },
+    {
+      header: "Duty, fee (EUR/kg)",
+      format: "price",
+      entry: (row) => `=(J${row}+K${row})*H${row}+MEDIAN(FeeMinimum/${kg},(J${row}+K${row})*FeeRate,FeeMaximum/${kg})`,
+    },
+    {
+      header: "Cost (EUR/skein)",
+      format: "price",
+      entry: (row) => `=(J${row}+K${row}+L${row}+BrokerFee/${kg})*I${row}+LabelCost`,
+    },
+  ]);
+  book.name("AverageSkein", "Swing", `M${baseRow}`);
 }
 
 function checks(book: SampleBook): void {
@@ -751,7 +761,7 @@ function checks(book: SampleBook): void {
   const lines: [string, string][] = [
     [
       "Mass to invoice is the conditioned mass with the finish (two ways to the same kg)",
-      `=AND(MAX(Invoices!P${INVOICE_FIRST}:P${INVOICE_LAST})<0.000001,MIN(Invoices!P${INVOICE_FIRST}:P${INVOICE_LAST})>-0.000001)`,
+      `=AND(MAX(Invoices!J${CONDITION_FIRST}:J${CONDITION_LAST})<0.000001,MIN(Invoices!J${CONDITION_FIRST}:J${CONDITION_LAST})>-0.000001)`,
     ],
     [
       "Skeins counted agree with the mass at standard regain within the tolerance",
@@ -759,7 +769,7 @@ function checks(book: SampleBook): void {
     ],
     [
       "Every invoice belongs to a yarn of the list",
-      `=ABS(SUM(Landed!C${total}:D${total})-Invoices!O${INVOICE_LAST + 1})<0.005`,
+      `=ABS(SUM(Landed!C${total}:D${total})-Invoices!H${INVOICE_LAST + 1})<0.005`,
     ],
     [
       "Cost of the top issued is shared out in full",

@@ -1,4 +1,4 @@
-import { columnLetter, SampleBook, type Format } from "./kit";
+import { columnLetter, SampleBook, type Format, type InputLine } from "./kit";
 
 /** Invented figures of an invented yarn house. */
 const SOLIDS = ["Natural", "Charcoal", "Russet", "Gold", "Moss", "Teal", "Indigo", "Plum"];
@@ -104,10 +104,18 @@ function inputs(book: SampleBook): void {
     ORDERS.map(([colourway, skeins, shares]) => [colourway, skeins, ...shares]),
   );
 
-  book.heading(sheet, "D13", "Wool lots on offer");
+  book.heading(sheet, "D13", "Fixed figures");
+  const fixed: InputLine[] = [
+    ["Grams in a kilogram (g)", "GramsPerKg", 1000, "whole"],
+    ["Rounding that a check lets pass (any unit)", "Rounding", 0.000000001, "tiny"],
+    ["Cents that a check lets pass (EUR)", "Cent", 0.005, "kg3"],
+  ];
+  fixed.forEach((line, index) => book.inputAt(sheet, 4, 8, index + 14, ...line));
+
+  book.heading(sheet, "A22", "Wool lots on offer");
   book.table(
     sheet,
-    "D14",
+    "A23",
     "Lots",
     [
       { header: "Lot" },
@@ -119,14 +127,14 @@ function inputs(book: SampleBook): void {
     LOTS,
   );
 
-  book.heading(sheet, "A21", "From greasy wool to top");
-  book.table(sheet, "A22", "TopStages", STAGE_COLUMNS, [
-    ["scour", "=1-Route!$B$12/(1+C23)", 0.16, 0, 0, "per in", 0.9, 300, 0],
+  book.heading(sheet, "A28", "From greasy wool to top");
+  book.table(sheet, "A29", "TopStages", STAGE_COLUMNS, [
+    ["scour", "=1-Route!$B$12/(1+C30)", 0.16, 0, 0, "per in", 0.9, 300, 0],
     ["comb", 0.025, 0.1825, 0.06, 3.2, "per out", 1.85, 0, 60],
   ]);
 
-  book.heading(sheet, "A26", "From dyed solids to labelled skeins");
-  book.table(sheet, "A27", "YarnStages", STAGE_COLUMNS, [
+  book.heading(sheet, "A33", "From dyed solids to labelled skeins");
+  book.table(sheet, "A34", "YarnStages", STAGE_COLUMNS, [
     ["blend", 0.004, 0.1825, 0, 0, "per in", 0.55, 0, 25],
     ["card", 0.02, 0.1825, 0, 0, "per in", 0.95, 0, 0],
     ["draw", 0.01, 0.1825, 0, 0, "per out", 1.15, 0, 0],
@@ -136,21 +144,22 @@ function inputs(book: SampleBook): void {
     ["reel and label", 0.005, 0.1825, 0, 0, "per skein", 0.42, 0, 0],
   ]);
 
-  book.heading(sheet, "A37", "Solids: what the dyer charges");
+  book.heading(sheet, "A43", "Solids: what the dyer charges");
   book.table(
     sheet,
-    "A38",
+    "A44",
     "Solids",
     [{ header: "Solid" }, { header: "Rate (EUR/kg)", format: "money" }, { header: "Fee a lot (EUR)", format: "money" }],
     SOLIDS.map((solid, index) => [solid, [2.4, 4.6, 4.1, 3.9, 3.9, 4.4, 4.8, 4.7][index] as number, 55]),
   );
 
-  book.heading(sheet, "E37", "Bringing the skeins home");
+  book.heading(sheet, "E43", "Bringing the skeins home");
   const home: [string, string, number | string, Format][] = [
     ["Gross mass per net mass (kg/kg)", "GrossFactor", 1.04, "decimal"],
     ["Volume (m³ per kg)", "VolumePerKg", 0.0065, "price"],
     ["Freight (EUR per chargeable kg)", "FreightRate", 1.35, "money"],
     ["Density for chargeable mass (kg/m³)", "FreightDensity", 167, "whole"],
+    ["Step of chargeable mass (kg)", "FreightStep", 0.5, "decimal"],
     ["Insurance rate", "InsuranceRate", 0.004, "percent"],
     ["Duty rate (set by law; ask the authority)", "DutyRate", 0.05, "percent"],
     ["Customs fee rate", "FeeRate", 0.003464, "percent4"],
@@ -159,11 +168,11 @@ function inputs(book: SampleBook): void {
     ["Broker (EUR)", "Broker", 140, "money"],
   ];
   home.forEach(([label, name, value, format], index) =>
-    book.inputAt(sheet, 5, 9, index + 38, label, name, value, format),
+    book.inputAt(sheet, 5, 9, index + 45, label, name, value, format),
   );
   book.table(
     sheet,
-    "E49",
+    "E57",
     "Sharing",
     [{ header: "Charge" }, { header: "Shared by", choices: CHARGE_BASES }],
     [
@@ -218,7 +227,7 @@ function route(book: SampleBook): void {
     "StandardRegain",
   );
   book.result(sheet, 15, "Skeins ordered (no.)", "=SUM(Recipes[Skeins (no.)])", "whole", "SkeinsOrdered");
-  book.result(sheet, 16, "Mass of the skeins (kg)", "=SkeinsOrdered*SkeinMass/1000", "kg", "OrderMass");
+  book.result(sheet, 16, "Mass of the skeins (kg)", "=SkeinsOrdered*SkeinMass/GramsPerKg", "kg", "OrderMass");
 
   book.heading(sheet, "A18", "Dyed solids to skeins (kg)");
   book.spill(
@@ -249,7 +258,7 @@ function blends(book: SampleBook): void {
   ORDERS.forEach((_, index) => {
     const row = 7 + index;
     book.put(sheet, `A${row}`, `=INDEX(Recipes[Colourway],${index + 1})`);
-    book.put(sheet, `B${row}`, `=INDEX(Recipes[Skeins (no.)],${index + 1})*SkeinMass/1000`, "kg");
+    book.put(sheet, `B${row}`, `=INDEX(Recipes[Skeins (no.)],${index + 1})*SkeinMass/GramsPerKg`, "kg");
     book.put(sheet, `D${row}`, `=SUM(INDEX(Recipes[[${SOLIDS[0]}]:[${SOLIDS[7]}]],${index + 1},0))`, "percent");
   });
   book.spill(sheet, "C7", `=YARN.NEED(B7:B${6 + count},YarnStages[Loss (of dry input)])`, ["kg"], { headed: false });
@@ -383,9 +392,9 @@ function cost(book: SampleBook): void {
     "Solid",
     "Dyed in lots (kg)",
     "Top in (kg)",
-    "Cost of the top",
-    "Dyer's charge",
-    "Cost dyed",
+    "Cost of the top (EUR)",
+    "Dyer's charge (EUR)",
+    "Cost dyed (EUR)",
     "Cost (EUR/kg)",
   ]);
   SOLIDS.forEach((_, index) => {
@@ -414,15 +423,15 @@ function cost(book: SampleBook): void {
     "Colourway",
     "Blend (kg)",
     "Dyed fibre (EUR/kg)",
-    "Cost of the skeins",
     "Skeins made (kg)",
-    "Skeins (no.)",
+    "Value of the skeins (EUR)",
     "Gross mass (kg)",
     "Volume (m³)",
+    "Skeins (no.)",
   ]);
   ORDERS.forEach((_, index) => {
     const row = 27 + index;
-    const costed = `YARN.ROUTECOST(B${row},YarnStages[[Stage]:[Fixed (EUR)]],"made",C${row},StandardRegain,SkeinMass/1000)`;
+    const costed = `YARN.ROUTECOST(B${row},YarnStages[[Stage]:[Fixed (EUR)]],"made",C${row},StandardRegain,SkeinMass/GramsPerKg)`;
     book.put(sheet, `A${row}`, `=INDEX(Recipes[Colourway],${index + 1})`);
     book.put(sheet, `B${row}`, `=Blends!C${7 + index}`, "kg");
     book.put(
@@ -431,27 +440,30 @@ function cost(book: SampleBook): void {
       `=MMULT(INDEX(Recipes[[${SOLIDS[0]}]:[${SOLIDS[7]}]],${index + 1},0),G$15:G$${lastSolid})`,
       "price",
     );
-    book.put(sheet, `D${row}`, `=INDEX(${costed},${YARN_STAGES + 2},6)`, "money");
-    book.put(sheet, `E${row}`, `=INDEX(${costed},${YARN_STAGES + 2},3)`, "kg");
-    book.put(sheet, `G${row}`, `=E${row}*GrossFactor`, "kg");
-    book.put(sheet, `H${row}`, `=E${row}*VolumePerKg`, "kg3");
+    book.put(sheet, `E${row}`, `=INDEX(${costed},${YARN_STAGES + 2},6)`, "money");
+    book.put(sheet, `D${row}`, `=INDEX(${costed},${YARN_STAGES + 2},3)`, "kg");
+    book.put(sheet, `F${row}`, `=D${row}*GrossFactor`, "kg");
+    book.put(sheet, `G${row}`, `=D${row}*VolumePerKg`, "kg3");
   });
   const last = 26 + count;
-  book.spill(sheet, "F27", `=YARN.SKEINS(E27:E${last},SkeinMass/1000)`, ["whole"], { headed: false });
+  book.spill(sheet, "H27", `=YARN.SKEINS(D27:D${last},SkeinMass/GramsPerKg)`, ["whole"], { headed: false });
 
   book.heading(sheet, "A35", "Charges on the way home");
   book.headers(sheet, "A36", ["Charge", "Amount (EUR)", "Shared by"]);
   const charges = [
-    `=ROUND(SUM(YARN.CHARGEABLE(SUM(G27:G${last}),SUM(H27:H${last}),FreightDensity,0.5))*FreightRate,2)`,
-    `=ROUND(YARN.INSURANCE(SUM(D27:D${last})+B37,InsuranceRate),2)`,
-    `=ROUND(YARN.DUTY(SUM(D27:D${last})+B37+B38,0,DutyRate),2)`,
-    `=ROUND(YARN.FEE(SUM(D27:D${last}),FeeRate,FeeMinimum,FeeMaximum),2)`,
+    `=ROUND(SUM(YARN.CHARGEABLE(SUM(F27:F${last}),SUM(G27:G${last}),FreightDensity,FreightStep))*FreightRate,2)`,
+    `=ROUND(YARN.INSURANCE(SUM(E27:E${last})+B37,InsuranceRate),2)`,
+    `=ROUND(YARN.DUTY(SUM(E27:E${last})+B37+B38,0,DutyRate),2)`,
+    `=ROUND(YARN.FEE(SUM(E27:E${last}),FeeRate,FeeMinimum,FeeMaximum),2)`,
     "=Broker",
   ];
   charges.forEach((formula, index) => {
     book.put(sheet, `A${37 + index}`, `=INDEX(Sharing[Charge],${index + 1})`);
     book.put(sheet, `B${37 + index}`, formula, "money");
-    book.put(sheet, `C${37 + index}`, `=INDEX(Sharing[Shared by],${index + 1})`);
+    book.put(sheet, `C${37 + index}`, `=INDEX(Sharing[Shared by],${index + 1})`).alignment = {
+      horizontal: "left",
+      indent: 1,
+    };
   });
 
   book.heading(sheet, "A44", "Landed");
@@ -461,37 +473,69 @@ function cost(book: SampleBook): void {
   book.spill(
     sheet,
     "B45",
-    `=YARN.LANDED(L27:O${last},B37:C41)`,
+    `=YARN.LANDED(E27:H${last},B37:C41)`,
     ["money", "money", "money", "money", "money", "money", "money", "whole", "price"],
     { totalled: true },
   );
-  book.headers(sheet, "L26", ["Value (EUR)", "Mass (kg)", "Volume (m³)", "Skeins (no.)"]);
-  ORDERS.forEach((_, index) => {
-    const row = 27 + index;
-    book.put(sheet, `L${row}`, `=D${row}`, "money");
-    book.put(sheet, `M${row}`, `=G${row}`, "kg");
-    book.put(sheet, `N${row}`, `=H${row}`, "kg3");
-    book.put(sheet, `O${row}`, `=F${row}`, "whole");
+
+  const top = 46 + count + 3;
+  const end = top + 1 + count;
+  const landed = (column: string) => (row: number) => `=${column}${row - top - 2 + 46}/I${row - top - 2 + 46}`;
+  book.heading(sheet, `A${top}`, "Cost build-up of a skein (EUR)");
+  book.block(sheet, `A${top + 1}`, count, [
+    { header: "Colourway", entry: (row) => `=A${row - top - 2 + 27}` },
+    {
+      header: "Dyed fibre (EUR)",
+      format: "price",
+      entry: (row) => `=B${row - top - 2 + 27}*C${row - top - 2 + 27}/H${row - top - 2 + 27}`,
+    },
+    {
+      header: "Blend to skein (EUR)",
+      format: "price",
+      entry: (row) => `=B${row - top - 2 + 46}/I${row - top - 2 + 46}-B${row}`,
+    },
+    { header: "Freight (EUR)", format: "price", entry: landed("C") },
+    { header: "Insurance (EUR)", format: "price", entry: landed("D") },
+    { header: "Duty (EUR)", format: "price", entry: landed("E") },
+    { header: "Customs fee (EUR)", format: "price", entry: landed("F") },
+    { header: "Broker (EUR)", format: "price", entry: landed("G") },
+    { header: "Landed (EUR)", format: "price", entry: (row) => `=SUM(B${row}:H${row})` },
+  ]);
+  book.chart(sheet, `A${end + 2}:I${end + 20}`, {
+    kind: "bars",
+    stacked: true,
+    title: "Cost build-up of a skein",
+    categories: "Colourway",
+    values: "EUR a skein",
+    format: "money",
+    labels: `A${top + 2}:A${end}`,
+    series: ["Dyed fibre", "Blend to skein", "Freight", "Insurance", "Duty", "Customs fee", "Broker"].map(
+      (name, index) => ({
+        name,
+        values: `${columnLetter(index + 2)}${top + 2}:${columnLetter(index + 2)}${end}`,
+      }),
+    ),
   });
+  book.name("BuildUp", "Cost", `I${top + 2}:I${end}`);
   book.name("LandedColourways", "Cost", `A46:J${46 + count}`);
 }
 
 function checks(book: SampleBook): void {
   const lastBlend = 6 + count;
   const line: [string, string][] = [
-    ["Shares of every recipe sum to 100 %", `=SUMPRODUCT(--(ABS(Blends!D7:D${lastBlend}-1)>0.000000001))=0`],
-    ["Solids needed are the blends laid down (kg)", `=ABS(SUM(Blends!B17:I17)-SUM(Blends!C7:C${lastBlend}))<0.000001`],
-    ["Dyed fibre by recipes agrees with the route", "=ABS(SUM(Blends!B17:I17)-DyedNeeded)<0.000001"],
-    ["Every solid has enough in its dye lots", "=MIN(Blends!B19:I19)>-0.000001"],
+    ["Shares of every recipe sum to 100 %", `=SUMPRODUCT(--(ABS(Blends!D7:D${lastBlend}-1)>Rounding))=0`],
+    ["Solids needed are the blends laid down (kg)", `=ABS(SUM(Blends!B17:I17)-SUM(Blends!C7:C${lastBlend}))<Rounding`],
+    ["Dyed fibre by recipes agrees with the route", "=ABS(SUM(Blends!B17:I17)-DyedNeeded)<Rounding"],
+    ["Every solid has enough in its dye lots", "=MIN(Blends!B19:I19)>-Rounding"],
     ["The wool on offer is enough", "=GreasyNeeded<=Route!B11"],
     ["Twist of the frame is within tolerance of the order", "=ABS(TwistDifference)<=TwistTolerance"],
-    ["Skeins made are the skeins ordered", `=SUMPRODUCT(--(Cost!F27:F${26 + count}<>Recipes[Skeins (no.)]))=0`],
+    ["Skeins made are the skeins ordered", `=SUMPRODUCT(--(Cost!H27:H${26 + count}<>Recipes[Skeins (no.)]))=0`],
   ];
   for (let stage = 0; stage < YARN_STAGES; stage++) line.push(massBalance(20 + stage));
   for (let stage = 0; stage < TOP_STAGES; stage++) line.push(massBalance(19 + YARN_STAGES + 2 + 6 + stage));
   line.push([
     "Stage charges and credits foot to the cost of top",
-    "=ABS(SUM(Cost!D7:D9)-SUM(Cost!E7:E9)-Cost!F9)<0.005",
+    "=ABS(SUM(Cost!D7:D9)-SUM(Cost!E7:E9)-Cost!F9)<Cent",
   ]);
   const last = 45 + count;
   ["Freight", "Insurance", "Duty", "Customs fee", "Broker"].forEach((charge, index) => {
@@ -503,7 +547,11 @@ function checks(book: SampleBook): void {
   });
   line.push([
     "Landed total is value plus charges",
-    `=ROUND(Cost!H${last + 1}-SUM(Cost!D27:D${26 + count})-SUM(Cost!B37:B41),2)=0`,
+    `=ROUND(Cost!H${last + 1}-SUM(Cost!E27:E${26 + count})-SUM(Cost!B37:B41),2)=0`,
+  ]);
+  line.push([
+    "The cost build-up of a skein adds up to its landed cost",
+    `=SUMPRODUCT(--(ABS(BuildUp-Cost!J46:J${last})>Cent))=0`,
   ]);
   book.checks(line);
   book.name("CheckLines", "Checks", `A7:B${6 + line.length}`);
@@ -512,6 +560,6 @@ function checks(book: SampleBook): void {
 function massBalance(row: number): [string, string] {
   return [
     `Mass balance of stage ${row - 19 > YARN_STAGES ? row - 19 - YARN_STAGES - 7 : row - 19} ${row - 19 > YARN_STAGES ? "to top" : "to skein"} (dry, kg)`,
-    `=ABS(Route!C${row}-Route!D${row}-Route!E${row}-Route!F${row})<0.000000001`,
+    `=ABS(Route!C${row}-Route!D${row}-Route!E${row}-Route!F${row})<Rounding`,
   ];
 }

@@ -1,9 +1,11 @@
-import { cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { cpSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { generateCustomFunctionsMetadata } from "custom-functions-metadata";
+import { tsImport } from "tsx/esm/api";
 import { faultsOf, sizeFaults } from "./checks.mjs";
-import { bundle } from "./bundle.mjs";
+import { bundle, bundlePageScripts } from "./bundle.mjs";
 import { writeIcons } from "./icons.mjs";
+import { addressOf, writeManifests } from "./manifest.mjs";
 import { declarationFiles, documentedFunctions } from "./docblocks.mjs";
 
 const packageFile = JSON.parse(readFileSync("package.json", "utf8"));
@@ -11,25 +13,30 @@ const documented = documentedFunctions();
 
 export const DEFAULT_ORIGIN = "https://localhost:3000";
 
-/** Builds dist for one origin; throws with every fault found. */
+/** Builds dist for one address; throws with every fault found, and then leaves what was there before. */
 export async function build({ origin = DEFAULT_ORIGIN, out = "dist" } = {}) {
-  const address = new URL(origin).origin;
+  const address = addressOf(origin);
   const metadata = await functionsMetadata(address);
   const faults = faultsOf(documented, metadata);
   if (faults.length > 0) throw new Error(`the build stops:\n  ${faults.join("\n  ")}`);
 
-  rmSync(out, { recursive: true, force: true });
-  mkdirSync(out, { recursive: true });
-  writeFileSync(join(out, "functions.json"), `${JSON.stringify(metadata, null, 1)}\n`);
-  writeFileSync(join(out, "documentation.json"), `${JSON.stringify(documented, null, 1)}\n`);
-  await bundle(out, documented, packageFile.version);
-  writeFileSync(join(out, "manifest.xml"), filled(readFileSync("manifest/manifest.xml", "utf8"), address));
-  cpSync("manifest/functions.html", join(out, "functions.html"));
-  mkdirSync(join(out, "icons"));
-  writeIcons(join(out, "icons"));
-
-  const tooLarge = sizeFaults(out);
+  // Built beside and then put in place, so that a server never lacks a file for longer than a moment.
+  const fresh = `.${out}`;
+  rmSync(fresh, { recursive: true, force: true });
+  mkdirSync(join(fresh, "icons"), { recursive: true });
+  writeFileSync(join(fresh, "functions.json"), `${JSON.stringify(metadata, null, 1)}\n`);
+  writeFileSync(join(fresh, "documentation.json"), `${JSON.stringify(documented, null, 1)}\n`);
+  cpSync("manifest/functions.html", join(fresh, "functions.html"));
+  writeIcons(join(fresh, "icons"));
+  writeManifests(fresh, { origin: address, version: packageFile.version });
+  await bundle(fresh, documented, packageFile.version);
+  const tooLarge = sizeFaults(fresh);
   if (tooLarge.length > 0) throw new Error(`the build stops:\n  ${tooLarge.join("\n  ")}`);
+  await bundlePageScripts(join(fresh, "guide"));
+  const { writeGuide } = await tsImport("../guide/guide.ts", import.meta.url);
+  writeGuide(fresh, documented, packageFile.version);
+  rmSync(out, { recursive: true, force: true });
+  renameSync(fresh, out);
 }
 
 /** functions.json: generated from the docblocks, then completed with what the generator does not write. */
@@ -46,12 +53,6 @@ async function functionsMetadata(address) {
       described.description = described.description.replace(/\s+/g, " ");
   }
   return metadata;
-}
-
-/** The manifest's two blanks. */
-function filled(manifest, address) {
-  // An add-in version has four parts.
-  return manifest.replaceAll("{{origin}}", address).replaceAll("{{version}}", `${packageFile.version}.0`);
 }
 
 if (process.argv[1]?.endsWith("build.mjs")) {

@@ -4,11 +4,25 @@ import { buildConstants } from "./constants.mjs";
 
 /** One classic script, ECMAScript 2016, that associates every function and touches nothing else. */
 export function bundle(out, documented, version) {
+  return packed({
+    entry: resolve("src/functions/index.ts"),
+    output: { path: resolve(out), filename: "functions.js" },
+    plugins: [new webpack.DefinePlugin(buildConstants(documented, version))],
+  });
+}
+
+/** The scripts of the guide's pages: the search of the index, and "try it". */
+export function bundlePageScripts(out) {
+  return packed({
+    entry: { search: resolve("src/guide/page/search.ts"), try: resolve("src/guide/page/try.ts") },
+    output: { path: resolve(out), filename: "[name].js" },
+  });
+}
+
+function packed(particulars) {
   const compiler = webpack({
     mode: "production",
     target: ["web", "es2016"],
-    entry: resolve("src/functions/index.ts"),
-    output: { path: resolve(out), filename: "functions.js" },
     resolve: { extensions: [".ts", ".js"] },
     // Types are checked by `npm run types`; here they are only stripped.
     module: {
@@ -17,8 +31,8 @@ export function bundle(out, documented, version) {
         { test: /\.ts$/, loader: "ts-loader", options: { transpileOnly: true, compilerOptions: { noEmit: false } } },
       ],
     },
-    plugins: [new webpack.DefinePlugin(buildConstants(documented, version))],
     performance: { hints: false },
+    ...particulars,
   });
   return new Promise((done, failed) => {
     compiler.run((fault, stats) => {

@@ -3,11 +3,11 @@ import { deflateSync } from "node:zlib";
 import { crc32 } from "./crc32.mjs";
 
 /** Draws the add-in's icon: three strands crossing into a plied yarn, dark on a light round ground. */
-export function drawIcon(size) {
+export function drawIcon(size, paint = colourAt) {
   const pixels = Buffer.alloc(size * (size * 4 + 1));
   for (let y = 0; y < size; y++) {
     for (let x = 0; x < size; x++) {
-      const [red, green, blue, alpha] = sampled((x + 0.5) / size, (y + 0.5) / size, 1 / size);
+      const [red, green, blue, alpha] = sampled(paint, (x + 0.5) / size, (y + 0.5) / size, 1 / size);
       pixels.set([red, green, blue, alpha], y * (size * 4 + 1) + 1 + 4 * x);
     }
   }
@@ -16,11 +16,11 @@ export function drawIcon(size) {
 
 const SUB_SAMPLES = 4;
 
-function sampled(x, y, pixel) {
+function sampled(paint, x, y, pixel) {
   const total = [0, 0, 0, 0];
   for (let i = 0; i < SUB_SAMPLES; i++) {
     for (let j = 0; j < SUB_SAMPLES; j++) {
-      const colour = colourAt(x + ((i + 0.5) / SUB_SAMPLES - 0.5) * pixel, y + ((j + 0.5) / SUB_SAMPLES - 0.5) * pixel);
+      const colour = paint(x + ((i + 0.5) / SUB_SAMPLES - 0.5) * pixel, y + ((j + 0.5) / SUB_SAMPLES - 0.5) * pixel);
       for (let channel = 0; channel < 3; channel++) total[channel] += colour[channel] * colour[3];
       total[3] += colour[3];
     }
@@ -54,6 +54,15 @@ function colourAt(x, y) {
   return nearest;
 }
 
+const WHITE = [255, 255, 255, 1];
+const NOTHING = [0, 0, 0, 0];
+
+/** The strands alone, in white. */
+function outlineAt(x, y) {
+  const colour = colourAt(x, y);
+  return colour === GROUND || colour[3] === 0 ? NOTHING : WHITE;
+}
+
 function png(size, pixels) {
   const header = Buffer.alloc(13);
   header.writeUInt32BE(size, 0);
@@ -76,9 +85,13 @@ function chunk(type, data) {
   return framed;
 }
 
-/** The sizes that the manifests name. */
-export const ICON_SIZES = [16, 32, 64, 80];
+/** The sizes that the manifests name; 192 is for the package of the unified one. */
+export const ICON_SIZES = [16, 32, 64, 80, 192];
+
+/** The package's second icon: white on nothing. */
+export const OUTLINE_SIZE = 32;
 
 export function writeIcons(folder) {
   for (const size of ICON_SIZES) writeFileSync(`${folder}/icon-${size}.png`, drawIcon(size));
+  writeFileSync(`${folder}/outline-${OUTLINE_SIZE}.png`, drawIcon(OUTLINE_SIZE, outlineAt));
 }

@@ -14,7 +14,8 @@ export async function prepare() {
 function upToDate() {
   const built = statSync("dist/functions.js", { throwIfNoEntry: false })?.mtimeMs ?? 0;
   return (
-    newest(["src/functions", "src/sheet", "src/trade", "src/tables", "src/build", "manifest", "package.json"]) < built
+    newest(["src/functions", "src/sheet", "src/trade", "src/tables", "src/guide", "src/build", "manifest"]) < built &&
+    newest(["package.json", "LICENSE"]) < built
   );
 }
 

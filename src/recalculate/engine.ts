@@ -1,6 +1,7 @@
 import { calculateFormulas, parse, tokenize } from "@cj-tech-master/excelts/formula";
 import type { Implementation, Implementations } from "./bundle";
 import { Grid, type GridCell } from "./grid";
+import { appliedOneByOne, ONE_BY_ONE } from "./one-by-one";
 import { roundedAsShown } from "./rounding";
 import { CellError, rowsOf, type Outcome, type Value } from "./values";
 
@@ -79,7 +80,8 @@ function workedOut(grid: Grid, pending: readonly Pending[], functions: Implement
 /** Works out every pending formula of a grid; the results are in the order of the formulas. */
 export function calculate(grid: Grid, pending: readonly Pending[], functions: Implementations): Outcome[] {
   const caught: (Running | undefined)[] = [];
-  registerAll(grid, functions, caught);
+  const filling = pending.map(({ spills }) => spills);
+  registerAll(grid, functions, caught, filling);
   const readsFormulas = pending.some(({ formula }) => /\bFORMULATEXT\s*\(/i.test(formula));
   pending.forEach(({ cell, formula, spills, confined }, index) => {
     cell.spills = spills;
@@ -204,12 +206,18 @@ export function unknownTo(names: readonly string[]): string[] {
 }
 
 /** Makes our functions known under the name a person types, and what the engine lacks. */
-function registerAll(grid: Grid, functions: Implementations, caught: (Running | undefined)[]): void {
+function registerAll(
+  grid: Grid,
+  functions: Implementations,
+  caught: (Running | undefined)[],
+  filling: readonly boolean[],
+): void {
   const register = (name: string, invoke: (received: unknown[]) => unknown) =>
     grid.userFunctions.set(name, { minArity: 0, maxArity: 255, invoke });
   functions.forEach((implementation, id) => register(`YARN.${id}`, adapted(implementation)));
   // The engine's ROUND works on the binary value (1.005 gives 1); the sheet's own rounds the decimal a person sees.
   register("ROUND", adapted(roundedAsShown));
+  for (const [name, work] of Object.entries(ONE_BY_ONE)) register(name, appliedOneByOne(work));
   register("CAUGHT", (received) => {
     const [index, height, width, value] = received as [
       { value: number },
@@ -217,10 +225,25 @@ function registerAll(grid: Grid, functions: Implementations, caught: (Running | 
       { value: number },
       Running,
     ];
-    const fitted = height.value === 0 ? value : confinedTo(value, height.value, width.value);
+    const fitted =
+      height.value > 0
+        ? confinedTo(value, height.value, width.value)
+        : filling[index.value]
+          ? withoutOrigin(value)
+          : value;
     caught[index.value] = fitted;
     return fitted;
   });
+}
+
+/**
+ * An array that remembers which cells it came from is cut, for whoever reads the formula's own cell, to the row that
+ * the cell stands in, as in an old formula. One that spills has its first value there.
+ */
+function withoutOrigin(value: Running): Running {
+  if (!("rows" in value)) return value;
+  const { rows, height, width } = value;
+  return { kind: value.kind, rows, height, width };
 }
 
 /** An old-style array formula fills its cells: a single value fills all, what is missing is #N/A. */

@@ -1,5 +1,6 @@
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
+import type Net from "node:net";
 import { createContext, runInContext } from "node:vm";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { documentedFunctions } from "../../src/build/docblocks.mjs";
@@ -88,7 +89,7 @@ describe("the network", () => {
 
   test("is really closed here", () => {
     expect(() => fetch("https://localhost")).toThrow("globalThis.fetch was called");
-    expect(() => (require("net") as typeof import("node:net")).connect(1)).toThrow("net.connect was called");
+    expect(() => (require("net") as typeof Net).connect(1)).toThrow("net.connect was called");
     attempts.length = 0;
   });
 

@@ -160,6 +160,12 @@ describe("charges", () => {
     expect(charge(250, 2, { minimum: 600, lotSize: 100, lotFee: 30, below: 300, surcharge: 0.1 }).toNumber()).toBe(759);
   });
 
+  test("the surcharge is for every quantity where it has no bound", () => {
+    for (const quantity of [0.5, 100, 1e6]) {
+      expect(charge(quantity, 2, { ...terms, surcharge: 0.25 }).toNumber()).toBe(quantity * 2.5);
+    }
+  });
+
   test("the surcharge is for less than its bound", () => {
     const small = { ...terms, below: 300, surcharge: 0.1 };
     expect([299.99, 300].map((kg) => charge(kg, 1, small).toNumber())).toEqual([329.989, 300]);

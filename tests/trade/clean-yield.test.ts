@@ -42,6 +42,10 @@ test("scoured yield agrees with exact fractions of whole numbers", () => {
   );
 });
 
+test("lots of no mass at all have no yield together", () => {
+  expect(() => combinedYield([0, 0], [0.7, 0.6])).toThrow("nets is 0 in all; must not sum to 0");
+});
+
 describe("customs clean yield, as 19 CFR 151.61 (b) words it", () => {
   const content = (wool: number) => wool / 0.86;
 

@@ -58,6 +58,9 @@ describe("masses at a regain", () => {
   test("the invoice mass is the delivery at the standard regain, and finish adds on dry mass", () => {
     // GB 9994: 500 g dried to 438.6 g, standard regain 17 %.
     expect(invoiceMass(1000, 500, 438.6, 0.17, 0)).toBe(1026.324);
+    // A sample without moisture weighs the same dry; more cannot be.
+    expect(invoiceMass(1000, 500, 500, 0.17, 0)).toBe(1170);
+    expect(() => invoiceMass(1000, 500, 500.1, 0.17, 0)).toThrow("sample_dry is 500.1; cannot exceed sample 500");
     expect(invoiceMass(1000, 500, 438.6, 0.17, 0.03)).toBeCloseTo(1026.324 + 0.03 * 877.2, 12);
     fc.assert(
       fc.property(masses, regains, regains, (net, now, standard) => {

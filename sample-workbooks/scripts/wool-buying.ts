@@ -1,0 +1,404 @@
+import { SampleBook, WORDS, type Format, type InputLine } from "./kit";
+
+/** Invented lots: name, bales, net kg, wool base, VM base, micron, CV, staple mm, N/ktex, middle breaks, EUR/kg greasy. */
+const LOTS: readonly (readonly (string | number)[])[] = [
+  ["Lot 101", 14, 2450, 0.634, 0.008, 18.9, 0.205, 78, 36, 0.42, 9.6],
+  ["Lot 102", 22, 3920, 0.612, 0.014, 19.6, 0.208, 84, 39, 0.48, 8.35],
+  ["Lot 103", 18, 3180, 0.587, 0.026, 20.3, 0.212, 82, 34, 0.52, 7.05],
+  ["Lot 104", 25, 4410, 0.621, 0.011, 20.9, 0.215, 88, 41, 0.45, 7.45],
+  ["Lot 105", 16, 2810, 0.566, 0.041, 21.4, 0.222, 90, 38, 0.4, 5.9],
+  ["Lot 106", 20, 3540, 0.601, 0.017, 22.6, 0.226, 94, 42, 0.46, 5.75],
+  ["Lot 107", 9, 1590, 0.648, 0.006, 18.2, 0.198, 72, 33, 0.55, 10.9],
+];
+
+const COUNT = LOTS.length;
+const FIRST = 7;
+const LAST = FIRST + COUNT - 1;
+/** Where the yields of every kind and the forecast of the top start. */
+const KINDS = LAST + 5;
+const KINDS_LAST = KINDS + COUNT - 1;
+const TOP = KINDS_LAST + 5;
+const TOP_LAST = TOP + COUNT - 1;
+
+export function woolBuying(): SampleBook {
+  const book = new SampleBook({
+    title: "Wool buying",
+    purpose:
+      "From core tests to an offer: clean mass and clean price of every lot, customs clean content, the certificate of all lots together, the fineness of a blend and the count it limits to, how many bales to core, the top to expect, and the cheapest blend within limits of micron, vegetable matter and length.",
+    scenario:
+      "Invented: a buyer with seven lots of greasy wool on offer, their tests and prices. No figure is anybody's.",
+    date: "2026-11-16",
+    currency: "EUR",
+    massBasis: "Net greasy mass as weighed; clean mass by the kind of yield that the contract names.",
+    how: [
+      "1. Type the lots with their core tests, the contract's kind of yield and the limits of the blend into the grey cells of Inputs.",
+      "2. Read Lots (clean prices), Certificate (all lots together), Sampling (bales to core) and Blend (what to buy).",
+      "3. The cheapest blend is a start for a trial, no approval. The forecast of the top is an average mill's; ask the comber.",
+      "4. What customs take as clean content is decided by law: leave an entry to a licensed broker.",
+    ],
+  });
+  inputs(book);
+  lots(book);
+  certificate(book);
+  sampling(book);
+  blend(book);
+  checks(book);
+  return book;
+}
+
+function inputs(book: SampleBook): void {
+  const sheet = book.sheet("Inputs", "Everything that is typed in. Change the grey cells only.", [46, 13]);
+  book.heading(sheet, "A4", "Contract and yarn");
+  book.inputs(sheet, "A5", [
+    ["Kind of yield of the contract", "ContractYield", "scoured 16", "text", WORDS.yieldKind],
+    ["Clean wool wanted (kg)", "CleanWanted", 6000, "whole"],
+    ["Count to be spun (in the system below)", "CountWanted", 16, "decimal1"],
+    ["Count system", "CountSystem", "Nm", "text", ["Nm", "NeW", "NeC", "tex"]],
+    ["Fewest fibres in the section (no.)", "FewestFibres", 40, "whole"],
+    ["Density of wool (g/cm³)", "Density", 1.31, "decimal"],
+    ["Rounding that a check lets pass (any unit)", "Rounding", 0.000001, "tiny"],
+    ["Difference that the rounding of certificates makes", "CertificateRounding", 0.001, "percent"],
+  ] as InputLine[]);
+  book.heading(sheet, "D4", "Sampling (yield, in points of percent)");
+  const sampling: InputLine[] = [
+    ["Standard deviation between bales (% points)", "SdBetween", 1.9, "decimal"],
+    ["Standard deviation within a bale (% points)", "SdWithin", 1.2, "decimal"],
+    ["Cores from each bale (no.)", "CoresPerBale", 1, "whole"],
+    ["Error allowed either way (% points)", "ErrorAllowed", 0.8, "decimal"],
+    ["Normal deviate, 1.96 for 95 % (no.)", "NormalDeviate", 1.96, "decimal"],
+  ];
+  sampling.forEach((line, index) => book.inputAt(sheet, 4, 8, index + 5, ...line));
+
+  book.heading(sheet, "A14", "Lots on offer with their core tests");
+  const percent = (header: string) => ({ header, format: "percent" as const });
+  book.table(
+    sheet,
+    "A15",
+    "Lots",
+    [
+      { header: "Lot" },
+      { header: "Bales (no.)", format: "whole" },
+      { header: "Net greasy (kg)", format: "whole" },
+      percent("Wool base"),
+      percent("VM base"),
+      { header: "Diameter (micron)", format: "decimal1" },
+      percent("CV of diameter"),
+      { header: "Staple (mm)", format: "whole" },
+      { header: "Strength (N/ktex)", format: "whole" },
+      percent("Breaks in the middle"),
+      { header: "Greasy price (EUR/kg)", format: "money" },
+    ],
+    LOTS,
+  );
+
+  book.heading(sheet, "A25", "Limits of the blend (a word such as none where there is no limit)");
+  const properties = ["Diameter (micron)", "VM of clean wool", "Hauteur (mm)"];
+  book.table(
+    sheet,
+    "A26",
+    "Limits",
+    [{ header: "Limit" }, ...properties.map((header) => ({ header }))],
+    [
+      ["minimum", "none", "none", 64],
+      ["maximum", 20.4, 0.025, "none"],
+    ],
+  );
+  book.table(
+    sheet,
+    "A30",
+    "Weighting",
+    [{ header: "Taken by" }, ...properties.map((header) => ({ header, choices: ["mass", "length"] }))],
+    [["weighting", "length", "mass", "mass"]],
+  );
+}
+
+function lots(book: SampleBook): void {
+  const sheet = book.sheet("Lots", "What each lot yields, and what its clean wool costs.", [16]);
+  const bases = "Lots[Wool base],Lots[VM base]";
+  book.heading(sheet, "A5", "Clean mass and price by the contract's kind of yield");
+  book.block(sheet, `A${FIRST - 1}`, COUNT, [
+    { header: "Lot", spill: "=Lots[Lot]" },
+    { header: "Net greasy (kg)", format: "whole", spill: "=Lots[Net greasy (kg)]", total: true },
+    { header: "Yield of the contract", format: "percent", spill: `=YARN.WOOLYIELD(ContractYield,${bases})` },
+    {
+      header: "Clean mass, as certified (kg)",
+      format: "whole",
+      spill: `=YARN.CLEANMASS(B${FIRST}:B${LAST},C${FIRST}:C${LAST})`,
+      total: true,
+    },
+    { header: "Greasy price (EUR/kg)", format: "money", spill: "=Lots[Greasy price (EUR/kg)]" },
+    {
+      header: "Clean price (EUR/kg)",
+      format: "money",
+      spill: `=YARN.CLEANPRICE(E${FIRST}:E${LAST},C${FIRST}:C${LAST})`,
+    },
+    { header: "Cost of the lot (EUR)", format: "money", entry: (row) => `=B${row}*E${row}`, total: true },
+    {
+      header: "US grade",
+      spill: "=YARN.WOOLGRADE(Lots[Diameter (micron)],Lots[Diameter (micron)]*Lots[CV of diameter])",
+    },
+  ]);
+
+  book.heading(sheet, `A${KINDS - 2}`, "Yield by every kind, and what customs take as clean content");
+  const kinds = WORDS.yieldKind;
+  const letter = (index: number) => "BCDEF"[index] as string;
+  book.block(sheet, `A${KINDS - 1}`, COUNT, [
+    { header: "Lot", spill: "=Lots[Lot]" },
+    ...kinds.map((header, index) => ({
+      header,
+      format: "percent" as const,
+      spill: `=YARN.WOOLYIELD(${letter(index)}${KINDS - 1},${bases})`,
+    })),
+    {
+      header: "Customs clean content (kg)",
+      format: "kg",
+      spill: `=YARN.CLEANMASS(Lots[Net greasy (kg)],YARN.WOOLYIELD("customs clean",${bases}),"none")`,
+      total: true,
+    },
+  ]);
+
+  book.heading(sheet, `A${TOP - 2}`, "Top to expect from an average mill");
+  const test =
+    "Lots[Staple (mm)],Lots[Strength (N/ktex)],Lots[Diameter (micron)],Lots[VM base],Lots[Breaks in the middle]";
+  const forecast = (header: string, result: string, format: Format) => ({
+    header,
+    format,
+    spill: `=YARN.TOPFORECAST(${test},"${result}")`,
+  });
+  book.block(sheet, `A${TOP - 1}`, COUNT, [
+    { header: "Lot", spill: "=Lots[Lot]" },
+    forecast("Hauteur (mm)", "hauteur", "decimal1"),
+    forecast("CV of hauteur", "cv hauteur", "percent"),
+    forecast("Romaine (noil of top and noil)", "romaine", "percent"),
+  ]);
+  book.chart(sheet, `F${TOP - 2}:M${TOP_LAST + 6}`, {
+    kind: "columns",
+    title: "Price of a clean kilogram",
+    categories: "Lot",
+    values: "EUR/kg clean",
+    format: "money",
+    labels: `A${FIRST}:A${LAST}`,
+    series: [{ name: "Clean price (EUR/kg)", values: `F${FIRST}:F${LAST}` }],
+    written: true,
+  });
+}
+
+function certificate(book: SampleBook): void {
+  const sheet = book.sheet("Certificate", "All lots on offer taken together.", [undefined, 14, 14], "portrait");
+  const clean = `Lots!D${FIRST}:D${LAST}`;
+  book.heading(sheet, "A5", "Mass and yield");
+  book.result(sheet, 6, "Net greasy (kg)", "=SUM(Lots[Net greasy (kg)])", "whole", "NetOffered");
+  book.result(
+    sheet,
+    7,
+    "Yield of all lots together",
+    `=YARN.COMBINEDYIELD(Lots[Net greasy (kg)],Lots!C${FIRST}:C${LAST})`,
+    "percent",
+    "YieldTogether",
+  );
+  book.result(sheet, 8, "Clean mass (kg)", `=SUM(${clean})`, "whole", "CleanOffered");
+  book.result(
+    sheet,
+    9,
+    "Average clean price (EUR/kg)",
+    `=SUM(Lots!G${FIRST}:G${LAST})/CleanOffered`,
+    "money",
+    "AveragePrice",
+  );
+  book.result(sheet, 10, "Customs clean content (kg)", `=SUM(Lots!G${KINDS}:G${KINDS_LAST})`, "kg");
+
+  book.heading(sheet, "A12", "Fineness, and the count it limits to");
+  book.headers(sheet, "A13", ["Taken by", "mass", "length"]);
+  const lines: [string, (column: string) => string, Format][] = [
+    ["Mean diameter (micron)", (column) => micron(clean, column, "mean"), "decimal"],
+    ["Standard deviation (micron)", (column) => micron(clean, column, "sd"), "decimal"],
+    ["CV of diameter", (column) => micron(clean, column, "cv"), "percent"],
+    ["US grade", (column) => `=YARN.WOOLGRADE(${column}14,${column}15)`, "text"],
+    ["Spinning fineness (micron)", (column) => `=YARN.SPINFINENESS(${column}14,${column}16)`, "decimal"],
+    [
+      "Finest count with the fewest fibres (in the system of Inputs)",
+      (column) => `=YARN.SPINLIMIT(${column}14,FewestFibres,CountSystem,${column}16,Density)`,
+      "decimal1",
+    ],
+    [
+      "Fibres in the section at the count wanted (no.)",
+      (column) => `=YARN.FIBRES(CountWanted,CountSystem,${column}14,${column}16,Density)`,
+      "decimal1",
+    ],
+  ];
+  lines.forEach(([label, formula, format], index) => {
+    const row = 14 + index;
+    book.put(sheet, `A${row}`, label);
+    for (const column of ["B", "C"]) {
+      const cell = book.put(sheet, `${column}${row}`, formula(column), format);
+      cell.alignment = { horizontal: "right" };
+    }
+  });
+  book.note(
+    sheet,
+    "A22",
+    "Certificates combine lots by mass; an instrument that measures snippets reads a blend by length, which is finer.",
+  );
+  book.note(
+    sheet,
+    "A23",
+    "The fewest fibres are a rule of thumb, the spinning fineness is from memory: ask the spinner.",
+  );
+}
+
+function micron(masses: string, column: string, result: string): string {
+  return `=YARN.BLENDMICRON(${masses},Lots[Diameter (micron)],Lots[CV of diameter],${column}$13,"${result}")`;
+}
+
+function sampling(book: SampleBook): void {
+  const sheet = book.sheet(
+    "Sampling",
+    "Bales to core so that the yield of a lot is known within the error of Inputs.",
+    [16],
+    "portrait",
+  );
+  book.heading(sheet, "A5", "Cores");
+  book.block(sheet, `A${FIRST - 1}`, COUNT, [
+    { header: "Lot", spill: "=Lots[Lot]" },
+    { header: "Bales (no.)", format: "whole", spill: "=Lots[Bales (no.)]", total: true },
+    {
+      header: "Bales to core (no.)",
+      format: "whole",
+      spill: "=YARN.BALESTOCORE(SdBetween,SdWithin,CoresPerBale,ErrorAllowed,NormalDeviate,Lots[Bales (no.)])",
+      total: true,
+    },
+    { header: "Share of the bales", format: "percent", entry: (row) => `=C${row}/B${row}` },
+    { header: "Cores (no.)", format: "whole", entry: (row) => `=C${row}*CoresPerBale`, total: true },
+  ]);
+}
+
+function blend(book: SampleBook): void {
+  const sheet = book.sheet(
+    "Blend",
+    "The cheapest blend of the lots within the limits of Inputs, and what to buy for it.",
+    [34, 13],
+  );
+  const first = 22;
+  const last = first + COUNT - 1;
+  const rows = (column: string) => `${column}${first}:${column}${last}`;
+  const from = (column: string, sheetFirst: number) => (row: number) => `=Lots!${column}${row - first + sheetFirst}`;
+  book.heading(sheet, "A5", "The blend");
+  book.headers(sheet, "A6", ["", "Cheapest", "All lots"]);
+  const all = `Lots!D${FIRST}:D${LAST}`;
+  const two: [string, string, string, Format][] = [
+    ["Clean price (EUR/kg)", `=SUMPRODUCT(${rows("B")},${rows("G")})`, "=AveragePrice", "money"],
+    ["Diameter by mass (micron)", micronOf(rows("G"), "mass", "mean"), "=Certificate!B14", "decimal"],
+    ["Diameter by length (micron)", micronOf(rows("G"), "length", "mean"), "=Certificate!C14", "decimal"],
+    ["CV of diameter, by length", micronOf(rows("G"), "length", "cv"), "=Certificate!C16", "percent"],
+    [
+      "VM of clean wool",
+      `=SUMPRODUCT(${rows("D")},${rows("G")})`,
+      `=SUMPRODUCT(${rows("D")},${all})/SUM(${all})`,
+      "percent",
+    ],
+    [
+      "Hauteur (mm)",
+      `=SUMPRODUCT(${rows("E")},${rows("G")})`,
+      `=SUMPRODUCT(${rows("E")},${all})/SUM(${all})`,
+      "decimal1",
+    ],
+    [
+      "Finest count (in the system of Inputs)",
+      "=YARN.SPINLIMIT(B9,FewestFibres,CountSystem,B10,Density)",
+      "=YARN.SPINLIMIT(C9,FewestFibres,CountSystem,C10,Density)",
+      "decimal1",
+    ],
+    [
+      "Fibres at the count wanted (no.)",
+      "=YARN.FIBRES(CountWanted,CountSystem,B9,B10,Density)",
+      "=YARN.FIBRES(CountWanted,CountSystem,C9,C10,Density)",
+      "decimal1",
+    ],
+  ];
+  two.forEach(([label, cheapest, together, format], index) => {
+    book.put(sheet, `A${7 + index}`, label);
+    book.put(sheet, `B${7 + index}`, cheapest, format);
+    book.put(sheet, `C${7 + index}`, together, format);
+  });
+  book.result(sheet, 16, "Saved against all lots (EUR)", "=(C7-B7)*CleanWanted", "money");
+  book.note(sheet, "A17", "A mean hauteur by mass is an approximation; limits above apply to the means of the blend.");
+
+  book.heading(sheet, `A${first - 2}`, "Shares of clean wool, and what to buy");
+  book.block(sheet, `A${first - 1}`, COUNT, [
+    { header: "Lot", entry: from("A", FIRST) },
+    { header: "Clean price (EUR/kg)", format: "money", entry: from("F", FIRST) },
+    { header: "Diameter (micron)", format: "decimal1", spill: "=Lots[Diameter (micron)]" },
+    {
+      header: "VM of clean wool",
+      format: "percent",
+      spill: `=Lots[VM base]/Lots!C${FIRST}:C${LAST}`,
+    },
+    { header: "Hauteur (mm)", format: "decimal1", entry: from("B", TOP) },
+    {
+      header: "Most there is",
+      format: "percent",
+      entry: (row) => `=MIN(1,Lots!B${row - first + FIRST}*Lots!C${row - first + FIRST}/CleanWanted)`,
+    },
+    {
+      header: "Share",
+      format: "percent",
+      spill: `=YARN.LEASTCOST(${rows("B")},C${first}:E${last},Limits[[Diameter (micron)]:[Hauteur (mm)]],0,${rows("F")},Weighting[[Diameter (micron)]:[Hauteur (mm)]],Lots[CV of diameter])`,
+      total: true,
+    },
+    { header: "Clean (kg)", format: "kg", entry: (row) => `=G${row}*CleanWanted`, total: true },
+    { header: "Greasy (kg)", format: "kg", entry: (row) => `=H${row}/Lots!C${row - first + FIRST}`, total: true },
+    {
+      header: "Of the lot",
+      format: "percent",
+      entry: (row) => `=I${row}/Lots!B${row - first + FIRST}`,
+    },
+    { header: "Cost (EUR)", format: "money", entry: (row) => `=H${row}*B${row}`, total: true },
+  ]);
+  book.chart(sheet, "E5:K18", {
+    kind: "columns",
+    title: "Shares of the cheapest blend",
+    categories: "Lot",
+    values: "Share of clean wool",
+    format: "percent",
+    labels: rows("A"),
+    series: [
+      { name: "Share", values: rows("G") },
+      { name: "Most there is", values: rows("F") },
+    ],
+  });
+  book.name("Shares", "Blend", rows("G"));
+  book.name("MostShares", "Blend", rows("F"));
+}
+
+function micronOf(masses: string, weighting: string, result: string): string {
+  return `=YARN.BLENDMICRON(${masses},Lots[Diameter (micron)],Lots[CV of diameter],"${weighting}","${result}")`;
+}
+
+function checks(book: SampleBook): void {
+  book.checks([
+    ["No wool base and VM base sum to more than the greasy mass", "=SUMPRODUCT(--(Lots[Wool base]+Lots[VM base]>1))=0"],
+    [
+      "The certified clean masses are the combined yield of the net mass (kg)",
+      "=ABS(YieldTogether*NetOffered-CleanOffered)<Rounding",
+    ],
+    [
+      "Cost of the lots is clean mass at clean price, within the rounding of certificates",
+      `=ABS(SUMPRODUCT(Lots!D${FIRST}:D${LAST},Lots!F${FIRST}:F${LAST})/SUM(Lots!G${FIRST}:G${LAST})-1)<=CertificateRounding`,
+    ],
+    ["Measured by length the blend is no coarser than by mass", "=Certificate!C14<=Certificate!B14"],
+    [
+      "No lot has more bales to core than it has bales",
+      `=SUMPRODUCT(--(Sampling!C${FIRST}:C${LAST}>Sampling!B${FIRST}:B${LAST}))=0`,
+    ],
+    ["The shares of the blend sum to 100 %", "=ABS(SUM(Shares)-1)<Rounding"],
+    ["No lot is used for more than there is", "=SUMPRODUCT(--(Shares>MostShares+Rounding))=0"],
+    ["The blend is within the limit of diameter (micron)", "=Blend!B9<=MAX(Limits[Diameter (micron)])+Rounding"],
+    ["The blend is within the limit of vegetable matter", "=Blend!B11<=MAX(Limits[VM of clean wool])+Rounding"],
+    ["The blend is within the limit of hauteur (mm)", "=Blend!B12>=MIN(Limits[Hauteur (mm)])-Rounding"],
+    ["The blend keeps the fewest fibres at the count wanted", "=Blend!B14>=FewestFibres"],
+    [
+      "The cost of the blend is its price times the clean wool wanted (EUR)",
+      `=ABS(Blend!K${22 + COUNT}-Blend!B7*CleanWanted)<Rounding*CleanWanted`,
+    ],
+  ]);
+}

@@ -1,0 +1,47 @@
+import { readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { zipSync } from "fflate";
+
+/** The address that dist will be served from: https, perhaps with a path, without a slash at its end. */
+export function addressOf(origin) {
+  const { protocol, origin: host, pathname, search, hash } = new URL(origin);
+  if (protocol !== "https:") throw new Error(`the origin is ${origin}; Excel loads add-ins over https only`);
+  if (search + hash !== "") throw new Error(`the origin is ${origin}; it must end before ? and #`);
+  return host + pathname.replace(/\/+$/, "");
+}
+
+/**
+ * Writes both manifests from the same facts: manifest.xml, and manifest.json with the package that holds it.
+ * @param {string} out
+ * @param {{ origin: string, version: string }} build
+ */
+export function writeManifests(out, build) {
+  const facts = {
+    ...JSON.parse(readFileSync("manifest/facts.json", "utf8")),
+    ...build,
+    host: new URL(build.origin).host,
+  };
+  writeFileSync(join(out, "manifest.xml"), filled("manifest/manifest.xml", facts, inXml));
+  const unified = filled("manifest/manifest.json", facts, inJson);
+  writeFileSync(join(out, "manifest.json"), unified);
+  // The unified manifest travels with its two icons; a fixed date keeps the package the same from build to build.
+  const icons = [facts.packageIcon, facts.packageOutline].map((icon) => [icon, readFileSync(join(out, icon))]);
+  const files = Object.fromEntries([["manifest.json", Buffer.from(unified)], ...icons]);
+  writeFileSync(join(out, "unified-manifest.zip"), zipSync(files, { mtime: new Date(1980, 0, 1) }));
+}
+
+/** A template with its blanks filled; a blank without a fact stops the build. */
+function filled(file, facts, written) {
+  return readFileSync(file, "utf8").replace(/\{\{(\w+)\}\}/g, (_, name) => {
+    if (typeof facts[name] !== "string") throw new Error(`${file} asks for {{${name}}}, which is no fact`);
+    return written(facts[name]);
+  });
+}
+
+function inXml(text) {
+  return text.replace(/&/g, "&amp;").replace(/</g, "&lt;").replace(/"/g, "&quot;");
+}
+
+function inJson(text) {
+  return JSON.stringify(text).slice(1, -1);
+}

@@ -1,0 +1,103 @@
+import { spawn } from "node:child_process";
+import { watch } from "node:fs";
+import { createServer } from "node:http";
+import { createServer as createSecureServer } from "node:https";
+import { resolve } from "node:path";
+import { installMissing } from "./install.mjs";
+import { serveFolder } from "./static.mjs";
+
+/**
+ * Builds, serves dist on this computer, rebuilds when a file changes, and says how to try the add-in.
+ * --port 3001 serves on another port, --plain serves without a certificate.
+ */
+const port = Number(option("--port") ?? 3000);
+const origin = `https://localhost:${port}`;
+const WATCHED = ["src", "manifest", "sample-workbooks"];
+
+installMissing();
+if (!(await build())) process.exit(1);
+const certificate = process.argv.includes("--plain") ? undefined : await trustedCertificate();
+const answer = serveFolder(resolve("dist"));
+const server = certificate ? createSecureServer(certificate, answer) : createServer(answer);
+server.on("error", (fault) => {
+  console.error(fault.message);
+  process.exit(1);
+});
+server.listen(port, "localhost", () => {
+  console.log(certificate ? overHttps() : overHttp());
+  rebuildOnChange();
+});
+
+function option(name) {
+  const place = process.argv.indexOf(name);
+  return place > 0 ? process.argv[place + 1] : undefined;
+}
+
+/** In a process of its own, so that every rebuild reads every file anew. */
+function build() {
+  return new Promise((done) => {
+    const child = spawn(process.execPath, ["src/build/build.mjs", "--origin", origin], { stdio: "inherit" });
+    child.on("exit", (code) => done(code === 0));
+  });
+}
+
+/** A certificate for localhost that this computer trusts; undefined where none can be made, with the reason said. */
+async function trustedCertificate() {
+  try {
+    const { getHttpsServerOptions } = await import("office-addin-dev-certs");
+    return await getHttpsServerOptions();
+  } catch (fault) {
+    console.error(`No certificate for localhost could be made: ${fault instanceof Error ? fault.message : fault}`);
+    return undefined;
+  }
+}
+
+function rebuildOnChange() {
+  let waiting;
+  let building = false;
+  let again = false;
+  const rebuild = async () => {
+    if (building) {
+      again = true;
+      return;
+    }
+    building = true;
+    do {
+      again = false;
+      const started = Date.now();
+      if (await build()) console.log(`Built again in ${((Date.now() - started) / 1000).toFixed(1)} s.`);
+    } while (again);
+    building = false;
+  };
+  for (const folder of WATCHED) {
+    watch(folder, { recursive: true }, () => {
+      clearTimeout(waiting);
+      waiting = setTimeout(rebuild, 200);
+    });
+  }
+}
+
+function overHttp() {
+  return `
+Guide: http://localhost:${port}/guide/index.html
+
+Served over plain http, without a certificate: good for the guide. Excel loads an add-in over https only, so the
+manifest says ${origin}; run "npm start" where a certificate can be made to try the add-in in Excel.
+`;
+}
+
+function overHttps() {
+  return `
+Guide:    ${origin}/guide/index.html
+Manifest: ${resolve("dist/manifest.xml")}
+
+To try the add-in while this runs:
+  Excel on Windows  Share a folder of this computer and copy manifest.xml into it. File > Options > Trust Center >
+                    Trust Center Settings > Trusted Add-in Catalogs: add the folder's network path, tick "Show in
+                    Menu". Start Excel again. Home > Add-ins > More Add-ins > Shared Folder.
+  Excel on a Mac    Copy manifest.xml into ~/Library/Containers/com.microsoft.Excel/Data/Documents/wef (make the
+                    folder if it is missing). Start Excel again. Home > Add-ins: it stands among the developer add-ins.
+  Excel on the web  Home > Add-ins > More Add-ins > My Add-ins > Upload My Add-in: choose manifest.xml.
+Then type =YARN.VERSION() in a cell. Press Ctrl+C here to stop.
+`;
+}

@@ -1,0 +1,111 @@
+import type { DocumentedFunction } from "../build/docblocks.mjs";
+import { code, escaped, type Page } from "./html";
+import { cautionsFor } from "./cautions";
+import { sourceOf, STATUS_WORDS } from "./sources";
+
+/** A function as it is written in a cell: =YARN.ID(needed, [optional]). */
+export function syntaxOf({ id, parameters }: DocumentedFunction): string {
+  return `=YARN.${id}(${parameters.map(({ name, optional }) => (optional ? `[${name}]` : name)).join(", ")})`;
+}
+
+/** The page of one function, in the order in which a person needs it: what, how, try, arguments, result, traps, sources. */
+export function functionPage(documented: DocumentedFunction, all: readonly DocumentedFunction[], title: string): Page {
+  const { id, family, description, examples, parameters, returns, remarks, throws, sources } = documented;
+  const linked = (text: string) => withLinks(text, id, all);
+  const [first] = examples;
+  const body = [
+    `<p class="stage"><a href="index.html#${family}">${escaped(title)}</a></p>`,
+    `<h1>${id}</h1>`,
+    `<p class="lead">${linked(description)}</p>`,
+    `<pre class="syntax" tabindex="0" role="region" aria-label="Syntax"><code>${escaped(syntaxOf(documented))}</code></pre>`,
+    `<section aria-labelledby="try"><h2 id="try">Try it</h2>`,
+    `<form class="try" hidden><label for="formula">Formula, worked out in this page</label>`,
+    `<textarea id="formula" rows="${first && first.formula.length > 60 ? 4 : 2}" spellcheck="false" autocapitalize="off" autocomplete="off">${escaped(first?.formula ?? "")}</textarea>`,
+    `<button type="submit">Work it out</button></form>`,
+    `<div class="worked-out" role="status"></div>`,
+    `<noscript><p>Trying needs scripts; the examples below show the results.</p></noscript></section>`,
+    `<section aria-labelledby="examples"><h2 id="examples">Example${examples.length > 1 ? "s" : ""}</h2><ul class="examples">`,
+    ...examples.map(
+      ({ formula, result }) =>
+        `<li data-formula="${escaped(formula)}"${inner(formula)}><div>${code(formula)} <span class="gives">gives</span> ${code(result)}</div></li>`,
+    ),
+    `</ul></section>`,
+    `<section aria-labelledby="arguments"><h2 id="arguments">Arguments</h2>`,
+    parameters.length === 0 ? `<p>None.</p>` : argumentList(documented, linked),
+    `</section>`,
+    `<section aria-labelledby="result"><h2 id="result">Result</h2><p>${linked(returns)}</p></section>`,
+    remarks === ""
+      ? ""
+      : `<section aria-labelledby="remarks"><h2 id="remarks">How it is worked out</h2><p>${linked(remarks)}</p></section>`,
+    `<section aria-labelledby="errors"><h2 id="errors">Errors</h2><p>${linked(throws)}</p></section>`,
+    `<section aria-labelledby="sources"><h2 id="sources">What it rests on</h2><ul>`,
+    ...sources.map((key) => {
+      const { title: name, status } = sourceOf(key);
+      const plain = key === "MEMORY" || key === "PRACTICE" || key === "DEFINITION";
+      return `<li>${escaped(name)}${plain ? "" : ` <span class="status ${status}">${STATUS_WORDS[status]}</span>`}</li>`;
+    }),
+    `</ul></section>`,
+    caution(family),
+    related(documented, all, title),
+  ];
+  return {
+    file: `${id}.html`,
+    title: `${id} · Yarn worksheet functions`,
+    description,
+    body: body.filter((part) => part !== "").join("\n"),
+    scripts: ["try.js", "../functions.js"],
+  };
+}
+
+/** The call inside, where an example picks one value out of what the function gives. */
+function inner(formula: string): string {
+  const from = formula.indexOf("YARN.");
+  if (from <= 1) return "";
+  let depth = 0;
+  let quoted = false;
+  for (let at = from; at < formula.length; at++) {
+    const sign = formula[at];
+    if (sign === '"') quoted = !quoted;
+    else if (!quoted && sign === "(") depth++;
+    else if (!quoted && sign === ")" && --depth === 0)
+      return ` data-whole="${escaped(`=${formula.slice(from, at + 1)}`)}"`;
+  }
+  return "";
+}
+
+function argumentList({ parameters }: DocumentedFunction, linked: (text: string) => string): string {
+  const entries = parameters.map(
+    ({ name, optional, description }) =>
+      `<dt>${code(name)}${optional ? ' <span class="optional">optional</span>' : ""}</dt><dd>${linked(description)}</dd>`,
+  );
+  return `<dl class="arguments">${entries.join("\n")}</dl>`;
+}
+
+function caution(family: string): string {
+  const concerned = cautionsFor(family);
+  if (concerned.length === 0) return "";
+  const links = concerned.map(({ anchor, title }) => `<a href="cautions.html#${anchor}">${escaped(title)}</a>`);
+  return `<p class="caution">Cautions: ${links.join(", ")}.</p>`;
+}
+
+function related({ id, family }: DocumentedFunction, all: readonly DocumentedFunction[], title: string): string {
+  const others = all.filter((other) => other.family === family && other.id !== id);
+  if (others.length === 0) return "";
+  const links = others.map((other) => `<li><a href="${other.id}.html">${other.id}</a></li>`);
+  return `<nav class="related" aria-labelledby="related"><h2 id="related">Also in ${escaped(title)}</h2><ul>${links.join("")}</ul></nav>`;
+}
+
+/** Names of other functions become links to their pages; what stands in quotation marks stays as it is. */
+function withLinks(text: string, own: string, all: readonly DocumentedFunction[]): string {
+  const known = new Set(all.map(({ id }) => id));
+  return text
+    .split(/("[^"]*")/)
+    .map((part) =>
+      part.startsWith('"')
+        ? escaped(part)
+        : escaped(part).replace(/\b(YARN\.)?([A-Z][A-Z0-9]{2,})\b/g, (whole, prefix: string | undefined, id: string) =>
+            id !== own && known.has(id) ? `<a href="${id}.html">${prefix ?? ""}${id}</a>` : whole,
+          ),
+    )
+    .join("");
+}

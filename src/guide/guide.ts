@@ -1,0 +1,52 @@
+import { cpSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { FAMILIES, type DocumentedFunction } from "../build/docblocks.mjs";
+import { cautionsPage } from "./cautions";
+import { firstOpeningPage } from "./first-opening";
+import { functionPage } from "./function-page";
+import { pageText, type Page } from "./html";
+import { indexPage } from "./index-page";
+import { privacyAndLicencePage } from "./licence-page";
+import { countSystemsPage, regainsPage, sourcesPage } from "./table-pages";
+import { sampleWorkbooks, workbookPages } from "./workbook-pages";
+
+/** For people who open the bare address. */
+const TO_THE_GUIDE = `<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="refresh" content="0; url=guide/index.html">
+<title>Yarn worksheet functions</title>
+</head>
+<body>
+<p><a href="guide/index.html">The guide of the yarn worksheet functions</a></p>
+</body>
+</html>
+`;
+
+/** Writes the guide's pages into out/guide, and the workbooks they offer into out/workbooks. */
+export function writeGuide(out: string, functions: readonly DocumentedFunction[], version: string): void {
+  const workbooks = sampleWorkbooks();
+  const pages: Page[] = [
+    indexPage(functions, workbooks),
+    ...functions.map((documented) =>
+      functionPage(documented, functions, FAMILIES[documented.family as keyof typeof FAMILIES]),
+    ),
+    countSystemsPage(),
+    regainsPage(),
+    sourcesPage(functions),
+    ...workbookPages(
+      workbooks,
+      functions.map(({ id }) => id),
+    ),
+    cautionsPage(),
+    firstOpeningPage(),
+    privacyAndLicencePage(readFileSync("LICENSE", "utf8")),
+  ];
+  const folder = join(out, "guide");
+  mkdirSync(folder, { recursive: true });
+  for (const page of pages) writeFileSync(join(folder, page.file), pageText(page, version));
+  writeFileSync(join(out, "index.html"), TO_THE_GUIDE);
+  cpSync("src/guide/style.css", join(folder, "style.css"));
+  for (const { file } of workbooks) cpSync(join("sample-workbooks", file), join(out, "workbooks", file));
+}

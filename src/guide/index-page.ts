@@ -1,0 +1,119 @@
+import { FAMILIES, type DocumentedFunction } from "../build/docblocks.mjs";
+import { COUNT_SYSTEMS } from "../tables/count-systems";
+import { REGAINS } from "../tables/regains";
+import { escaped, type Page } from "./html";
+import { wordsOf } from "./page/matching";
+import { STAGE_PURPOSES } from "./stages";
+import { tradeWordsOf } from "./trade-words";
+import { purposeOf, titleOf, type SampleWorkbook } from "./workbook-pages";
+
+interface Entry {
+  readonly id: string;
+  readonly address: string;
+  readonly description: string;
+  readonly nearest?: string;
+  readonly trade?: string;
+  readonly details?: string;
+}
+
+export function indexPage(functions: readonly DocumentedFunction[], workbooks: readonly SampleWorkbook[]): Page {
+  const families = Object.entries(FAMILIES).filter(([family]) => functions.some((own) => own.family === family));
+  const stages = families.map(([family, title]) => {
+    const own = functions.filter((documented) => documented.family === family);
+    return stage(family, title, STAGE_PURPOSES[family] ?? "", own.map(functionEntry));
+  });
+  const jumps = [...families, ["pages", "Tables and workbooks"] as const].map(
+    ([anchor, title]) => `<li><a href="#${anchor}">${escaped(title)}</a></li>`,
+  );
+  return {
+    file: "index.html",
+    title: "Yarn worksheet functions",
+    description: "Worksheet functions for having yarn made, by stage of the job, with a search.",
+    scripts: ["search.js"],
+    body: `<h1>Yarn worksheet functions</h1>
+<p class="lead">${functions.length} functions for having yarn made, from greasy wool to the landed cost of a skein. Write them in a cell like any other: <code>=YARN.COUNT(24,"Nm","tex")</code>.</p>
+<form class="search" role="search" hidden><label for="search">Find a function by what you would call it</label>
+<input id="search" type="search" autocomplete="off" autocapitalize="off" spellcheck="false" placeholder="five ply, regain, landed, noil …"></form>
+<p class="found" role="status"></p>
+<ul class="results entries" hidden></ul>
+<div class="stages">
+<nav aria-label="Stages of the job"><ul class="jump">${jumps.join("")}</ul></nav>
+${stages.join("\n")}
+${stage("pages", "Tables and workbooks", "", otherEntries(workbooks))}
+<section aria-labelledby="manners"><h2 id="manners">How every function behaves</h2>
+<ul>
+<li><strong>Cells and ranges.</strong> Every argument takes one cell or a range; one formula fills a whole column. Shapes must be equal, or one of them a single cell, row or column.</li>
+<li><strong>Shares are fractions.</strong> A loss, yield or regain of 18.25 % is 0.1825, shown as a percent by the cell. A whole 18.25 is refused.</li>
+<li><strong>Words.</strong> Units, systems and methods are words in quotation marks or cells. A word with two meanings is refused, and the message names them.</li>
+<li><strong>Left out.</strong> An optional argument that is left out takes the value its description names. A blank cell is not zero.</li>
+<li><strong>Errors stay alone.</strong> A bad row gives an error in its own cell, with a message that names the argument, what came and what is allowed.</li>
+<li><strong>Nothing is fetched or remembered.</strong> Prices, rates and tariffs are always arguments.</li>
+</ul></section>
+</div>`,
+  };
+}
+
+function stage(anchor: string, title: string, purpose: string, entries: readonly Entry[]): string {
+  return `<section aria-labelledby="${anchor}"><h2 id="${anchor}">${escaped(title)}</h2>${purpose === "" ? "" : `<p>${escaped(purpose)}</p>`}
+<ul class="entries">
+${entries.map(item).join("\n")}
+</ul></section>`;
+}
+
+function item({ id, address, description, nearest = "", trade = "", details = "" }: Entry): string {
+  const hidden = [
+    ["nearest", nearest],
+    ["trade", trade],
+    ["details", details],
+  ]
+    .map(([name, text]) => [name, [...new Set(wordsOf(text as string))].join(" ")])
+    .filter(([, words]) => words !== "");
+  return `<li data-id="${escaped(id)}"${hidden.map(([name, words]) => ` data-${name}="${escaped(words as string)}"`).join("")}><a href="${address}">${escaped(id)}</a> <span>${escaped(description)}</span></li>`;
+}
+
+function functionEntry({ id, family, description, parameters, remarks }: DocumentedFunction): Entry {
+  return {
+    id,
+    address: `${id}.html`,
+    description,
+    nearest: tradeWordsOf(id, true),
+    trade: tradeWordsOf(id, false),
+    details: [
+      FAMILIES[family as keyof typeof FAMILIES],
+      ...parameters.flatMap((own) => [own.name.replace(/_/g, " "), own.description]),
+      remarks,
+    ].join(" "),
+  };
+}
+
+function otherEntries(workbooks: readonly SampleWorkbook[]): Entry[] {
+  return [
+    {
+      id: "Count systems",
+      address: "table-count-systems.html",
+      description: "Every count system by its word, with its size in tex and its source.",
+      nearest: COUNT_SYSTEMS.flatMap(({ word, meaning, aliases }) => [word, meaning, ...aliases]).join(" "),
+    },
+    {
+      id: "Standard regains",
+      address: "table-regains.html",
+      description: "Regains of fibres by schedule, with their status.",
+      nearest: REGAINS.flatMap(({ fibre, form, schedule }) => [fibre, form, schedule]).join(" "),
+    },
+    ...workbooks.map((workbook) => ({
+      id: titleOf(workbook),
+      address: workbook.page,
+      description: `Sample workbook. ${purposeOf(workbook)}`,
+    })),
+    {
+      id: "Cautions",
+      address: "cautions.html",
+      description: "Dyes, pressure, machinery, labels, customs and tax: who decides, and it is not a worksheet.",
+    },
+    {
+      id: "First opening in Excel",
+      address: "first-opening.html",
+      description: "A checklist of what only Excel can show, for the first person who has it.",
+    },
+  ];
+}

@@ -1,0 +1,18 @@
+/** Mutation testing of the calculation and of what stands between it and the sheet; see tests/MUTATION.md. */
+export default {
+  mutate: ["src/trade/**/*.ts", "src/sheet/**/*.ts", "!**/*.d.ts"],
+  testRunner: "vitest",
+  vitest: { configFile: "vitest.mutation.config.ts", related: false },
+  coverageAnalysis: "perTest",
+  ignoreStatic: true,
+  concurrency: 2,
+  timeoutMS: 15_000,
+  timeoutFactor: 3,
+  ignorePatterns: ["/reports", "/sample-workbooks", "/manifest"],
+  reporters: ["progress-append-only", "clear-text", "json"],
+  clearTextReporter: { logTests: false, reportTests: false, allowColor: false },
+  jsonReporter: { fileName: "reports/mutation.json" },
+  thresholds: { high: 95, low: 90, break: 90 },
+  allowEmpty: false,
+  checkers: [],
+};

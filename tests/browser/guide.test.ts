@@ -1,0 +1,209 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import type { Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { documentedFunctions } from "../../src/build/docblocks.mjs";
+import { evaluate } from "../../src/recalculate/engine";
+import { bundledFunctions } from "../support/functions";
+import { expectCase, type Case } from "../support/cases";
+import { browserMissing, faultsOn, openBrowser, type Opened } from "./support";
+
+const documented = documentedFunctions();
+const pages = readdirSync("dist/guide").filter((file) => file.endsWith(".html"));
+const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+
+/** Rows of texts; a number's text is a number. */
+type Shown = (string | number)[][];
+
+/** What the page shows as the result. */
+async function shownResult(page: Page): Promise<Shown> {
+  return withNumbers(await page.evaluate(textsOfResult));
+}
+
+/** Runs in the page. */
+function textsOfResult(): string[][] {
+  const place = document.querySelector(".worked-out") as Element;
+  const lines = [...place.querySelectorAll("tr")].map((line) => [...line.querySelectorAll("td")]);
+  const cells = lines.length > 0 ? lines : [[...place.querySelectorAll(".value")]];
+  return cells.map((row) => row.map((cell) => cell.textContent ?? ""));
+}
+
+function withNumbers(rows: string[][]): Shown {
+  return rows.map((row) => row.map((text) => (text !== "" && !Number.isNaN(Number(text)) ? Number(text) : text)));
+}
+
+/** The documented result in the form the page shows: TRUE is a word there, and an error its code. */
+function asShown(value: unknown): number | string {
+  return typeof value === "boolean" ? String(value).toUpperCase() : typeof value === "number" ? value : String(value);
+}
+
+describe.skipIf(browserMissing)("the guide in a browser", () => {
+  let opened: Opened;
+  beforeAll(async () => {
+    opened = await openBrowser();
+  });
+  afterAll(() => opened?.close());
+
+  const wantedOf = new Map<string, Case["expect"]>();
+  const results = documented.flatMap(({ examples }) => examples.map(({ result }) => result));
+  evaluate(
+    results.map((result) => `=${result}`),
+    bundledFunctions(),
+  ).forEach((outcome, place) => {
+    const result = results[place] as string;
+    wantedOf.set(
+      result,
+      result.startsWith("#")
+        ? result
+        : Array.isArray(outcome)
+          ? outcome.map((row) => row.map(asShown))
+          : asShown(outcome),
+    );
+  });
+
+  test("every page loads without a fault, asks for nothing elsewhere and fits a phone; every example gives its result", async () => {
+    const left = [...pages];
+    const visitor = async () => {
+      const page = await opened.browser.newPage({ viewport: { width: 360, height: 740 } });
+      const faults = faultsOn(page, opened.address);
+      for (let file = left.pop(); file !== undefined; file = left.pop()) {
+        await page.goto(`${opened.address}/guide/${file}`, { waitUntil: "load" });
+        await checkExamples(page, file);
+        expect(await page.evaluate(() => document.documentElement.scrollWidth), file).toBeLessThanOrEqual(360);
+        expect(faults, file).toEqual([]);
+      }
+      await page.close();
+    };
+    await Promise.all([visitor(), visitor(), visitor()]);
+  }, 240_000);
+
+  /** The first example stands in the box and was worked out on loading; the others by their buttons. */
+  async function checkExamples(page: Page, file: string): Promise<void> {
+    const examples = documented.find(({ id }) => file === `${id}.html`)?.examples ?? [];
+    for (const [place, { formula, result }] of examples.entries()) {
+      if (place > 0) await page.locator(".examples li").nth(place).getByText("Try this one").dispatchEvent("click");
+      expect(await page.inputValue("#formula")).toBe(formula);
+      const decimals = Math.max(0, ...[...result.matchAll(/\.(\d+)/g)].map(([, digits]) => (digits as string).length));
+      expectCase(await shownResult(page), {
+        id: file,
+        formula,
+        expect: wantedOf.get(result) as Case["expect"],
+        atol: decimals === 0 ? 0 : 0.50001 * 10 ** -decimals,
+        source: "the docblock",
+        evidence: "rule",
+      });
+    }
+  }
+
+  test("a changed formula is worked out by the keyboard alone, and an error says what is wrong", async () => {
+    const page = await opened.browser.newPage();
+    await page.goto(`${opened.address}/guide/COUNT.html`);
+    await page.focus("#formula");
+    await page.keyboard.press("Control+A");
+    await page.keyboard.type('=YARN.COUNT({24;30},"Nm","tex")*2');
+    await page.keyboard.press("Enter");
+    expect(await shownResult(page)).toEqual([[83.3333333333], [66.6666666667]]);
+    await page.fill("#formula", '=YARN.COUNT(24,"Ne","tex")');
+    await page.keyboard.press("Tab");
+    await page.keyboard.press("Space");
+    expect(await page.textContent(".worked-out")).toMatch(/^#VALUE! from .*NeC \(cotton\) or NeW \(worsted\)/);
+    await page.close();
+  });
+
+  test("an example that picks one value offers the whole result", async () => {
+    const page = await opened.browser.newPage();
+    await page.goto(`${opened.address}/guide/COUNTSYSTEMS.html`);
+    await page.getByText("Whole result").first().click();
+    expect(await page.inputValue("#formula")).toBe("=YARN.COUNTSYSTEMS()");
+    const rows = await shownResult(page);
+    expect(rows.length).toBeGreaterThan(40);
+    expect(rows[1]?.[0]).toBe("tex");
+    await page.close();
+  });
+
+  test("the first stop of the tabulator leads to the content", async () => {
+    const page = await opened.browser.newPage();
+    await page.goto(`${opened.address}/guide/index.html`);
+    await page.keyboard.press("Tab");
+    expect(await page.evaluate(() => document.activeElement?.textContent)).toBe("To the content");
+    await page.close();
+  });
+
+  /** What people ask for, and what must be among the first three answers, wherever that function exists. */
+  const ASKED: readonly (readonly [asked: string, ...ids: string[]])[] = [
+    ["five ply", "PLYCOUNT"],
+    ["5 ply", "PLYCOUNT"],
+    ["landed", "LANDED"],
+    ["regain", "REGAIN"],
+    ["noil", "ROMAINE"],
+    ["moisture", "REGAIN"],
+    ["heather", "MIXNEED"],
+    ["duty", "DUTY"],
+    ["tariff", "DUTY"],
+    ["wpi", "WRAPS"],
+    ["yardage", "YARNLENGTH"],
+    ["micron", "BLENDMICRON"],
+    ["Galashiels", "Count systems"],
+    ["cashmere", "Standard regains"],
+    ["YARN.COUNT", "COUNT"],
+  ];
+
+  test("the search finds by the words of the trade", async () => {
+    const page = await opened.browser.newPage();
+    const faults = faultsOn(page, opened.address);
+    await page.goto(`${opened.address}/guide/index.html`);
+    for (const [asked, ...ids] of ASKED) {
+      await page.fill("#search", asked);
+      const first = (await page.locator(".results a").allTextContents()).slice(0, 3);
+      for (const id of ids) {
+        if (/[a-z]/.test(id) || documented.some((own) => own.id === id)) expect(first, asked).toContain(id);
+      }
+    }
+    await page.fill("#search", "zebra crossing");
+    expect(await page.textContent(".found")).toBe("Nothing found.");
+    await page.fill("#search", "");
+    expect(await page.isVisible(".stages")).toBe(true);
+    await page.fill("#search", "landed");
+    await page.keyboard.press("Enter");
+    await page.keyboard.press("Enter");
+    await page.waitForURL(/\/guide\/[A-Z]+\.html$/);
+    expect(faults).toEqual([]);
+    await page.close();
+  });
+
+  /** One page of each kind; every function's page is made from the same parts. */
+  const [firstId, lastId] = [documented[0]?.id, documented[documented.length - 1]?.id];
+  const widest = documented.reduce((a, b) => (b.parameters.length > a.parameters.length ? b : a)).id;
+  const sample = [
+    ...pages.filter((file) => /^[a-z]/.test(file)),
+    ...[firstId, lastId, widest].map((id) => `${id}.html`),
+  ];
+
+  describe.each(["light", "dark"] as const)("%s", (colorScheme) => {
+    test("no serious or critical fault of accessibility", async () => {
+      const page = await opened.browser.newPage({ colorScheme });
+      for (const file of sample) {
+        await page.goto(`${opened.address}/guide/${file}`, { waitUntil: "load" });
+        if (file === "index.html") await page.fill("#search", "ply");
+        await page.evaluate(axe);
+        const violations = await page.evaluate(async () => {
+          const run = (globalThis as unknown as { axe: { run(): Promise<AxeResults> } }).axe.run();
+          return (await run).violations.map(({ id, impact, nodes }) => ({
+            id,
+            impact,
+            where: nodes.map((n) => n.html),
+          }));
+        });
+        expect(
+          violations.filter(({ impact }) => impact === "serious" || impact === "critical"),
+          file,
+        ).toEqual([]);
+      }
+      await page.close();
+    });
+  });
+});
+
+interface AxeResults {
+  violations: { id: string; impact: string; nodes: { html: string }[] }[];
+}

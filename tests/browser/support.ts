@@ -1,0 +1,60 @@
+import { existsSync } from "node:fs";
+import { createServer, type Server } from "node:http";
+import type { AddressInfo } from "node:net";
+import { resolve } from "node:path";
+import { chromium, type Browser, type Page } from "playwright-core";
+import { serveFolder } from "../../src/build/static.mjs";
+
+const CHROMIUM = "/usr/bin/chromium";
+
+const FLAGS = [
+  "--headless",
+  "--no-sandbox",
+  "--disable-gpu",
+  "--disable-quic",
+  "--no-first-run",
+  "--disable-background-networking",
+  "--disable-component-update",
+  "--disable-sync",
+];
+
+/** Without the browser these tests are left out, but where CI is set they fail. */
+export const browserMissing = !existsSync(CHROMIUM) && !process.env.CI;
+if (browserMissing) console.warn(`${CHROMIUM} is missing: the tests in a browser are skipped`);
+
+export interface Opened {
+  readonly browser: Browser;
+  readonly address: string;
+  close(): Promise<void>;
+}
+
+/** A browser, and dist served on a free port of this computer. */
+export async function openBrowser(): Promise<Opened> {
+  const server: Server = createServer(serveFolder(resolve("dist")));
+  await new Promise<void>((listening) => server.listen(0, "127.0.0.1", listening));
+  const browser = await chromium.launch({ executablePath: CHROMIUM, args: FLAGS });
+  return {
+    browser,
+    address: `http://127.0.0.1:${(server.address() as AddressInfo).port}`,
+    async close() {
+      await browser.close();
+      await new Promise((closed) => server.close(closed));
+    },
+  };
+}
+
+/** Everything that goes wrong on a page from now on: errors, warnings, and requests that leave this computer. */
+export function faultsOn(page: Page, address: string): string[] {
+  const faults: string[] = [];
+  page.on("pageerror", (fault) => faults.push(String(fault)));
+  page.on("console", (message) => {
+    if (["error", "warning"].includes(message.type())) faults.push(message.text());
+  });
+  page.on("request", (request) => {
+    if (!request.url().startsWith(`${address}/`)) faults.push(`request to ${request.url()}`);
+  });
+  page.on("response", (response) => {
+    if (response.status() >= 400) faults.push(`${response.status()} for ${response.url()}`);
+  });
+  return faults;
+}

@@ -1,0 +1,70 @@
+import { existsSync, readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, test } from "vitest";
+import { documentedFunctions } from "../../src/build/docblocks.mjs";
+
+const FOLDER = "dist/guide";
+const pages = readdirSync(FOLDER).filter((file) => file.endsWith(".html"));
+const textOf = (file: string) => readFileSync(join(FOLDER, file), "utf8");
+const all = (text: string, pattern: RegExp) => [...text.matchAll(pattern)].map((match) => match[1] as string);
+
+describe("the guide", () => {
+  test("has a page for every function, and a link to it from the index", () => {
+    const index = textOf("index.html");
+    for (const { id } of documentedFunctions()) {
+      expect(pages).toContain(`${id}.html`);
+      expect(index).toContain(`href="${id}.html"`);
+    }
+  });
+
+  test("has no two pages that a file system without upper and lower case would take for one", () => {
+    expect(new Set(pages.map((page) => page.toLowerCase())).size).toBe(pages.length);
+  });
+
+  test("says of every function what its docblock says", () => {
+    const plain = (text: string) =>
+      text
+        .replace(/<[^>]+>/g, "")
+        .replace(/&quot;/g, '"')
+        .replace(/&lt;/g, "<")
+        .replace(/&gt;/g, ">")
+        .replace(/&amp;/g, "&");
+    for (const { id, description, remarks, throws, returns, parameters, examples } of documentedFunctions()) {
+      const page = plain(textOf(`${id}.html`));
+      const said = [description, remarks, throws, returns, ...parameters.map((own) => own.description)];
+      for (const text of [...said, ...examples.flatMap(({ formula, result }) => [formula, result])]) {
+        expect(page, id).toContain(text);
+      }
+    }
+  });
+});
+
+describe.each(pages)("%s", (file) => {
+  const text = textOf(file);
+
+  test("loads nothing but files beside it", () => {
+    const [policy = ""] = all(text, /http-equiv="Content-Security-Policy" content="([^"]*)"/g);
+    expect(policy).toMatch(/^default-src 'none';/);
+    expect(policy).not.toMatch(/unsafe|https?:|\*|data:/);
+    expect(text).not.toMatch(/<style|\sstyle="|\son[a-z]+="|javascript:/i);
+    expect(text).not.toMatch(/<script(?![^>]*\ssrc=)/);
+    for (const address of all(text, /\s(?:src|href)="([^"]*)"/g)) expect(address).not.toMatch(/^(?:\w+:|\/)/);
+  });
+
+  test("has one main heading, one title, a language and unique anchors", () => {
+    expect(all(text, /<h1[^>]*>([^<]+)</g)).toHaveLength(1);
+    expect(all(text, /<title>([^<]+)</g)).toHaveLength(1);
+    expect(text).toContain('<html lang="en">');
+    const anchors = all(text, /\sid="([^"]*)"/g);
+    expect(new Set(anchors).size).toBe(anchors.length);
+  });
+
+  test("links only to what is there", () => {
+    for (const address of all(text, /\s(?:src|href)="([^"]*)"/g)) {
+      const [path = "", anchor] = address.split("#") as [string, string?];
+      const target = path === "" ? join(FOLDER, file) : join(FOLDER, decodeURIComponent(path));
+      expect(existsSync(target), address).toBe(true);
+      if (anchor !== undefined) expect(readFileSync(target, "utf8"), address).toContain(`id="${anchor}"`);
+    }
+  });
+});

@@ -1,0 +1,147 @@
+import { describe, expect, test } from "vitest";
+import * as kinds from "../../src/sheet/kinds";
+import { vocabulary } from "../../src/sheet/words";
+import { refusalOf } from "../support/refusals";
+
+const TINY = Number.MIN_VALUE;
+
+/** Kind, the numbers at and next to its limits that it takes, and those that it refuses. */
+const LIMITS: [name: keyof typeof kinds, taken: number[], refused: number[]][] = [
+  ["anyNumber", [-1e308, 0, 1e308], []],
+  ["positive", [TINY, 1e308], [0, -TINY, -1]],
+  ["notNegative", [0, TINY], [-TINY, -1]],
+  ["wholeNumber", [1, 2, 1e9], [0, -1, 1.5, 0.5]],
+  ["decimalPlaces", [-9, 0, 9], [-10, 10, 0.5]],
+  ["share", [0, 0.5, 1], [-0.01, 1.01, 50]],
+  ["shareAboveZero", [TINY, 1], [0, -1, 1.01]],
+  ["loss", [-1, 0, 0.999], [1, -1.01, 5]],
+  ["regain", [0, 0.1825, 1], [-0.01, 1.01, 18.25]],
+  ["cleanYield", [TINY, 1, 1.5], [0, 1.51, 72]],
+  ["variation", [0, 2], [-0.01, 2.01, 24]],
+  ["takeUp", [-1, 0, 0.999], [1, -1.01, 5]],
+  ["rate", [0, 10], [-0.01, 10.1]],
+];
+
+describe.each(LIMITS)("%s", (name, taken, refused) => {
+  const kind = kinds[name] as kinds.Kind<number>;
+
+  test("takes what lies within its limits, unchanged", () => {
+    for (const value of taken) expect(kind(value, "arg")).toBe(value);
+  });
+
+  test("refuses what lies beyond, by name and figure", () => {
+    for (const value of refused) expect(refusalOf(() => kind(value, "arg"))).toContain(`#VALUE! arg is ${value}; `);
+  });
+
+  test("refuses what is no number, saying what is wanted", () => {
+    for (const [cell, came] of [
+      ["12", 'text "12"'],
+      [true, "TRUE"],
+      [NaN, "not a number"],
+      [Infinity, "not a number"],
+      [null, "blank"],
+    ] as const) {
+      expect(refusalOf(() => kind(cell, "arg"))).toContain(`arg is ${came}; must be `);
+    }
+  });
+});
+
+describe("a percent typed whole", () => {
+  test.each([
+    [18.25, "write 18.25% or 0.1825"],
+    [1.01, "write 1.01% or 0.0101"],
+    [7, "write 7% or 0.07"],
+    [1000, "write 1000% or 10"],
+  ])("%d is answered with how to write it", (value, advice) => {
+    expect(refusalOf(() => kinds.regain(value, "regain"))).toBe(
+      `#VALUE! regain is ${value}; ${advice}; must be 0 to 1 (0% to 100%)`,
+    );
+  });
+
+  test("of exactly 1 where 1 is not allowed is one too", () =>
+    expect(refusalOf(() => kinds.loss(1, "loss"))).toContain("write 1% or 0.01"));
+
+  test("is not guessed at below 1 or above 1000", () => {
+    expect(refusalOf(() => kinds.regain(-0.5, "r"))).toBe("#VALUE! r is -0.5; must be 0 to 1 (0% to 100%)");
+    expect(refusalOf(() => kinds.regain(1000.5, "r"))).toBe("#VALUE! r is 1000.5; must be 0 to 1 (0% to 100%)");
+    const tenth = kinds.fraction(0, 0.1, "must be 0 to 0.1");
+    expect(refusalOf(() => tenth(0.5, "r"))).toBe("#VALUE! r is 0.5; must be 0 to 0.1");
+    // The limits themselves are allowed, unless the upper one is said to be open.
+    expect(tenth(0.1, "r")).toBe(0.1);
+    expect(refusalOf(() => kinds.fraction(0, 0.1, "must be below 0.1", true)(0.1, "r"))).toContain("r is 0.1");
+  });
+});
+
+describe("text and truth", () => {
+  test("text is trimmed; a number counts as what is seen of it", () => {
+    expect(kinds.text("  30 tex ", "t")).toBe("30 tex");
+    expect(kinds.text(28, "t")).toBe("28");
+    for (const cell of [true, NaN, Infinity, {}]) {
+      expect(refusalOf(() => kinds.text(cell, "t"))).toMatch(/^#VALUE! t is .+; must be text$/);
+    }
+  });
+
+  test("truth is TRUE, FALSE, 1 or 0", () => {
+    expect([true, false, 1, 0].map((cell) => kinds.truth(cell, "t"))).toEqual([true, false, true, false]);
+    for (const cell of ["TRUE", 2, -1, 0.5]) {
+      expect(refusalOf(() => kinds.truth(cell, "t"))).toMatch(/^#VALUE! t is .+; must be TRUE or FALSE$/);
+    }
+  });
+});
+
+describe("a word", () => {
+  const sizes = vocabulary("size", [
+    ["small", 1],
+    ["large", 2],
+  ]);
+
+  test("is read in any order, the same word again included", () => {
+    const kind = kinds.word(sizes);
+    expect(["small", "small", "large", "LARGE", "small"].map((cell) => kind(cell, "s"))).toEqual([1, 1, 2, 2, 1]);
+  });
+
+  test("must be text", () => {
+    const kind = kinds.word(sizes);
+    for (const [cell, came] of [
+      [5, "5"],
+      [undefined, "blank"],
+      [false, "FALSE"],
+    ] as const) {
+      expect(refusalOf(() => kind(cell, "s"))).toBe(`#VALUE! s is ${came}; must be a size, as text`);
+    }
+  });
+
+  test("that was refused is refused again", () => {
+    const kind = kinds.word(sizes);
+    for (let again = 0; again < 2; again++) expect(refusalOf(() => kind("tiny", "s"))).toContain('s is "tiny"');
+    expect(kind("large", "s")).toBe(2);
+  });
+
+  test("is looked up once in a column of the same", () => {
+    let looked = 0;
+    const meanings = new Map(sizes.meanings);
+    const counting = {
+      ...sizes,
+      meanings: { ...meanings, get: (key: string) => (looked++, meanings.get(key)) } as never,
+    };
+    const kind = kinds.word<number>(counting);
+    expect(["large", "large", "large"].map((cell) => kind(cell, "s"))).toEqual([2, 2, 2]);
+    expect(looked).toBe(1);
+  });
+});
+
+describe("kinds made of kinds", () => {
+  test("a number or something else, told apart by the cell", () => {
+    const kind = kinds.numberOr(kinds.positive, kinds.text);
+    expect([kind(2, "x"), kind("rule", "x")]).toEqual([2, "rule"]);
+    expect(refusalOf(() => kind(-2, "x"))).toContain("above 0");
+    expect(refusalOf(() => kind(true, "x"))).toContain("must be text");
+  });
+
+  test("a blank may mean something, and only kinds made so may be blank", () => {
+    const kind = kinds.blankIs(kinds.positive, 7);
+    expect([null, undefined, "", 3].map((cell) => kind(cell, "x"))).toEqual([7, 7, 7, 3]);
+    expect(refusalOf(() => kind(-3, "x"))).toContain("x is -3");
+    expect([kinds.mayBeBlank(kind), kinds.mayBeBlank(kinds.positive)]).toEqual([true, false]);
+  });
+});

@@ -1,0 +1,13 @@
+import { worksheetError } from "../../src/sheet/errors";
+
+/** What the sheet would show for what a call throws, code and message; fails the test when it throws nothing. */
+export function refusalOf(call: () => unknown): string {
+  let answer: unknown;
+  try {
+    answer = call();
+  } catch (thrown) {
+    const { code, message } = worksheetError(thrown);
+    return message === undefined ? code : `${code} ${message}`;
+  }
+  throw new Error(`gave ${JSON.stringify(answer)}, not an error`);
+}

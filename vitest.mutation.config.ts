@@ -1,0 +1,44 @@
+import { basename } from "node:path";
+import { defineConfig, mergeConfig } from "vitest/config";
+import { BaseSequencer, type TestSpecification } from "vitest/node";
+import base from "./vitest.config";
+
+/** The first failure ends the run of a mutant, so the quick files come first. */
+class QuickFirst extends BaseSequencer {
+  override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    return [...files].sort((a, b) => rank(a.moduleId) - rank(b.moduleId));
+  }
+}
+
+const FOLDERS = ["/tests/sheet/", "/tests/trade/", "/tests/functions/"];
+const SLOW = ["golden.test.ts", "shade-match.test.ts", "linear-programme.test.ts", "least-cost.test.ts"];
+
+function rank(file: string): number {
+  const slow = SLOW.indexOf(basename(file));
+  if (slow >= 0) return FOLDERS.length + slow;
+  return FOLDERS.findIndex((folder) => file.includes(folder));
+}
+
+/**
+ * For mutation testing: the tests that run against the sources without starting a process or reading what the build
+ * made. Properties get few random cases, because the tests are run again for every mutant.
+ */
+const fast = mergeConfig(
+  base,
+  defineConfig({
+    resolve: { alias: [{ find: /^fast-check$/, replacement: `${import.meta.dirname}/tests/support/few-runs.ts` }] },
+    test: {
+      env: { ONLY_SOURCES: "1" },
+      // Loading the engine anew for every file would take most of the time.
+      isolate: false,
+      sequence: { sequencer: QuickFirst },
+    },
+  }),
+);
+fast.test.include = [
+  "tests/trade/*.test.ts",
+  "tests/sheet/*.test.ts",
+  "tests/functions/*.test.ts",
+  "tests/golden.test.ts",
+];
+export default fast;
