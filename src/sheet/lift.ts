@@ -20,7 +20,7 @@ export function lift<A extends readonly unknown[]>(
 
   const results: Results = new Array(rows);
   const only = varying.length === 1 && across === 1 ? (varying[0] as Varying) : undefined;
-  if (only !== undefined && only.index === 0 && values.length <= 4) {
+  if (only !== undefined && only.index === 0 && values.length <= 5) {
     const plain = calculate as unknown as Calculation;
     const otherwise = (row: number) => liftedCell(call, values, varying, row, 0);
     return liftedColumn(plain, only.column, values, otherwise, results);
@@ -39,7 +39,7 @@ export function lift<A extends readonly unknown[]>(
 }
 
 const NO_NUMBERS = [Infinity, -Infinity] as const;
-type Calculation = (first: number, second: unknown, third: unknown, fourth: unknown) => Result;
+type Calculation = (first: number, second: unknown, third: unknown, fourth: unknown, fifth: unknown) => Result;
 
 /**
  * The usual case, written out because people have long columns of it: numbers down the first argument, one cell for
@@ -48,7 +48,7 @@ type Calculation = (first: number, second: unknown, third: unknown, fourth: unkn
 function liftedColumn(
   calculate: Calculation,
   { items, plain: [least, most] = NO_NUMBERS }: Column<unknown>,
-  [, second, third, fourth]: readonly unknown[],
+  [, second, third, fourth, fifth]: readonly unknown[],
   otherwise: (row: number) => OutCell,
   results: Results,
 ): Results {
@@ -56,7 +56,7 @@ function liftedColumn(
     const item = (items[row] as unknown[])[0];
     if (typeof item === "number" && item >= least && item <= most) {
       try {
-        const result = calculate(item, second, third, fourth);
+        const result = calculate(item, second, third, fourth, fifth);
         // Only a number that is neither NaN nor infinite is 0 away from itself.
         if (typeof result === "number" && result - result === 0) {
           results[row] = [result + 0];
@@ -172,6 +172,7 @@ function spreadCall<A extends readonly unknown[], R>(
   if (arity === 2) return (v) => f(v[0], v[1]);
   if (arity === 3) return (v) => f(v[0], v[1], v[2]);
   if (arity === 4) return (v) => f(v[0], v[1], v[2], v[3]);
+  if (arity === 5) return (v) => f(v[0], v[1], v[2], v[3], v[4]);
   return (v) => f(...v);
 }
 

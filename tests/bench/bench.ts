@@ -1,0 +1,344 @@
+import { cpus } from "node:os";
+import { readFileSync } from "node:fs";
+import { compileFunction } from "node:vm";
+import * as formulajs from "@formulajs/formulajs";
+import { convert } from "convert";
+import convertUnits from "convert-units";
+import Qty from "js-quantities";
+import { unit } from "mathjs";
+import { customFunctionsRuntime, loadBundle, type Implementation } from "../../src/recalculate/bundle";
+import { calculate, type Pending } from "../../src/recalculate/engine";
+import { Grid } from "../../src/recalculate/grid";
+import { DAYLIGHT } from "../../src/tables/lights";
+import { COUNT_SYSTEMS, type CountSystem } from "../../src/tables/count-systems";
+import { blended, fibreModel } from "../../src/trade/blend-models";
+import { convertCount } from "../../src/trade/counts";
+import { bestRecipes } from "../../src/trade/shade-match";
+import { TEXTILES } from "../support/measured-textiles";
+import { lastResult, timed, type Contender, type Figures } from "./timing";
+
+/** One line of the table: what is compared with what, and the ratio wanted. */
+interface Line {
+  readonly what: string;
+  readonly nanoseconds: number;
+  readonly against: string;
+  readonly ratio: number;
+  /** "at most 4" when ours may be so many times slower; "at least 30" when the other must be so many times slower. */
+  readonly wanted?: readonly ["at most" | "at least", number];
+}
+
+const ROWS = 100_000;
+
+const SECTIONS: Readonly<Record<string, () => Line[]>> = { conversions, columns, landed, shades, startUp, workbook };
+
+/** `npm run bench [-- --json] [sections]` */
+export function main(words: readonly string[]): number {
+  const asked = words.filter((word) => word !== "--json");
+  const unknown = asked.filter((word) => !(word in SECTIONS));
+  if (unknown.length > 0) {
+    console.error(`usage: npm run bench -- [--json] [${Object.keys(SECTIONS).join(" ")}]`);
+    return 2;
+  }
+  const lines = Object.keys(SECTIONS)
+    .filter((name) => asked.length === 0 || asked.includes(name))
+    .flatMap((name) => (SECTIONS[name] as () => Line[])());
+  if (lastResult() === undefined) throw new Error("nothing was worked out");
+  if (words.includes("--json")) {
+    console.log(JSON.stringify({ machine: machine(), lines }, null, 1));
+  } else {
+    console.log(machine());
+    for (const line of lines) console.log(told(line));
+  }
+  return 0;
+}
+
+function machine(): string {
+  return `${cpus()[0]?.model ?? "unknown processor"} × ${cpus().length}, Node ${process.version}, V8 ${process.versions.v8}`;
+}
+
+function told({ what, nanoseconds, against, ratio, wanted }: Line): string {
+  const verdict = wanted === undefined ? "" : `  wanted ${wanted.join(" ")}: ${met(ratio, wanted) ? "met" : "MISSED"}`;
+  return `${what.padEnd(62)} ${amount(nanoseconds).padStart(10)}  ${against.padEnd(34)} ${ratio.toPrecision(3).padStart(7)}×${verdict}`;
+}
+
+function met(ratio: number, [sense, limit]: readonly ["at most" | "at least", number]): boolean {
+  return sense === "at most" ? ratio <= limit : ratio >= limit;
+}
+
+function amount(nanoseconds: number): string {
+  if (nanoseconds < 1e4) return `${nanoseconds.toPrecision(3)} ns`;
+  return nanoseconds < 1e7 ? `${(nanoseconds / 1e3).toPrecision(3)} µs` : `${(nanoseconds / 1e6).toPrecision(3)} ms`;
+}
+
+/** Ours as a multiple of the other. */
+function slower(figures: Figures, ours: string, other: string): number {
+  return (figures.get(ours) as number) / (figures.get(other) as number);
+}
+
+/** Conversion of 1,000 numbers. The packages know no yarn counts: they get the cheapest thing they have, yards to metres. */
+function conversions(): Line[] {
+  const values = Float64Array.from({ length: 1000 }, (_, index) => 10 + index / 7);
+  const out = new Float64Array(values.length);
+  const column = Array.from(values, (value) => [value]);
+  const system = (word: string) => COUNT_SYSTEMS.find((entry) => entry.word === word) as CountSystem;
+  const [cotton, tex] = [system("NeC"), system("tex")];
+  // 45359237 / 91.44 / 840 as an exact ratio: what a person would write by hand.
+  const [numerator, denominator] = [45359237, 76809.6];
+  const COUNT = loadBundle().get("COUNT") as Implementation;
+  const each = (name: string, one: (value: number) => number): Contender => ({
+    name,
+    units: values.length,
+    run: () => {
+      for (let index = 0; index < values.length; index++) out[index] = one(values[index] as number);
+      return out[0];
+    },
+  });
+  const bare = "bare double arithmetic";
+  const ours = "COUNT: the conversion itself, per value";
+  const lifted = "COUNT: one call for a column, per row";
+  const single = "COUNT: one call for one cell, words read each time";
+  const figures = timed([
+    {
+      name: bare,
+      units: values.length,
+      run: () => {
+        for (let index = 0; index < values.length; index++)
+          out[index] = numerator / (denominator * (values[index] as number));
+        return out[0];
+      },
+    },
+    {
+      name: ours,
+      units: values.length,
+      run: () => {
+        for (let index = 0; index < values.length; index++)
+          out[index] = convertCount(values[index] as number, cotton, tex);
+        return out[0];
+      },
+    },
+    { name: lifted, units: column.length, run: () => COUNT(column, [["NeC"]], [["tex"]]) },
+    each(single, (value) => (COUNT([[value]], [["NeC"]], [["tex"]]) as number[][])[0]?.[0] as number),
+    each("convert", (value) => convert(value, "yards").to("meters")),
+    each("convert-units", (value) => convertUnits(value).from("yd").to("m")),
+    each("mathjs", (value) => unit(value, "yd").toNumber("m")),
+    each("js-quantities", (value) => Qty(value, "yd").to("m").scalar),
+    each("formulajs CONVERT", (value) => formulajs.CONVERT(value, "yd", "m") as number),
+  ]);
+  const targets: Record<string, number> = {
+    convert: 1,
+    "convert-units": 30,
+    mathjs: 60,
+    "js-quantities": 100,
+    "formulajs CONVERT": 150,
+  };
+  return [ours, lifted, single].flatMap((what) => {
+    const nanoseconds = figures.get(what) as number;
+    const against = (other: string, line: Partial<Line>): Line => ({
+      what,
+      nanoseconds,
+      against: other,
+      ratio: 1 / slower(figures, what, other),
+      ...line,
+    });
+    return [
+      against(`slower than ${bare}`, {
+        ratio: slower(figures, what, bare),
+        ...(what === ours ? { wanted: ["at most", 4] as const } : {}),
+      }),
+      ...Object.keys(targets).map((name) =>
+        against(name, {
+          against: `faster than ${name}`,
+          ...(what === ours ? { wanted: ["at least", targets[name] as number] as const } : {}),
+        }),
+      ),
+    ];
+  });
+}
+
+/** A column of 100,000 rows in one call, against only making a result of that shape. */
+function columns(): Line[] {
+  const functions = loadBundle();
+  const call = (rows: number, id: string, ...others: unknown[]): Contender => {
+    const own = functions.get(id) as Implementation;
+    const column = Array.from({ length: rows }, (_, index) => [10 + index / 1000]);
+    return { name: id, units: rows, run: () => own(column, ...others.map((value) => [[value]])) };
+  };
+  const floor = (count: number): Contender => ({
+    name: "floor",
+    units: count,
+    run: () => {
+      const rows: number[][] = new Array<number[]>(count);
+      for (let row = 0; row < count; row++) rows[row] = [row + 0.5];
+      return rows;
+    },
+  });
+  const compared = (rows: number, how: string, measured: readonly Contender[]): Line[] => {
+    const figures = timed([floor(rows), ...measured], 1, 24);
+    return measured.map(({ name }) => ({
+      what: `${name}: a column of ${rows.toLocaleString("en")}${how}, per row`,
+      nanoseconds: figures.get(name) as number,
+      against: "slower than making the result alone",
+      ratio: slower(figures, name, "floor"),
+      ...(name === "COUNT" ? { wanted: ["at most", 2] as const } : {}),
+    }));
+  };
+  return [
+    ...compared(ROWS, "", [
+      call(ROWS, "COUNT", "NeC", "tex"),
+      call(ROWS, "TWISTUNIT", "tpi", "tpm"),
+      call(ROWS, "DIAMETER", "tex"),
+      call(ROWS, "YARNLENGTH", "g", 30, "tex", "m"),
+    ]),
+    // Exact decimals cost what they cost; fewer rows, so that a turn stays short.
+    ...compared(1000, " in decimal", [call(1000, "DRYMASS", 0.1825), call(1000, "ROUNDCASH", 2)]),
+  ];
+}
+
+/** 1,000 lines with 10 charges, against sharing the same charges out in plain doubles, which does not foot. */
+function landed(): Line[] {
+  const lines = Array.from({ length: 1000 }, (_, i) => [
+    100 + (i % 97) * 3.17,
+    5 + (i % 31),
+    0.1 + (i % 7) / 10,
+    10 + i,
+  ]);
+  const bases = ["value", "mass", "volume", "quantity", "equal"];
+  const charges = Array.from({ length: 10 }, (_, index) => [1000 + index * 33.33, bases[index % 5] as string]);
+  const LANDED = loadBundle().get("LANDED") as Implementation;
+  const inDoubles = () =>
+    charges.map(([amountOf, basis]) => {
+      const place = bases.indexOf(basis as string);
+      const weights = lines.map((line) => (place === 4 ? 1 : (line[place] as number)));
+      const total = weights.reduce((sum, weight) => sum + weight, 0);
+      return weights.map((weight) => Math.round(((amountOf as number) * weight * 100) / total) / 100);
+    });
+  const figures = timed(
+    [
+      { name: "ours", units: 1, run: () => LANDED(lines, charges) },
+      { name: "doubles", units: 1, run: inDoubles },
+    ],
+    100,
+    4,
+  );
+  return [
+    {
+      what: "LANDED: 1,000 lines × 10 charges, in all",
+      nanoseconds: figures.get("ours") as number,
+      against: "slower than doubles that do not foot",
+      ratio: slower(figures, "ours", "doubles"),
+    },
+  ];
+}
+
+/** Recipes for measured shades; the times wanted are absolute, so the ratio is to them. */
+function shades(): Line[] {
+  const all = [...TEXTILES.values()];
+  const model = fibreModel(0.15);
+  const terms = { leastShare: 0, model, lights: [DAYLIGHT], step: 0, choices: 1 };
+  const eight = all.slice(0, 8);
+  const many = all.slice(0, 34);
+  // Each target is a blend of all eight with a little of a solid that is not among them.
+  const targets = Array.from({ length: 8 }, (_, index) => {
+    const weights = eight.map((__, place) => 1 + ((index * 5 + place * 3) % 7));
+    const sum = weights.reduce((total, weight) => total + weight, 0) * 1.05;
+    return Array.from(
+      blended([...weights.map((weight) => weight / sum), 1 - 1 / 1.05], [...eight, all[20 + index] as number[]], model),
+    );
+  });
+  const figures = timed(
+    [
+      {
+        name: "eight",
+        units: targets.length,
+        run: () => targets.map((target) => bestRecipes({ ...terms, target, solids: eight, parts: 8 })),
+      },
+    ],
+    4,
+    16,
+  );
+  const slow = timed(
+    [
+      {
+        name: "many",
+        units: 1,
+        run: () => bestRecipes({ ...terms, target: all[35] ?? (targets[0] as number[]), solids: many, parts: 4 }),
+      },
+    ],
+    1,
+    1,
+  );
+  return [
+    {
+      what: "MIXMATCH: 8 solids, all used, refined, per target",
+      nanoseconds: figures.get("eight") as number,
+      against: "of 1 ms",
+      ratio: (figures.get("eight") as number) / 1e6,
+      wanted: ["at most", 1],
+    },
+    {
+      what: `MIXMATCH: ${many.length} solids, 4 parts, per target`,
+      nanoseconds: slow.get("many") as number,
+      against: "of 1 s",
+      ratio: (slow.get("many") as number) / 1e9,
+      wanted: ["at most", 1],
+    },
+  ];
+}
+
+/** From the text of the bundle to all functions associated; compiled anew each time. */
+function startUp(): Line[] {
+  const text = readFileSync("dist/functions.js", "utf8");
+  let copy = 0;
+  const figures = timed(
+    [
+      {
+        name: "start",
+        units: 1,
+        run: () => {
+          const functions = new Map<string, Implementation>();
+          // A text of its own each time, or the engine would have it compiled already.
+          compileFunction(`${text}//${copy++}`, ["CustomFunctions"])(customFunctionsRuntime(functions));
+          return functions;
+        },
+      },
+    ],
+    20,
+    6,
+  );
+  return [
+    {
+      what: "start-up: the bundle read and all functions associated",
+      nanoseconds: figures.get("start") as number,
+      against: "of 20 ms",
+      ratio: (figures.get("start") as number) / 20e6,
+      wanted: ["at most", 1],
+    },
+  ];
+}
+
+/** A workbook of 100,000 formulas that call us one by one, against as many native formulas of the same engine. */
+function workbook(): Line[] {
+  const functions = loadBundle();
+  const recalculation = (formula: (row: number) => string) => () => {
+    const grid = new Grid();
+    const sheet = grid.addSheet("Sheet1");
+    const pending: Pending[] = [];
+    for (let row = 1; row <= ROWS; row++) {
+      sheet.getCell(row, 1).value = 10 + row / 1000;
+      pending.push({ sheet: "Sheet1", cell: sheet.getCell(row, 2), formula: formula(row), spills: false });
+    }
+    return calculate(grid, pending, functions);
+  };
+  const ours = { name: "ours", units: 1, run: recalculation((row) => `YARN.COUNT(A${row},"NeC","tex")`) };
+  const native = { name: "native", units: 1, run: recalculation((row) => `ROUNDUP(A${row}*590.5,3)`) };
+  const figures = timed([ours, native], 1, 1);
+  return [
+    {
+      what: "a workbook with 100,000 cells of COUNT, recalculated",
+      nanoseconds: figures.get("ours") as number,
+      against: "slower than as many native cells",
+      ratio: slower(figures, "ours", "native"),
+      wanted: ["at most", 1.3],
+    },
+  ];
+}
