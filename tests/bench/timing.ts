@@ -50,7 +50,7 @@ const WARM_UP_MS = 300;
 
 /** Warms a contender up and finds how many runs fill a slice. */
 function repeatsFor(contender: Contender, sliceMs: number): number {
-  for (let warm = 0; warm < WARM_UP_MS; ) warm += elapsed(contender, 1) / 1e6;
+  for (let warm = 0; warm < WARM_UP_MS;) warm += elapsed(contender, 1) / 1e6;
   let times = 1;
   for (let round = 0; round < 30; round++) {
     const took = elapsed(contender, times) / 1e6;
