@@ -4,6 +4,7 @@ import { compileFunction } from "node:vm";
 import * as formulajs from "@formulajs/formulajs";
 import { convert } from "convert";
 import convertUnits from "convert-units";
+import * as culori from "culori";
 import Qty from "js-quantities";
 import { unit } from "mathjs";
 import { customFunctionsRuntime, loadBundle, type Implementation } from "../../src/recalculate/bundle";
@@ -13,8 +14,11 @@ import { DAYLIGHT } from "../../src/tables/lights";
 import { COUNT_SYSTEMS, type CountSystem } from "../../src/tables/count-systems";
 import { blended, fibreModel } from "../../src/trade/blend-models";
 import { convertCount } from "../../src/trade/counts";
+import { difference2000 } from "../../src/trade/shade-difference";
 import { bestRecipes } from "../../src/trade/shade-match";
+import { simplexLeastSquares } from "../../src/trade/simplex-least-squares";
 import { TEXTILES } from "../support/measured-textiles";
+import { sharesByPackage } from "../support/quadratic-programme";
 import { lastResult, timed, type Contender, type Figures } from "./timing";
 
 /** One line of the table: what is compared with what, and the ratio wanted. */
@@ -29,7 +33,15 @@ interface Line {
 
 const ROWS = 100_000;
 
-const SECTIONS: Readonly<Record<string, () => Line[]>> = { conversions, columns, landed, shades, startUp, workbook };
+const SECTIONS: Readonly<Record<string, () => Line[]>> = {
+  conversions,
+  columns,
+  landed,
+  shades,
+  solvers,
+  startUp,
+  workbook,
+};
 
 /** `npm run bench [-- --json] [sections]` */
 export function main(words: readonly string[]): number {
@@ -281,6 +293,43 @@ function shades(): Line[] {
       against: "of 1 s",
       ratio: (slow.get("many") as number) / 1e9,
       wanted: ["at most", 1],
+    },
+  ];
+}
+
+/** The steps of a match against general packages: shares by least squares, and the colour difference. */
+function solvers(): Line[] {
+  const all = [...TEXTILES.values()];
+  const ofSize = (size: number): Line => {
+    const problem = { columns: all.slice(0, size), target: all[size] as number[], least: 0 };
+    const figures = timed([
+      { name: "ours", units: 1, run: () => simplexLeastSquares(problem.columns, problem.target, 0) },
+      { name: "quadprog", units: 1, run: () => sharesByPackage(problem) },
+    ]);
+    const ours = figures.get("ours") as number;
+    return {
+      what: `least squares over ${size} shares`,
+      nanoseconds: ours,
+      against: "quadprog, times faster",
+      ratio: (figures.get("quadprog") as number) / ours,
+    };
+  };
+  const theirs = culori.differenceCiede2000();
+  const [a, b] = [
+    { mode: "lab65", l: 50, a: 20, b: 30 },
+    { mode: "lab65", l: 51, a: 21, b: 28 },
+  ] as const;
+  const differences = timed([
+    { name: "ours", units: 1, run: () => difference2000([50, 20, 30], [51, 21, 28]) },
+    { name: "culori", units: 1, run: () => theirs(a, b) },
+  ]);
+  return [
+    ...[4, 8, 16, 30].map(ofSize),
+    {
+      what: "CIEDE2000 of one pair",
+      nanoseconds: differences.get("ours") as number,
+      against: "culori, times faster",
+      ratio: (differences.get("culori") as number) / (differences.get("ours") as number),
     },
   ];
 }

@@ -1,13 +1,7 @@
 import fc from "fast-check";
-import { solveQP } from "quadprog";
 import { describe, expect, test } from "vitest";
 import { simplexLeastSquares } from "../../src/trade/simplex-least-squares";
-
-interface Problem {
-  readonly columns: number[][];
-  readonly target: number[];
-  readonly least: number;
-}
+import { sharesByPackage, type Problem } from "../support/quadratic-programme";
 
 /** Numbers from a seed, so that a failure can be met again. */
 function randomNumbers(seed: number): () => number {
@@ -38,21 +32,6 @@ function squares({ columns, target }: Problem, shares: readonly number[]): numbe
   }, 0);
 }
 
-/** The same problem by a general package for quadratic programmes. */
-function bySolver({ columns, target, least }: Problem): number[] {
-  const size = columns.length;
-  const dot = (a: number[], b: number[]): number => a.reduce((sum, value, row) => sum + value * b[row]!, 0);
-  const fromOne = <T>(values: T[]): T[] => [undefined as T, ...values];
-  const matrix = fromOne(columns.map((a) => fromOne(columns.map((b) => dot(a, b)))));
-  const linear = fromOne(columns.map((a) => dot(a, target)));
-  const constraints = fromOne(
-    columns.map((_, row) => fromOne([1, ...columns.map((__, column) => (row === column ? 1 : 0))])),
-  );
-  const { solution, message } = solveQP(matrix, linear, constraints, fromOne([1, ...new Array(size).fill(least)]), 1);
-  if (message !== "") throw new Error(message);
-  return solution.slice(1);
-}
-
 describe("least squares over shares", () => {
   test("1,000 random problems: never worse than a general package, optimal by its own certificate", () => {
     let compared = 0;
@@ -60,7 +39,7 @@ describe("least squares over shares", () => {
       const problem = randomProblem(seed);
       const { shares, kktResidual } = simplexLeastSquares(problem.columns, problem.target, problem.least);
       const ours = squares(problem, shares);
-      const theirs = squares(problem, bySolver(problem));
+      const theirs = squares(problem, sharesByPackage(problem));
       expect(ours, `problem ${seed}`).toBeLessThanOrEqual(theirs * (1 + 1e-9));
       expect(kktResidual, `problem ${seed}`).toBeLessThan(1e-10);
       expect(Math.abs(shares.reduce((sum, share) => sum + share, 0) - 1)).toBeLessThan(1e-12);
