@@ -39,6 +39,12 @@ export function readCell<T>(cell: Cell, name: string, kind: Kind<T>): T {
   return kind(cell, name);
 }
 
+/** A cell among others of a list or a table: a missing figure is not a zero, so a blank is refused unless it may stand. */
+export function readItem<T>(cell: Cell, place: string, kind: Kind<T>): T {
+  if (isBlank(cell) && !mayBeBlank(kind)) refuse(place, "blank", "fill it in; a blank is not 0");
+  return readCell(cell, place, kind);
+}
+
 /** A required argument, one item a cell. */
 export function required<T>(argument: Named, kind: Kind<T>): Column<T> {
   const [name, items] = nameOf(argument);
@@ -105,8 +111,7 @@ export function list<T>(argument: Named, kind: Kind<T>): T[] {
   const values: T[] = [];
   for (let index = 0; index < length; index++) {
     const place = items.length === 1 ? name : `${name} item ${index + 1}`;
-    if (isBlank(items[index]) && !mayBeBlank(kind)) refuse(place, "blank", "fill it in; a blank is not 0");
-    values.push(readCell(items[index], place, kind));
+    values.push(readItem(items[index], place, kind));
   }
   return values;
 }
@@ -124,8 +129,7 @@ export function matrix<T>(argument: Named, kind: Kind<T>): T[][] {
   return filled.map((row, rowIndex) =>
     row.map((cell, columnIndex) => {
       const place = `${name} row ${rowIndex + 1}, column ${columnIndex + 1}`;
-      if (isBlank(cell) && !mayBeBlank(kind)) refuse(place, "blank", "fill it in; a blank is not 0");
-      return readCell(cell, place, kind);
+      return readItem(cell, place, kind);
     }),
   );
 }
@@ -173,8 +177,7 @@ export function tableRows<R extends object>(argument: Named, columns: TableColum
         const kind = columns[key];
         const place = `${rowPlace}, ${spoken(key)},`;
         const cell = column < width ? row[column] : null;
-        if (isBlank(cell) && !mayBeBlank(kind as Kind<unknown>)) refuse(place, "blank", "fill it in; a blank is not 0");
-        record[key] = readCell(cell, place, kind);
+        record[key] = readItem(cell, place, kind);
       }
       return record as R;
     };
@@ -193,7 +196,8 @@ function spoken(key: string): string {
   return key.replace(/_/g, " ");
 }
 
-function withoutBlankEnd(cells: Cells): Cells {
+/** The rows up to the last that holds anything. */
+export function withoutBlankEnd(cells: Cells): Cells {
   let length = cells.length;
   while (length > 0 && (cells[length - 1] as Cell[]).every(isBlank)) length--;
   return cells.slice(0, length);

@@ -11,7 +11,18 @@ import type { Pad } from "../trade/model-fit";
 import { refuse } from "../trade/refusal";
 import { reflectanceOf, type Shade } from "../trade/smooth-spectrum";
 import { labOf } from "../trade/tristimulus";
-import { list, listOr, nameOf, oneOr, readCell, requiredRows, sameLength, type Column, type Named } from "./arguments";
+import {
+  list,
+  listOr,
+  nameOf,
+  oneOr,
+  readCell,
+  requiredRows,
+  sameLength,
+  withoutBlankEnd,
+  type Column,
+  type Named,
+} from "./arguments";
 import { inReadingOrder, isBlank, type Cell, type Cells } from "./cells";
 import { numberOr, numberThat, share, wholeNumber, word, type Kind } from "./kinds";
 import { lightWord, shadeRow } from "./shades";
@@ -35,12 +46,11 @@ const MODEL_WORD = word<BlendModel>(
 /** Shades taken whole, one a row; blank rows after the last are not part of them. */
 export function shades(argument: Named): Shade[] {
   const [name, cells] = nameOf(argument);
-  let length = cells.length;
-  while (length > 0 && (cells[length - 1] as Cell[]).every(isBlank)) length--;
-  if (length === 0) refuse(name, "blank", "must hold one shade a row");
-  return cells.slice(0, length).map((row, index) => {
+  const filled = withoutBlankEnd(cells);
+  if (filled.length === 0) refuse(name, "blank", "must hold one shade a row");
+  return filled.map((row, index) => {
     for (const cell of row) if (!isBlank(cell)) readCell(cell, name, (value) => value);
-    return shadeRow(row, length === 1 ? name : `${name} row ${index + 1}`);
+    return shadeRow(row, filled.length === 1 ? name : `${name} row ${index + 1}`);
   });
 }
 

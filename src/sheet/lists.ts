@@ -1,7 +1,7 @@
 import { refuse } from "../trade/refusal";
-import { list, listOr, nameOf, readCell, sameLength, type Named } from "./arguments";
+import { list, listOr, nameOf, readCell, readItem, sameLength, type Named } from "./arguments";
 import { inReadingOrder, isBlank, isOmitted } from "./cells";
-import { mayBeBlank, type Kind } from "./kinds";
+import type { Kind } from "./kinds";
 
 /** An optional argument beside a list: left out, one cell for all, or one cell per item. */
 export function eachOf<T>(argument: Named, kind: Kind<T>, fallback: T, of: string, count: number): T[] {
@@ -12,11 +12,7 @@ export function eachOf<T>(argument: Named, kind: Kind<T>, fallback: T, of: strin
   if (items.length < count || !items.slice(count).every(isBlank)) {
     refuse(name, `${items.length} items long`, `must be one cell or one per item of ${of}, ${count}`);
   }
-  return items.slice(0, count).map((cell, index) => {
-    const place = `${name} item ${index + 1}`;
-    if (isBlank(cell) && !mayBeBlank(kind)) refuse(place, "blank", "fill it in; a blank is not 0");
-    return readCell(cell, place, kind);
-  });
+  return items.slice(0, count).map((cell, index) => readItem(cell, `${name} item ${index + 1}`, kind));
 }
 
 /** For each field the list it comes from, the kind of its items, and what every item is when the list is left out. */

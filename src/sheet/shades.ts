@@ -12,7 +12,7 @@ import {
 import type { Shade } from "../trade/smooth-spectrum";
 import { onUsualBands } from "../trade/spectra";
 import type { Lab } from "../trade/tristimulus";
-import { readCell } from "./arguments";
+import { readCell, readItem } from "./arguments";
 import { isBlank, shown, type Cell, type Results } from "./cells";
 import { anyNumber, fraction, numberThat, word, type Kind } from "./kinds";
 import { vocabulary, wordsFor } from "./words";
@@ -90,10 +90,7 @@ export function bandsRow(row: readonly Cell[], name: string): number[] {
     const came = cells.length === 3 ? "3 cells wide, like L*a*b*" : `${cells.length} wide`;
     refuse(name, came, "must be a reflectance along a row, 31 or 16 bands from 400 to 700 nm");
   }
-  return cells.map((cell, band) => {
-    const place = `${name} band ${band + 1}`;
-    return isBlank(cell) ? refuse(place, "blank", "fill it in; a blank is not 0") : readCell(cell, place, BAND);
-  });
+  return cells.map((cell, band) => readItem(cell, `${name} band ${band + 1}`, BAND));
 }
 
 /** A reflectance of 31 bands (400 to 700 nm by 10) or 16 (by 20). */

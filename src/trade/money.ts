@@ -17,9 +17,13 @@ export function sum(values: readonly (number | Decimal)[]): Decimal {
  * 2.675 gives 2.68, -2.5 gives -3. Negative decimals round to tens, hundreds …
  */
 export function roundHalfAway(value: number | Decimal, decimals: number): Decimal {
+  return rounded(value, decimals, Decimal.ROUND_HALF_UP);
+}
+
+/** Rounded on the shortest decimal of the double, which is what a person sees in the cell, in a mode of the decimal package. */
+export function rounded(value: number | Decimal, decimals: number, mode: Shared.Rounding): Decimal {
   const exact = new Decimal(value);
-  if (decimals >= 0) return exact.toDecimalPlaces(decimals, Decimal.ROUND_HALF_UP);
-  return exact.toNearest(new Decimal(10).pow(-decimals), Decimal.ROUND_HALF_UP);
+  return decimals >= 0 ? exact.toDecimalPlaces(decimals, mode) : exact.toNearest(new Decimal(10).pow(-decimals), mode);
 }
 
 /**

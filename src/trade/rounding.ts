@@ -1,4 +1,4 @@
-import { Decimal } from "./money";
+import { Decimal, rounded } from "./money";
 
 /** How a tie, or any remainder, is rounded. */
 export type RoundingMode = "half away" | "half even" | "up" | "down";
@@ -11,9 +11,6 @@ const MODES = {
   down: Decimal.ROUND_DOWN,
 } as const;
 
-/** Rounds the shortest decimal of the double, which is what a person sees in the cell, not the binary value behind it. */
 export function roundCash(value: number, decimals: number, mode: RoundingMode): Decimal {
-  return decimals >= 0
-    ? new Decimal(value).toDecimalPlaces(decimals, MODES[mode])
-    : new Decimal(value).toNearest(new Decimal(10).pow(-decimals), MODES[mode]);
+  return rounded(value, decimals, MODES[mode]);
 }
