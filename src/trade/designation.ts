@@ -84,7 +84,7 @@ function singleToFold(reader: Reader): Designation {
 
 /** Written from the outside in: the last twist belongs to the single, and the one behind R to the last folding. */
 function foldToSingle(reader: Reader): Designation {
-  reader.must("R", "");
+  reader.took("R");
   const resultant = reader.density();
   reader.filaments();
   const outermost = reader.twist();
@@ -105,7 +105,6 @@ function foldToSingle(reader: Reader): Designation {
 /** A designation of the trade, if the text is one: two or three numbers with one mark between them. */
 function trade(reader: Reader, order: FoldOrder | undefined): Designation | undefined {
   const start = reader.next("word") ? 1 : 0;
-  if (!reader.next("number", start)) return undefined;
   const mark: FoldMark = reader.next("/", start + 1) ? "/" : "x";
   if (!reader.next(mark, start + 1)) return undefined;
   if (mark === "x" && !(reader.next("number", start + 2) && reader.folds(start + 2))) return undefined;

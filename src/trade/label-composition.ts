@@ -21,11 +21,5 @@ export function labelShares(
   const total = sum(weights);
   if (total.isZero()) dividedByZero("dry_masses", "0 in all", "must not sum to 0");
   if (decimals === undefined) return weights.map((weight) => weight.div(total).toNumber());
-  const parts = apportion(
-    1,
-    weights.map((weight) => weight.toNumber()),
-    decimals + 2,
-    "dry_masses",
-  );
-  return parts.map((part) => part.toNumber());
+  return apportion(1, weights, decimals + 2).map((part) => part.toNumber());
 }

@@ -9,6 +9,7 @@ import { premium } from "../../src/trade/insurance";
 import { roundCash } from "../../src/trade/rounding";
 import { checkBreaks, tieredCost, type TierMode } from "../../src/trade/tiers";
 import { Fraction } from "../support/fractions";
+import { refusalOf } from "../support/refusals";
 
 const typed = (least: number, most: number, decimals: number): fc.Arbitrary<number> =>
   fc
@@ -226,6 +227,18 @@ describe("charges", () => {
 });
 
 describe("dye lots", () => {
+  test("a minimum may be all the vessel takes, and every lot is then a full one", () => {
+    const { lots, lotMass, lotSurplus } = dyeLots(150, 100, 100);
+    expect([lots, lotMass.toNumber(), lotSurplus.toNumber()]).toEqual([2, 100, 25]);
+  });
+
+  test("ten thousand lots are still counted", () => {
+    expect(dyeLots(10_000, 1, 0).lots).toBe(10_000);
+    expect(refusalOf(() => dyeLots(10_001, 1, 0))).toBe(
+      "#VALUE! mass is 10001 lots; must need at most 10000; check the units",
+    );
+  });
+
   test("are the fewest that fit, and hold the mass", () => {
     fc.assert(
       fc.property(typed(0.1, 900, 1), typed(5, 120, 1), typed(0, 1, 2), (mass, capacity, part) => {

@@ -4,6 +4,7 @@ import { YIELD_KINDS, type YieldKind } from "../../src/tables/yield-kinds";
 import { cleanMass, combinedYield } from "../../src/trade/clean-mass";
 import { cleanPrice, greasyPrice } from "../../src/trade/clean-price";
 import { woolYield } from "../../src/trade/clean-yield";
+import { refusalOf } from "../support/refusals";
 
 const kind = (word: string) => YIELD_KINDS.find((row) => row.word === word) as YieldKind;
 /** Bases in hundredths of a percent, as certificates print them, that leave room for each other. */
@@ -39,6 +40,12 @@ test("scoured yield agrees with exact fractions of whole numbers", () => {
       const got = woolYield(kind(`scoured ${regain}`), wool / 10000, matter / 10000);
       expect(Math.abs(got - exact)).toBeLessThan(4e-16 * 2);
     }),
+  );
+});
+
+test("bases that leave nothing are no wool", () => {
+  expect(refusalOf(() => woolYield(kind("scoured 16"), 0, 0))).toBe(
+    "#NUM! wool_base is 0; too little to leave a yield of this kind",
   );
 });
 

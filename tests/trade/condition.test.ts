@@ -34,6 +34,11 @@ describe("masses at a regain", () => {
     );
   });
 
+  test("a sample that loses nothing in drying held no water, and none can gain", () => {
+    expect(measuredRegain(438.6, 438.6)).toBe(0);
+    expect(() => measuredRegain(438.6, 438.7)).toThrow("dry_mass is 438.7; cannot exceed mass 438.6");
+  });
+
   test("conditioning keeps the dry mass, and back again gives the mass", () => {
     fc.assert(
       fc.property(masses, regains, regains, (mass, now, standard) => {

@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest";
 import { COUNT_SYSTEMS, type CountSystem } from "../../src/tables/count-systems";
 import { texOf } from "../../src/trade/counts";
 import { readDesignation, type Twist } from "../../src/trade/designation";
-import { writeDesignation } from "../../src/trade/designation-writing";
+import { statedTwist, writeDesignation } from "../../src/trade/designation-writing";
 import type { FoldOrder } from "../../src/trade/fold-notation";
 import { LONGEST_MESSAGE, refuse, Refusal } from "../../src/trade/refusal";
 
@@ -148,11 +148,26 @@ describe("spellings of one yarn", () => {
     expect(figures("0,125 tex")).toEqual([0.125, 0.125, 1]);
     expect(figures("1234,567 tex")).toEqual([1234.567, 1234.567, 1]);
     expect(figures("69,30 tex")).toEqual([69.3, 69.3, 1]);
+    expect(figures("1,2345 tex")).toEqual([1.2345, 1.2345, 1]);
   });
 
   test("a single yarn is its own resultant, of one ply", () => {
     expect(figures("30 tex")).toEqual([30, 30, 1]);
     expect(figures("Nm 50")).toEqual([20, 20, 1]);
+  });
+
+  test("folded once or three times over, the numbers multiplied", () => {
+    expect(figures("34 tex x 1")).toEqual([34, 34, 1]);
+    const single = texOf(60, systemOf("NeW"));
+    for (const text of ["NeW 60 x 2 x 3", "60 x 2 x 3 NeW", "60/2/3 NeW"]) {
+      expect(figures(text)).toEqual([single * 6, single, 6]);
+    }
+  });
+
+  test("turns of 0 are turns not stated, with t0 too", () => {
+    expect(statedTwist(0, "t0", "single")).toEqual({ direction: "t0", turns: undefined });
+    expect(statedTwist(0, "Z", "ply")).toEqual({ direction: "Z", turns: undefined });
+    expect(() => statedTwist(100, "t0", "ply")).toThrow("direction_ply is t0 beside a twist of 100; write S or Z");
   });
 
   test("without R or without the single, plies times single, no take-up", () => {
@@ -256,6 +271,37 @@ describe("what cannot be read", () => {
     expect((thrown as Refusal).kind).toBe("argument");
     expect((thrown as Refusal).message).toMatch(/^text is .+; .+/);
     expect((thrown as Refusal).message.length).toBeLessThanOrEqual(LONGEST_MESSAGE);
+  });
+
+  const TWO_WAYS = "write it like 2/30 Nm or 34 tex S 600 x 2 Z 400";
+  test.each([
+    ["30 tex ⟂ 2", '"30 tex ⟂ 2", not read at "⟂"', TWO_WAYS],
+    ["30. tex", '"30. tex", not read at "30."', TWO_WAYS],
+    ["1.200,5 tex", '"1.200,5 tex", not read at "1.200,5"', TWO_WAYS],
+    ["34 tex 2 x 3", '"34 tex 2 x 3", not read at "2"', TWO_WAYS],
+    ["2/30/2/2 Nm", '"2/30/2/2 Nm", not read at "/"', TWO_WAYS],
+    ["30 ; tex", '"30 ; tex", not read at ";"', TWO_WAYS],
+    ["30 t0", '"30 t0", not read at "t0"', TWO_WAYS],
+    ["Nm / 2", '"Nm / 2", not read at "/"', TWO_WAYS],
+    ["30 tex x", '"30 tex x", which stops too early', TWO_WAYS],
+    ["2/30", '"2/30", which stops too early', "add the count system, as in 2/30 Nm"],
+    ["34 tex x 2; 68 tex", '"34 tex x 2; 68 tex", not read at "68"', "write the resultant as R 69.3 tex"],
+    [
+      "R 60 tex S 1 / 2 Z 1; 34 tex Z 1",
+      '"R 60 tex S 1 / 2 Z 1; 3…", which stops too early',
+      "the twist of the single stands there twice",
+    ],
+    ["constructor", '"constructor"', "no such system"],
+    ["30 tex x 0", "a yarn of 0 plies", "plies must be a whole number, 1 or more"],
+  ])("%s: what it is and what is wanted", (text, came, allowed) => {
+    expect(() => read(text)).toThrow(new Refusal("argument", `text is ${came}; ${allowed}`));
+  });
+
+  test("a text is quoted whole up to 24 signs, a word of it up to 10", () => {
+    expect(() => read("2/30/2/2/2/2/2/2/2/2/2/2")).toThrow('text is "2/30/2/2/2/2/2/2/2/2/2/2", not read at "/"');
+    expect(() => read("2/30/2/2/2/2/2/2/2/2/2/22")).toThrow('text is "2/30/2/2/2/2/2/2/2/2/2/…", not read at "/"');
+    expect(() => read("30 1234567890")).toThrow('not read at "1234567890"');
+    expect(() => read("30 12345678901")).toThrow('not read at "123456789…"');
   });
 
   test("whatever the text, it is read into numbers of a yarn or refused", () => {

@@ -37,6 +37,12 @@ describe("order sizes", () => {
     );
   });
 
+  test("a need that is just the least order taken is ordered as it is", () => {
+    const [first, ...others] = orderChoices(60, BREAKS, RATES, 0, 60);
+    expect([first?.order, first?.quantity, first?.costs?.cost.toNumber()]).toEqual(["need", 60, 60 * 6.5]);
+    expect(others.map(({ quantity }) => quantity)).toEqual([100, 250]);
+  });
+
   test("a surplus that is worth nothing leaves its whole cost with the need", () => {
     fc.assert(
       fc.property(need, (wanted) => {

@@ -1,3 +1,4 @@
+import { Decimal } from "decimal.js";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { diameter as diameterOf, WORSTED_SPECIFIC_VOLUME } from "../../src/trade/diameter";
@@ -41,6 +42,17 @@ describe("take-up in spinning", () => {
       const mean = integral((c) => 1 - cosine / c, cosine, 1) / (1 - cosine);
       expectClose(takeUp(tangent, "staple"), mean, 1e-7);
     }
+  });
+
+  test("staple: all digits at any angle, by 1 − ln(sec α)/(sec α − 1) in decimals of 60 digits", () => {
+    const Exact = Decimal.clone({ precision: 60 });
+    fc.assert(
+      fc.property(between(-9, 2), (exponent) => {
+        const tangent = 10 ** exponent;
+        const secant = new Exact(tangent).pow(2).plus(1).sqrt();
+        expectClose(takeUp(tangent, "staple"), new Exact(1).minus(secant.ln().div(secant.minus(1))).toNumber(), 2e-15);
+      }),
+    );
   });
 
   test("small angles keep all their digits: both models tend to tan²α/4", () => {
