@@ -4,6 +4,7 @@ import { blendRegain } from "../../src/trade/blend-regain";
 import { conditionedMass, dryMass, invoiceMass } from "../../src/trade/conditioned-mass";
 import { labelShares } from "../../src/trade/label-composition";
 import { measuredRegain, moistureOfRegain, regainOfMoisture } from "../../src/trade/regain";
+import { refusalOf } from "../support/refusals";
 
 const regains = fc.integer({ min: 0, max: 10000 }).map((count) => count / 10000);
 const masses = fc.integer({ min: 1, max: 10000000 }).map((count) => count / 1000);
@@ -134,6 +135,12 @@ describe("label composition", () => {
           expect(Math.abs(share - (exact[index] as number))).toBeLessThan(unit * 1.0000001),
         );
       }),
+    );
+  });
+
+  test("nothing found is no composition", () => {
+    expect(refusalOf(() => labelShares([0, 0], [0.17, 0.085], undefined, 1))).toBe(
+      "#DIV/0! dry_masses is 0 in all; must not sum to 0",
     );
   });
 

@@ -4,8 +4,8 @@ import { COUNT_SYSTEMS, type CountSystem } from "../../src/tables/count-systems"
 import { fromTex, texOf } from "../../src/trade/counts";
 import { fold, foldMissing, foldShares } from "../../src/trade/folding";
 import { lengthIn, plyCount, singleCount } from "../../src/trade/ply";
-import { Refusal } from "../../src/trade/refusal";
 import { washedCount } from "../../src/trade/washed-count";
+import { refusalOf } from "../support/refusals";
 
 const anySystem = fc.constantFrom(...COUNT_SYSTEMS);
 const anyCount = fc.double({ min: 0.01, max: 1e4, noNaN: true });
@@ -56,6 +56,19 @@ describe("plying", () => {
         const tex = (c: number) => texOf(plyCount(single, plies, system, c, basis), system);
         expect(tex(takeUp + 0.01)).toBeGreaterThan(tex(takeUp));
       }),
+    );
+  });
+});
+
+describe("beyond any yarn", () => {
+  const metric = COUNT_SYSTEMS.find(({ word }) => word === "Nm") as CountSystem;
+
+  test("counts that no double holds together, or a resultant that none does, are refused", () => {
+    expect(refusalOf(() => fold([1e308, 1e-10], metric, 0, undefined))).toBe(
+      "#NUM! counts is beyond any yarn together; check them",
+    );
+    expect(refusalOf(() => foldMissing(1e-320, [1e10], metric))).toBe(
+      "#NUM! resultant is 1e-320; no yarn is like that",
     );
   });
 });
@@ -138,20 +151,14 @@ describe("folding unlike yarns", () => {
         const together = fold(counts, system, 0, undefined);
         const lighter = fromTex(texOf(together, system) * (1 - less), system);
         for (const resultant of [together, lighter]) {
-          expect(refusalOf(() => foldMissing(resultant, counts, system))).toBe("absent");
+          expect(refusalOf(() => foldMissing(resultant, counts, system))).toMatch(
+            /^#N\/A resultant is .*; the counts alone fold to .*: nothing is missing$/,
+          );
         }
       }),
     );
   });
 });
-
-function refusalOf(calculate: () => unknown): string {
-  try {
-    return `gave ${String(calculate())}`;
-  } catch (thrown) {
-    return thrown instanceof Refusal ? thrown.kind : String(thrown);
-  }
-}
 
 describe("washing", () => {
   test("keeps what is not lost, in the length that is left", () => {

@@ -22,6 +22,10 @@ describe("rules for the ply twist", () => {
     }
   });
 
+  test("a factor of one's own is taken as it stands", () => {
+    expect([plyRatio(0.55, 2), plyRatio(0.55, 5)]).toEqual([0.55, 0.55]);
+  });
+
   test("two-thirds and n/(n+1) are the same for two strands only", () => {
     expect(plyRatio("n/(n+1)", 2)).toBe(plyRatio("two-thirds", 2));
     for (let plies = 3; plies <= 8; plies++)

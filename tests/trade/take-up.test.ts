@@ -2,7 +2,7 @@ import { Decimal } from "decimal.js";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { diameter as diameterOf, WORSTED_SPECIFIC_VOLUME } from "../../src/trade/diameter";
-import { degreesOf, helixTangent } from "../../src/trade/helix";
+import { degreesOf, helixTangent, secantOf } from "../../src/trade/helix";
 import { plyTakeUp } from "../../src/trade/ply-take-up";
 import { takeUp, type TakeUpModel } from "../../src/trade/take-up";
 import { COUNT_SYSTEMS, type CountSystem } from "../../src/tables/count-systems";
@@ -88,6 +88,14 @@ describe("the geometry underneath", () => {
         expectClose(25.4 / diameterOf(tex, TEX, WORSTED_SPECIFIC_VOLUME), 0.9 * Math.sqrt(yardsInPound), 1e-14);
       }),
     );
+  });
+
+  test("the secant of any angle a yarn can be said to have is a number, and never below its tangent", () => {
+    for (const angle of [0, 20, 45, 70, 89]) {
+      expectClose(secantOf(degrees(angle)), 1 / Math.cos((angle * Math.PI) / 180), 1e-14);
+      expect(degreesOf(degrees(angle))).toBeCloseTo(angle, 12);
+    }
+    expect(secantOf(1e200)).toBe(1e200);
   });
 
   test("the angle depends on twist × √tex alone", () => {

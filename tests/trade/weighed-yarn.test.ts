@@ -67,8 +67,12 @@ describe("a skein at standard regain", () => {
   });
 
   test("is refused with one regain alone", () => {
-    expect(() => massAtStandardRegain(1, { now: 0.1, standard: undefined })).toThrow(/regain_standard/);
-    expect(() => massAtStandardRegain(1, { now: undefined, standard: 0.1 })).toThrow(/regain_now/);
+    expect(() => massAtStandardRegain(1, { now: 0.1, standard: undefined })).toThrow(
+      "regain_standard is left out; give both regains or neither",
+    );
+    expect(() => massAtStandardRegain(1, { now: undefined, standard: 0.1 })).toThrow(
+      "regain_now is left out; give both regains or neither",
+    );
   });
 });
 
