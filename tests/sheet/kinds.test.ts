@@ -1,7 +1,15 @@
 import { describe, expect, test } from "vitest";
-import * as kinds from "../../src/sheet/kinds";
+import * as general from "../../src/sheet/kinds";
+import { channel, wavelength, wavelengthStep } from "../../src/sheet/shades";
+import { efficiencyShare, machineWaste, plyRule, strands } from "../../src/sheet/spinning";
 import { vocabulary } from "../../src/sheet/words";
 import { refusalOf } from "../support/refusals";
+
+const kinds = {
+  ...general,
+  ...{ channel, wavelength, wavelengthStep },
+  ...{ efficiencyShare, machineWaste, strands },
+};
 
 const TINY = Number.MIN_VALUE;
 
@@ -20,10 +28,16 @@ const LIMITS: [name: keyof typeof kinds, taken: number[], refused: number[]][] =
   ["variation", [0, 2], [-0.01, 2.01, 24]],
   ["takeUp", [-1, 0, 0.999], [1, -1.01, 5]],
   ["rate", [0, 10], [-0.01, 10.1]],
+  ["channel", [0, 127.5, 255], [-0.5, 255.5]],
+  ["wavelength", [200, 550, 1000], [199.9, 1000.1]],
+  ["wavelengthStep", [TINY, 10, 100], [0, -10, 100.1]],
+  ["strands", [2, 12], [1, 0, 2.5]],
+  ["machineWaste", [0, 0.999], [-0.01, 1, 5]],
+  ["efficiencyShare", [TINY, 1], [0, 1.01, 85]],
 ];
 
 describe.each(LIMITS)("%s", (name, taken, refused) => {
-  const kind = kinds[name] as kinds.Kind<number>;
+  const kind = kinds[name] as general.Kind<number>;
 
   test("takes what lies within its limits, unchanged", () => {
     for (const value of taken) expect(kind(value, "arg")).toBe(value);
@@ -44,6 +58,15 @@ describe.each(LIMITS)("%s", (name, taken, refused) => {
       expect(refusalOf(() => kind(cell, "arg"))).toContain(`arg is ${came}; must be `);
     }
   });
+});
+
+test("a ratio of ply twist to singles twist is above 0 and at most 5", () => {
+  for (const ratio of [TINY, 0.67, 5]) expect(plyRule(ratio, "rule")).toBe(ratio);
+  for (const ratio of [0, -0.67, 5.1]) {
+    expect(refusalOf(() => plyRule(ratio, "rule"))).toBe(
+      `#VALUE! rule is ${ratio}; must be a ratio above 0 and at most 5, such as 0.67`,
+    );
+  }
 });
 
 describe("a percent typed whole", () => {

@@ -1,0 +1,105 @@
+import { describe, expect, test } from "vitest";
+import { bandsRow, channelsGiven, differenceFormula, labRow, reflectanceRow } from "../../src/sheet/shades";
+import { shadeRow, transposed } from "../../src/sheet/shades";
+import type { Cell } from "../../src/sheet/cells";
+import { difference1994, difference2000 } from "../../src/trade/shade-difference";
+import { refusalOf } from "../support/refusals";
+
+const grey = (bands: number): Cell[] => new Array<number>(bands).fill(0.5);
+
+describe("a formula for the difference of two shades", () => {
+  test("is a word, whose year may be typed as a number", () => {
+    for (const year of [2000, "2000", "ciede2000"]) expect(differenceFormula(year, "formula")).toBe(difference2000);
+    const [one, other] = [
+      [50, 10, 10],
+      [52, 14, 7],
+    ] as const;
+    expect(differenceFormula(1994, "formula")(one, other)).toBe(difference1994(1, 0.045, 0.015)(one, other));
+  });
+
+  test.each([
+    [true, "TRUE; must be a formula, as text"],
+    [NaN, "not a number; must be a formula, as text"],
+    [2001, '"2001", not a formula; write 2000, CMC 2:1, CMC 1:1, 1994, 1994 textiles or 1976'],
+    ["CMC", '"CMC", of several meanings; write CMC 2:1 or CMC 1:1'],
+  ])("%s is none", (cell, message) =>
+    expect(refusalOf(() => differenceFormula(cell, "formula"))).toBe(`#VALUE! formula is ${message}`),
+  );
+});
+
+describe("red, green and blue", () => {
+  const advice = "give red, green and blue, or one text like #1A2B3C";
+  test("are three, or one text that holds them", () => {
+    expect(channelsGiven([1, 2, 3], undefined, undefined)).toEqual([1, 2, 3]);
+    expect(channelsGiven(1, 2, 3)).toEqual([1, 2, 3]);
+    expect(refusalOf(() => channelsGiven(1, undefined, 3))).toBe(`#VALUE! g is blank; ${advice}`);
+    expect(refusalOf(() => channelsGiven(1, 2, undefined))).toBe(`#VALUE! b is blank; ${advice}`);
+  });
+});
+
+describe("L*a*b* along a row", () => {
+  test("are three cells, whatever blanks follow", () => {
+    expect(labRow([50, -10, 20, "", null], "lab")).toEqual([50, -10, 20]);
+    expect([labRow([0, 0, 0], "lab"), labRow([110, 0, 0], "lab")]).toEqual([
+      [0, 0, 0],
+      [110, 0, 0],
+    ]);
+  });
+
+  test.each([
+    [[-0.1, 0, 0], "-0.1; L* must be 0 to 110"],
+    [[110.1, 0, 0], "110.1; L* must be 0 to 110"],
+    [[50, "", 20], "blank in part; must be 3 along a row: L*, a*, b*"],
+    [[50, 20], "2 cells wide; must be 3 along a row: L*, a*, b*"],
+    [[50, "red", 20], 'text "red"; must be a number'],
+  ])("%j is refused", (row, message) => expect(refusalOf(() => labRow(row, "lab"))).toBe(`#VALUE! lab is ${message}`));
+});
+
+describe("a reflectance along a row", () => {
+  test("has 31 bands, or 16 of which a grey stays grey", () => {
+    expect(reflectanceRow(grey(31), "shade")).toEqual(grey(31));
+    const widened = reflectanceRow([...grey(16), "", ""], "shade");
+    expect(widened).toHaveLength(31);
+    for (const band of widened) expect(band).toBeCloseTo(0.5, 12);
+    expect(bandsRow([0, 1.5, 0.2, 0.3, null], "shade")).toEqual([0, 1.5, 0.2, 0.3]);
+  });
+
+  const wanted = "must be a reflectance along a row, 31 or 16 bands from 400 to 700 nm";
+  test.each([
+    [bandsRow, [0.1, 0.2], `2 wide; ${wanted}`],
+    [bandsRow, [50, 10, 10], `3 cells wide, like L*a*b*; ${wanted}`],
+    [reflectanceRow, grey(10), "10 bands wide; must be 31 or 16 bands from 400 to 700 nm"],
+    [reflectanceRow, grey(30), "30 bands wide; must be 31 or 16 bands from 400 to 700 nm"],
+  ])("%o of %j is refused", (read, row, message) =>
+    expect(refusalOf(() => read(row, "shade"))).toBe(`#VALUE! shade is ${message}`),
+  );
+
+  test("one band typed in percent, or left out, is named", () => {
+    expect(refusalOf(() => reflectanceRow([0.5, 50, ...grey(29)], "shade"))).toContain("shade band 2 is 50; write 50%");
+    expect(refusalOf(() => reflectanceRow([0.5, "", ...grey(29)], "shade"))).toContain("shade band 2 is blank");
+  });
+});
+
+describe("a shade of either form", () => {
+  test("is told apart by its width", () => {
+    expect(shadeRow([50, 0, 0, ""], "shade")).toEqual({ measured: false, lab: [50, 0, 0] });
+    expect(shadeRow(grey(31), "shade")).toEqual({ measured: true, reflectance: grey(31) });
+    expect(shadeRow(grey(16), "shade")).toMatchObject({ measured: true });
+    const wanted = "must be 31 or 16 bands from 400 to 700 nm, or 3: L*, a*, b*";
+    expect(refusalOf(() => shadeRow(grey(5), "shade"))).toBe(`#VALUE! shade is 5 cells wide; ${wanted}`);
+    expect(refusalOf(() => shadeRow([null, ""], "shade"))).toBe(`#VALUE! shade is 0 cells wide; ${wanted}`);
+  });
+});
+
+test("rows become columns, and nothing stays nothing", () => {
+  const turned = transposed([
+    [1, 2, 3],
+    [4, 5, 6],
+  ]);
+  expect(turned).toEqual([
+    [1, 4],
+    [2, 5],
+    [3, 6],
+  ]);
+  expect(transposed([])).toEqual([]);
+});
