@@ -1,4 +1,4 @@
-import { refuse } from "../trade/refusal";
+import { counted, refuse } from "../trade/refusal";
 import { inReadingOrder, isBlank, isOmitted, rowsOf, type Cell, type Cells } from "./cells";
 import { errorIn } from "./errors";
 import { mayBeBlank, type Kind } from "./kinds";
@@ -166,7 +166,7 @@ export function tableRows<R extends object>(argument: Named, columns: TableColum
   const width = (filled[0] as Cell[]).length;
   if (width < needed || width > keys.length) {
     const wanted = needed === keys.length ? `${needed}` : `${needed} to ${keys.length}`;
-    refuse(name, `${width} columns wide`, `give ${wanted}: ${keys.map(spoken).join(", ")}`);
+    refuse(name, `${counted(width, "column")} wide`, `give ${wanted}: ${keys.map(spoken).join(", ")}`);
   }
   return filled.map((row, index) => {
     const rowPlace = `${name} row ${index + 1}`;
@@ -188,7 +188,7 @@ export function tableRows<R extends object>(argument: Named, columns: TableColum
 /** Two lists that belong together, row by row. */
 export function sameLength(first: string, firstLength: number, second: string, secondLength: number): void {
   if (firstLength !== secondLength) {
-    refuse(second, `${secondLength} items long`, `must match ${first}, which has ${firstLength}`);
+    refuse(second, `${counted(secondLength, "item")} long`, `must match ${first}, which has ${firstLength}`);
   }
 }
 

@@ -8,7 +8,7 @@ import {
   type BlendModel,
 } from "../trade/blend-models";
 import type { Pad } from "../trade/model-fit";
-import { refuse } from "../trade/refusal";
+import { counted, refuse } from "../trade/refusal";
 import { reflectanceOf, type Shade } from "../trade/smooth-spectrum";
 import { labOf } from "../trade/tristimulus";
 import {
@@ -77,7 +77,7 @@ export function recipeRows(argument: Named, solids: number): Column<number[]> {
     read: (recipe) => {
       const shares = list({ [name]: [recipe as Cell[]] }, share);
       if (shares.length !== solids)
-        refuse(name, `${shares.length} items long`, `must match solids, which has ${solids}`);
+        refuse(name, `${counted(shares.length, "item")} long`, `must match solids, which has ${solids}`);
       const sum = shares.reduce((total, part) => total + part, 0);
       if (!(Math.abs(sum - 1) <= 1e-6)) refuse(name, `${Number(sum.toPrecision(9))} in sum`, "must sum to 1 (100%)");
       return shares.map((part) => part / sum);

@@ -1,4 +1,4 @@
-import { impossible, refuse } from "../trade/refusal";
+import { counted, impossible, refuse } from "../trade/refusal";
 import type { Column } from "./arguments";
 import { isBlank, shapeOf, type Result, type Results } from "./cells";
 import { worksheetError } from "./errors";
@@ -80,7 +80,7 @@ export function liftRows<A extends readonly unknown[]>(
   const { rows, across, values, varying } = prepared(columns);
   if (across > 1) {
     const wide = columns.find((column: Column<unknown>) => column.columns > 1) as Column<unknown>;
-    refuse(wide.name, `${across} columns wide`, "must be one column, because each result is a row");
+    refuse(wide.name, `${counted(across, "column")} wide`, "must be one column, because each result is a row");
   }
   const call = spreadCall(calculate, values.length);
   if (varying.length === 0) return [call(values).map(finite)];

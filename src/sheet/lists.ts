@@ -1,4 +1,4 @@
-import { refuse } from "../trade/refusal";
+import { counted, refuse } from "../trade/refusal";
 import { list, listOr, nameOf, readCell, readItem, sameLength, type Named } from "./arguments";
 import { inReadingOrder, isBlank, isOmitted } from "./cells";
 import type { Kind } from "./kinds";
@@ -10,7 +10,7 @@ export function eachOf<T>(argument: Named, kind: Kind<T>, fallback: T, of: strin
   const items = inReadingOrder(cells);
   if (items.length === 1) return new Array<T>(count).fill(readCell(items[0], name, kind));
   if (items.length < count || !items.slice(count).every(isBlank)) {
-    refuse(name, `${items.length} items long`, `must be one cell or one per item of ${of}, ${count}`);
+    refuse(name, `${counted(items.length, "item")} long`, `must be one cell or one per item of ${of}, ${count}`);
   }
   return items.slice(0, count).map((cell, index) => readItem(cell, `${name} item ${index + 1}`, kind));
 }

@@ -1,5 +1,5 @@
 import type { PropertyLimit } from "../trade/least-cost";
-import { refuse } from "../trade/refusal";
+import { counted, refuse } from "../trade/refusal";
 import { matrix, nameOf, type Named } from "./arguments";
 import { anyNumber, blankIs, numberThat, share, word, type Kind } from "./kinds";
 import { eachOf } from "./lists";
@@ -25,7 +25,7 @@ export function propertyLimits(
   const values = matrix(properties, anyNumber);
   const [name] = nameOf(properties);
   if (values.length !== components) {
-    refuse(name, `${values.length} rows long`, `must have one row per price, ${components}`);
+    refuse(name, `${counted(values.length, "row")} long`, `must have one row per price, ${components}`);
   }
   const width = (values[0] as number[]).length;
   const [minimum, maximum] = limitRows(limits, width);
@@ -51,10 +51,11 @@ function limitRows(limits: Named, width: number): [(number | undefined)[], (numb
   const [name, cells] = nameOf(limits);
   const rows = matrix(limits, limit);
   if (cells.length < 2 || rows.length > 2) {
-    refuse(name, `${cells.length} rows long`, "must be two rows, minimum and maximum");
+    refuse(name, `${counted(cells.length, "row")} long`, "must be two rows, minimum and maximum");
   }
   const across = (rows[0] as unknown[]).length;
-  if (across !== width) refuse(name, `${across} columns wide`, `must have one column per property, ${width}`);
+  if (across !== width)
+    refuse(name, `${counted(across, "column")} wide`, `must have one column per property, ${width}`);
   const none = new Array<undefined>(width).fill(undefined);
   return [rows[0] as (number | undefined)[], rows[1] ?? none];
 }

@@ -1,6 +1,6 @@
 import { LIGHTS, type Light } from "../tables/lights";
 import { greyScaleRating, greyScaleStep } from "../trade/grey-scale";
-import { refuse } from "../trade/refusal";
+import { counted, refuse } from "../trade/refusal";
 import { channelsOfHex } from "../trade/rgb";
 import {
   difference1976,
@@ -97,7 +97,7 @@ export function bandsRow(row: readonly Cell[], name: string): number[] {
 export function reflectanceRow(row: readonly Cell[], name: string): readonly number[] {
   const bands = bandsRow(row, name);
   if (bands.length !== 31 && bands.length !== 16) {
-    refuse(name, `${bands.length} bands wide`, "must be 31 or 16 bands from 400 to 700 nm");
+    refuse(name, `${counted(bands.length, "band")} wide`, "must be 31 or 16 bands from 400 to 700 nm");
   }
   return onUsualBands(bands);
 }
@@ -105,7 +105,7 @@ export function reflectanceRow(row: readonly Cell[], name: string): readonly num
 /** L*, a*, b* along a row. */
 export function labRow(row: readonly Cell[], name: string): Lab {
   const cells = withoutBlankTail(row);
-  if (cells.length !== 3) refuse(name, `${cells.length} cells wide`, "must be 3 along a row: L*, a*, b*");
+  if (cells.length !== 3) refuse(name, `${counted(cells.length, "cell")} wide`, "must be 3 along a row: L*, a*, b*");
   return cells.map((cell, axis) => {
     if (isBlank(cell)) refuse(name, "blank in part", "must be 3 along a row: L*, a*, b*");
     return readCell(cell, name, axis === 0 ? LIGHTNESS : anyNumber);
@@ -117,7 +117,7 @@ export function shadeRow(row: readonly Cell[], name: string): Shade {
   const width = withoutBlankTail(row).length;
   if (width === 3) return { measured: false, lab: labRow(row, name) };
   if (width === 31 || width === 16) return { measured: true, reflectance: reflectanceRow(row, name) };
-  return refuse(name, `${width} cells wide`, "must be 31 or 16 bands from 400 to 700 nm, or 3: L*, a*, b*");
+  return refuse(name, `${counted(width, "cell")} wide`, "must be 31 or 16 bands from 400 to 700 nm, or 3: L*, a*, b*");
 }
 
 /** Rows for columns. */

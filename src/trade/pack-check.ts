@@ -1,6 +1,6 @@
 import { PACKS_FOR_ONE_SHORT } from "../tables/pack-tolerances";
 import { Decimal, sum } from "./money";
-import { refuse } from "./refusal";
+import { counted, refuse } from "./refusal";
 import { tolerableShortfall } from "./tolerable-shortfall";
 
 /** What the packers' rules say of a run of packs, grams. */
@@ -22,7 +22,7 @@ export interface PackCheck {
  */
 export function packCheck(masses: readonly number[], nominal: number, tares: readonly number[]): PackCheck {
   if (tares.length !== 1 && tares.length !== masses.length) {
-    refuse("tare", `${tares.length} items long`, `give one, or one for each of the ${masses.length} packs`);
+    refuse("tare", `${counted(tares.length, "item")} long`, `give one, or one for each of the ${masses.length} packs`);
   }
   const contents = masses.map((mass, index) => {
     const content = new Decimal(mass).minus(tares[index % tares.length] as number);

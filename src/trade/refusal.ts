@@ -20,6 +20,11 @@ export function saying(argument: string, came: string, allowed: string): string 
   return message.length <= LONGEST_MESSAGE ? message : `${message.slice(0, LONGEST_MESSAGE - 1)}…`;
 }
 
+/** How many of something, as a person says it: 1 row, 2 rows. */
+export function counted(count: number, noun: string): string {
+  return `${count} ${noun}${count === 1 ? "" : "s"}`;
+}
+
 export function refuse(argument: string, came: string, allowed: string): never {
   throw new Refusal("argument", saying(argument, came, allowed));
 }

@@ -1,4 +1,4 @@
-import { refuse } from "./refusal";
+import { counted, refuse } from "./refusal";
 
 /** How far a recipe may be from 1 in all: the rounding of its sum, not of its shares. */
 const ROUNDING = 1e-9;
@@ -20,7 +20,11 @@ export function solidsNeeded(
 ): number[] {
   recipes.forEach((recipe, row) => expectWhole(`recipes row ${row + 1}`, recipe));
   if (quantities.length !== recipes.length) {
-    refuse("quantities", `${quantities.length} items long`, `must have one per row of recipes, ${recipes.length}`);
+    refuse(
+      "quantities",
+      `${counted(quantities.length, "item")} long`,
+      `must have one per row of recipes, ${recipes.length}`,
+    );
   }
   const left = losses.reduce((share, lost) => share * (1 - lost), 1);
   return (recipes[0] as readonly number[]).map((_, solid) => {

@@ -1,4 +1,4 @@
-import { refuse } from "./refusal";
+import { counted, refuse } from "./refusal";
 
 /** Every reflectance is worked on as 31 bands, 400 to 700 nm by 10 nm: the bands of the tristimulus weights. */
 export const BANDS = 31;
@@ -51,7 +51,11 @@ export function onUsualBands(measured: readonly number[], first?: number, step?:
   const usualStep = step ?? (bands === BANDS ? STEP_NM : bands === (BANDS + 1) / 2 ? 2 * STEP_NM : undefined);
   const usualFirst = first ?? (usualStep === (LAST_NM - FIRST_NM) / (bands - 1) ? FIRST_NM : undefined);
   if (usualStep === undefined || usualFirst === undefined) {
-    refuse("reflectance", `${bands} bands wide`, "give first_nm and step_nm, or 31 or 16 bands from 400 to 700 nm");
+    refuse(
+      "reflectance",
+      `${counted(bands, "band")} wide`,
+      "give first_nm and step_nm, or 31 or 16 bands from 400 to 700 nm",
+    );
   }
   return onBands(measured, usualFirst, usualStep);
 }

@@ -1,5 +1,5 @@
 import { solveLinearProgramme, type Limit } from "./linear-programme";
-import { impossible, refuse } from "./refusal";
+import { counted, impossible, refuse } from "./refusal";
 import { expectShareBounds } from "./share-bounds";
 import { expectWhole } from "./solids-needed";
 
@@ -24,7 +24,7 @@ export function stockPlan(
   recipes.forEach((recipe, row) => expectWhole(`recipes row ${row + 1}`, recipe));
   const solids = (recipes[0] as readonly number[]).length;
   if (stock.length !== solids)
-    refuse("stock", `${stock.length} items long`, `must have one per column of recipes, ${solids}`);
+    refuse("stock", `${counted(stock.length, "item")} long`, `must have one per column of recipes, ${solids}`);
   expectShareBounds(minShare, maxShare);
   const programme: Limit[] = stock.map((most, solid) => ({
     coefficients: recipes.map((recipe) => recipe[solid] as number),

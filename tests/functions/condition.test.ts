@@ -143,7 +143,7 @@ describe("LABELSHARES", () => {
   });
   test("lists of different length, and nothing but zeros", () => {
     expect(messageOf("=YARN.LABELSHARES({1;2},{0.1})")).toMatch(
-      /^#VALUE! allowances is 1 items long; must match dry_masses/,
+      /^#VALUE! allowances is 1 item long; must match dry_masses/,
     );
     expect(messageOf("=YARN.LABELSHARES({1;2},{0.1;0.1},{0.1;0.1;0.1})")).toMatch(/^#VALUE! losses is 3 items long/);
     expect(messageOf("=YARN.LABELSHARES({0;0},{0.1;0.1})")).toMatch(/^#DIV\/0! dry_masses is 0 in all/);

@@ -36,11 +36,11 @@ describe("the message of each refusal names the argument, what came and what is 
     ["=YARN.MARGIN({1;2},{1;2;3})", "#VALUE! cost is 2×1; must be one cell or match price, which is 3×1"],
     [
       "=YARN.VARIANCE({1;2},{1},{1;2},{1;2})",
-      "#VALUE! actual_quantity is 1 items long; must match standard_quantity, which has 2",
+      "#VALUE! actual_quantity is 1 item long; must match standard_quantity, which has 2",
     ],
     [
       '=YARN.VARIANCE({1;2},{1;2},{1;""},{1;2})',
-      "#VALUE! standard_price is 1 items long; must match standard_quantity, which has 2",
+      "#VALUE! standard_price is 1 item long; must match standard_quantity, which has 2",
     ],
     [
       '=YARN.VARIANCE({1;2},{"";2},{1;1},{1;2})',

@@ -253,7 +253,7 @@ describe("DRAFTPLAN", () => {
   test("names the column and row of what is wrong in its table", () => {
     expect(messageOf('=YARN.DRAFTPLAN(20,"ktex",{8,8;0,9})')).toContain("passages row 2, doublings, is 0");
     expect(messageOf('=YARN.DRAFTPLAN(20,"ktex",{8;9})')).toBe(
-      "#VALUE! passages is 1 columns wide; give 2 to 3: doublings, draft, waste",
+      "#VALUE! passages is 1 column wide; give 2 to 3: doublings, draft, waste",
     );
     expect(messageOf('=YARN.DRAFTPLAN({20;30},"ktex",{8,8})')).toBe(
       "#VALUE! count_in is 2×1 cells; must be a single cell",

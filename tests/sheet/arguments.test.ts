@@ -160,14 +160,17 @@ describe("a table", () => {
   });
 
   test("of another width is refused with its columns as a person says them", () => {
-    for (const row of [["wool"], ["wool", 9, 2, 1]]) {
-      expect(refusalOf(() => read.table({ t: [row] }, columns))).toBe(
-        `#VALUE! t is ${row.length} columns wide; give 2 to 3: material, unit price, mass`,
+    for (const [row, came] of [
+      [["wool"], "1 column"],
+      [["wool", 9, 2, 1], "4 columns"],
+    ] as const) {
+      expect(refusalOf(() => read.table({ t: [[...row]] }, columns))).toBe(
+        `#VALUE! t is ${came} wide; give 2 to 3: material, unit price, mass`,
       );
     }
     const { material, unit_price } = columns;
     expect(refusalOf(() => read.table({ t: [["wool"]] }, { material, unit_price }))).toBe(
-      "#VALUE! t is 1 columns wide; give 2: material, unit price",
+      "#VALUE! t is 1 column wide; give 2: material, unit price",
     );
   });
 
@@ -225,7 +228,7 @@ describe("lists that belong together", () => {
       "prices is blank",
     );
     expect(refusalOf(() => together({ mass: [masses, positive], price: [{ prices: [[5]] }, positive, 1] }))).toBe(
-      "#VALUE! prices is 1 items long; must match masses, which has 2",
+      "#VALUE! prices is 1 item long; must match masses, which has 2",
     );
   });
 

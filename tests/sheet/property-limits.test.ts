@@ -62,12 +62,12 @@ describe("limits of properties", () => {
     [
       "one row of limits",
       () => limitsOf(WOOLS, [[1, 1]]),
-      "limits is 1 rows long; must be two rows, minimum and maximum",
+      "limits is 1 row long; must be two rows, minimum and maximum",
     ],
     [
       "limits of another width",
       () => limitsOf(WOOLS, [["none"], ["none"]]),
-      "limits is 1 columns wide; must have one column per property, 2",
+      "limits is 1 column wide; must have one column per property, 2",
     ],
     [
       "a weighting too many",
