@@ -2,8 +2,8 @@
  * Least squares over shares: min ½·xᵀGx - cᵀx with Σx = 1 and every x at least `least`, G symmetric and not negative.
  *
  * An active set as Lawson and Hanson's, with the sum built in: shares are moved against one free share, which keeps
- * the sum and, unlike solving for the multiplier, does not lose digits when the columns are nearly alike. The answer
- * is certified by its KKT residual: the gradient is equal on the free shares and not smaller on the others.
+ * the sum and, unlike solving for the multiplier, does not lose digits when the columns are nearly alike. At the answer
+ * the gradient is equal on the free shares and not smaller on the others (the KKT conditions).
  *
  * The arrays are kept between problems, because a match solves tens of thousands of them.
  */
@@ -71,17 +71,6 @@ export class SimplexSolver {
     return this.objective();
   }
 
-  /** How far the last answer is from optimal, relative to the size of the problem; 0 is perfect. */
-  kktResidual(least: number): number {
-    const level = this.levelOf(this.updateGradient(least));
-    let worst = 0;
-    for (let i = 0; i < this.size; i++) {
-      const over = this.gradient[i]! - level;
-      worst = Math.max(worst, this.above[i]! > 0 ? Math.abs(over) : -over);
-    }
-    return this.scale === 0 ? 0 : worst / this.scale;
-  }
-
   private objective(): number {
     let value = 0;
     for (let i = 0; i < this.size; i++) {
@@ -129,7 +118,7 @@ export class SimplexSolver {
       weighted += this.above[i]! * gradient[i]!;
       room += this.above[i]!;
     }
-    return room > 0 ? weighted / room : Math.min(...Array.from(gradient.subarray(0, this.size)));
+    return weighted / room;
   }
 
   /** To the optimum of the free shares, giving up those that reach their bound; false when nothing moved. */
@@ -220,36 +209,4 @@ export class SimplexSolver {
     }
     this.freeCount = kept;
   }
-}
-
-/** More columns than equations leave the shares open; this little weight on evenness settles them. */
-const RIDGE = 1e-10;
-
-export interface SimplexAnswer {
-  readonly shares: readonly number[];
-  readonly kktResidual: number;
-}
-
-/** min ‖Σ x·column - target‖² with Σx = 1 and every x at least `least`. */
-export function simplexLeastSquares(
-  columns: readonly ArrayLike<number>[],
-  target: ArrayLike<number>,
-  least = 0,
-): SimplexAnswer {
-  const size = columns.length;
-  const solver = new SimplexSolver(size);
-  // Measured from the target, because the sum is 1: then nothing is left of the large common part.
-  const offsets = columns.map((column) => Float64Array.from(column, (value, row) => value - target[row]!));
-  let largest = 0;
-  for (let i = 0; i < size; i++) {
-    for (let j = 0; j <= i; j++) {
-      let product = 0;
-      for (let row = 0; row < target.length; row++) product += offsets[i]![row]! * offsets[j]![row]!;
-      solver.gram[i * size + j] = solver.gram[j * size + i] = product;
-    }
-    largest = Math.max(largest, solver.gram[i * size + i]!);
-  }
-  if (size > target.length) for (let i = 0; i < size; i++) solver.gram[i * size + i]! += RIDGE * largest;
-  solver.solve(size, least);
-  return { shares: Array.from(solver.shares), kktResidual: solver.kktResidual(least) };
 }

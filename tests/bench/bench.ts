@@ -7,6 +7,7 @@ import convertUnits from "convert-units";
 import * as culori from "culori";
 import Qty from "js-quantities";
 import { unit } from "mathjs";
+import { solveQP } from "quadprog";
 import {
   customFunctionsRuntime,
   loadBundle,
@@ -21,9 +22,8 @@ import { blended, fibreModel } from "../../src/trade/blend-models";
 import { convertCount } from "../../src/trade/counts";
 import { difference2000 } from "../../src/trade/shade-difference";
 import { bestRecipes } from "../../src/trade/shade-match";
-import { simplexLeastSquares } from "../../src/trade/simplex-least-squares";
 import { TEXTILES } from "../support/measured-textiles";
-import { sharesByPackage } from "../support/quadratic-programme";
+import { packageTermsOf, sharesByPackage, sharesBySolver, solverOf } from "../support/quadratic-programme";
 import { lastResult, timed, type Contender, type Figures } from "./timing";
 
 /** One line of the table: what is compared with what, and the ratio wanted. */
@@ -326,19 +326,40 @@ function shades(): Line[] {
 /** The steps of a match against general packages: shares by least squares, and the colour difference. */
 function solvers(): Line[] {
   const all = [...TEXTILES.values()];
-  const ofSize = (size: number): Line => {
+  const ofSize = (size: number): Line[] => {
     const problem = { columns: all.slice(0, size), target: all[size] as number[], least: 0 };
-    const figures = timed([
-      { name: "ours", units: 1, run: () => simplexLeastSquares(problem.columns, problem.target, 0) },
-      { name: "quadprog", units: 1, run: () => sharesByPackage(problem) },
-    ]);
-    const ours = figures.get("ours") as number;
-    return {
-      what: `least squares over ${size} shares`,
-      nanoseconds: ours,
-      against: "quadprog, times faster",
-      ratio: (figures.get("quadprog") as number) / ours,
+    const solver = solverOf(problem);
+    const [matrix, ...terms] = packageTermsOf(problem);
+    const against = (what: string, ours: () => unknown, theirs: () => unknown): Line => {
+      const figures = timed([
+        { name: "ours", units: 1, run: ours },
+        { name: "quadprog", units: 1, run: theirs },
+      ]);
+      const nanoseconds = figures.get("ours") as number;
+      return {
+        what: `least squares over ${size} shares${what}`,
+        nanoseconds,
+        against: "quadprog, times faster",
+        ratio: (figures.get("quadprog") as number) / nanoseconds,
+      };
     };
+    return [
+      against(
+        "",
+        () => solver.solve(size, 0),
+        // The package works in the matrix it is given.
+        () =>
+          solveQP(
+            matrix.map((row) => row?.slice()),
+            ...terms,
+          ),
+      ),
+      against(
+        ", set up and solved",
+        () => sharesBySolver(problem),
+        () => sharesByPackage(problem),
+      ),
+    ];
   };
   const theirs = culori.differenceCiede2000();
   const [a, b] = [
@@ -350,7 +371,7 @@ function solvers(): Line[] {
     { name: "culori", units: 1, run: () => theirs(a, b) },
   ]);
   return [
-    ...[4, 8, 16, 30].map(ofSize),
+    ...[4, 8, 16, 30].flatMap(ofSize),
     {
       what: "CIEDE2000 of one pair",
       nanoseconds: differences.get("ours") as number,

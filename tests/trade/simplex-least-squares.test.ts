@@ -1,7 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { simplexLeastSquares } from "../../src/trade/simplex-least-squares";
-import { sharesByPackage, type Problem } from "../support/quadratic-programme";
+import { sharesByPackage, sharesBySolver, type Problem } from "../support/quadratic-programme";
 
 /** Numbers from a seed, so that a failure can be met again. */
 function randomNumbers(seed: number): () => number {
@@ -37,7 +36,7 @@ describe("least squares over shares", () => {
     let compared = 0;
     for (let seed = 1; seed <= 1000; seed++) {
       const problem = randomProblem(seed);
-      const { shares, kktResidual } = simplexLeastSquares(problem.columns, problem.target, problem.least);
+      const { shares, kktResidual } = sharesBySolver(problem);
       const ours = squares(problem, shares);
       const theirs = squares(problem, sharesByPackage(problem));
       expect(ours, `problem ${seed}`).toBeLessThanOrEqual(theirs * (1 + 1e-9));
@@ -52,7 +51,7 @@ describe("least squares over shares", () => {
     fc.assert(
       fc.property(fc.integer({ min: 2000, max: 9000 }), (seed) => {
         const problem = randomProblem(seed);
-        const { shares } = simplexLeastSquares(problem.columns, problem.target, problem.least);
+        const { shares } = sharesBySolver(problem);
         const residual = problem.target.map(
           (value, row) => shares.reduce((sum, share, index) => sum + share * problem.columns[index]![row]!, 0) - value,
         );
@@ -78,7 +77,7 @@ describe("least squares over shares", () => {
       const target = columns[0]!.map((_, row) =>
         twins.reduce((sum, column, index) => sum + (weights[index]! / total) * column[row]!, 0),
       );
-      const { shares } = simplexLeastSquares(twins, target);
+      const { shares } = sharesBySolver({ columns: twins, target, least: 0 });
       expect(Math.abs(shares.reduce((sum, share) => sum + share, 0) - 1)).toBeLessThan(1e-12);
       expect(squares({ columns: twins, target, least: 0 }, shares)).toBeLessThan(1e-9);
     }
