@@ -44,7 +44,7 @@ const FINEST_STEP = 1e-6;
 export function stepsInWhole(step: number): number {
   const steps = Math.round(1 / step);
   if (step < FINEST_STEP) refuse("step", String(step), `must be ${FINEST_STEP.toFixed(6)} or more`);
-  if (steps < 1 || Math.abs(steps * step - 1) > 1e-9)
+  if (Math.abs(steps * step - 1) > 1e-9)
     refuse("step", String(step), "must go into 1 a whole number of times: 0.01, 0.05");
   return steps;
 }

@@ -61,14 +61,10 @@ export function squaredDifference2000(standard: Lab, sample: Lab): number {
   const chroma2 = Math.sqrt(a2 * a2 + sample[2] * sample[2]);
   const hue1 = hueOf(a1, standard[2]);
   const hue2 = hueOf(a2, sample[2]);
-  // A neutral has no hue: then the mean hue is the other's and there is no hue difference (the paper's trap).
-  const neutral = chroma1 * chroma2 === 0;
+  // A neutral has no hue; the paper sets its mean hue apart, but all that rests on it is multiplied by no hue step.
   let turn = hue2 - hue1;
   let meanHue = (hue1 + hue2) / 2;
-  if (neutral) {
-    turn = 0;
-    meanHue = hue1 + hue2;
-  } else if (Math.abs(turn) > Math.PI) {
+  if (Math.abs(turn) > Math.PI) {
     turn += turn < 0 ? TURN : -TURN;
     meanHue += meanHue < Math.PI ? Math.PI : -Math.PI;
   }

@@ -10,8 +10,9 @@ import {
   WOOL_FIBRE_CONSTANT,
 } from "../../src/trade/blend-models";
 import { onBands, onUsualBands } from "../../src/trade/spectra";
-import { labOf, labOfTristimulus, tristimulusOfLab, type Lab } from "../../src/trade/tristimulus";
+import { labOf, labOfTristimulus, lightnessCurveSlope, tristimulusOfLab, type Lab } from "../../src/trade/tristimulus";
 import { textile } from "../support/measured-textiles";
+import { refusalOf } from "../support/refusals";
 
 const MODELS = {
   fibre: fibreModel(WOOL_FIBRE_CONSTANT),
@@ -47,6 +48,15 @@ describe("L*a*b* of measured textiles (worked out independently from the CIE tab
       expect(Math.abs(light.white[1] - 100)).toBeLessThan(1e-3);
     }
   });
+  test("the slope of the lightness curve is how it rises, on both of its pieces", () => {
+    for (const ratio of [0, 0.001, 0.008, 0.0089, 0.01, 0.18, 0.5, 1]) {
+      // f of Y/Yn is (L* + 16) / 116.
+      const curve = (y: number) => (labOfTristimulus([0, y, 0], [1, 1, 1])[0] + 16) / 116;
+      const nudge = 1e-7 * Math.max(ratio, 1e-3);
+      const measured = (curve(ratio + nudge) - curve(ratio - nudge)) / (2 * nudge);
+      expect(Math.abs(lightnessCurveSlope(ratio) / measured - 1)).toBeLessThan(1e-6);
+    }
+  });
   test("L*a*b* and X, Y, Z turn into each other", () => {
     const part = fc.double({ min: -90, max: 90, noNaN: true });
     fc.assert(
@@ -63,6 +73,17 @@ describe("blend models", () => {
     [85.217391, 38.297872, 4.060914].forEach((value, index) =>
       expect(Math.abs(values[index]! - value)).toBeLessThanOrEqual(1e-6),
     );
+  });
+  test("fibre: with a constant of one's own, (1 - R) / (M·(R - 0.01) + 0.01) and its slope", () => {
+    for (const constant of [0.01, 0.15, 0.4, 1]) {
+      const { additive, slope } = fibreModel(constant);
+      for (const R of [0.01, 0.05, 0.5, 0.95]) {
+        expect(additive(R) * (constant * (R - 0.01) + 0.01)).toBeCloseTo(1 - R, 14);
+        const nudge = 1e-6;
+        const measured = (2 * nudge) / (additive(R + nudge) - additive(R - nudge));
+        expect(Math.abs(slope(R) / measured - 1)).toBeLessThan(1e-6);
+      }
+    }
   });
   for (const [name, half] of [
     ["fibre", 0.126856],
@@ -118,6 +139,46 @@ describe("reflectances with other bands", () => {
     onBands(measured, 380, 15).forEach((value, band) =>
       expect(Math.abs(value - curve(400 + 10 * band))).toBeLessThan(1e-12),
     );
+  });
+  test("31 bands that start or step otherwise are moved to their place", () => {
+    const line = (first: number, step: number) => Array.from({ length: 31 }, (_, band) => (first + step * band) / 1000);
+    for (const [first, step] of [
+      [380, 10],
+      [400, 12],
+      [390, 11],
+    ] as const) {
+      onBands(line(first, step), first, step).forEach((value, band) =>
+        expect(value).toBeCloseTo(Math.min(400 + 10 * band, first + 30 * step) / 1000, 12),
+      );
+    }
+  });
+  test("bands of which none lies in the light we see are refused", () => {
+    const outside = (first: number, step: number) => refusalOf(() => onBands([0.1, 0.2, 0.3], first, step));
+    expect(outside(300, 50)).toBe(
+      "#VALUE! reflectance is measured from 300 to 400 nm; it must cover part of 400 to 700 nm",
+    );
+    expect(outside(700, 10)).toBe(
+      "#VALUE! reflectance is measured from 700 to 720 nm; it must cover part of 400 to 700 nm",
+    );
+    expect(onBands([0.1, 0.2, 0.3], 301, 50)[0]).toBeCloseTo(0.298, 12);
+    expect(onBands([0.1, 0.2, 0.3], 690, 10).slice(28)).toEqual([0.1, 0.1, 0.2]);
+  });
+  test("other bands need both their start and their step", () => {
+    const bands = new Array<number>(20).fill(0.5);
+    for (const [first, step] of [
+      [400, undefined],
+      [undefined, 10],
+      [undefined, undefined],
+    ]) {
+      expect(refusalOf(() => onUsualBands(bands, first, step))).toBe(
+        "#VALUE! reflectance is 20 bands wide; give first_nm and step_nm, or 31 or 16 bands from 400 to 700 nm",
+      );
+    }
+    for (const value of onUsualBands(bands, 400, 16)) expect(value).toBeCloseTo(0.5, 14);
+    // 21 bands by 15 nm fill 400 to 700, so the start goes without saying.
+    const wide = onUsualBands(new Array<number>(21).fill(0.5), undefined, 15);
+    for (const value of wide) expect(value).toBeCloseTo(0.5, 14);
+    expect(wide).toHaveLength(31);
   });
   test("bands outside the row take the nearest value", () => {
     const bands = onBands([0.1, 0.2, 0.3, 0.4], 500, 20);

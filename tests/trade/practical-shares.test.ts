@@ -1,8 +1,8 @@
 import { Decimal } from "decimal.js";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { practicalShares } from "../../src/trade/practical-shares";
-import { Refusal } from "../../src/trade/refusal";
+import { practicalShares, stepsInWhole } from "../../src/trade/practical-shares";
+import { refusalOf } from "../support/refusals";
 
 /** Shares in whole ten-thousandths that sum to 1. */
 const recipe = fc
@@ -93,6 +93,35 @@ describe("practical shares", () => {
 
   test("a sum that misses 1 by rounding is mended, a missing component is not", () => {
     expect(practicalShares([0.33, 0.33, 0.33], 0.01)).toEqual([0.34, 0.33, 0.33]);
-    expect(() => practicalShares([0.5, 0.4], 0.01)).toThrow(Refusal);
+    expect(refusalOf(() => practicalShares([0.5, 0.4], 0.01))).toBe("#VALUE! shares is 0.9 in all; must sum to 1");
+  });
+
+  test("half a step for each share that is there may be missing, and no more", () => {
+    expect(practicalShares([0.45, 0.45], 0.1)).toEqual([0.5, 0.5]);
+    for (const shares of [
+      [0.45, 0.4],
+      [0.45, 0.4, 0, 0],
+    ]) {
+      expect(refusalOf(() => practicalShares(shares, 0.1))).toBe("#VALUE! shares is 0.85 in all; must sum to 1");
+    }
+  });
+
+  test("a trace of many keeps its step, at the cost of those that have more than one", () => {
+    expect(practicalShares([0.97, 0.01, 0.01, 0.01], 0.1)).toEqual([0.7, 0.1, 0.1, 0.1]);
+    expect(practicalShares([0.55, 0.35, 0.05, 0.05], 0.25)).toEqual([0.25, 0.25, 0.25, 0.25]);
+    expect(practicalShares([0.5, 0.5, 0], 0.5)).toEqual([0.5, 0.5, 0]);
+    expect(refusalOf(() => practicalShares([0.5, 0.3, 0.2], 0.5))).toBe(
+      "#VALUE! step is 0.5; is too coarse for 3 shares; take a finer one",
+    );
+  });
+
+  test("a step goes into 1 and is no finer than a millionth", () => {
+    expect([stepsInWhole(1), stepsInWhole(0.05), stepsInWhole(1e-6)]).toEqual([1, 20, 1_000_000]);
+    expect(refusalOf(() => stepsInWhole(9e-7))).toBe("#VALUE! step is 9e-7; must be 0.000001 or more");
+    for (const step of [0.03, 0.7, 1.5, 3]) {
+      expect(refusalOf(() => stepsInWhole(step))).toBe(
+        `#VALUE! step is ${step}; must go into 1 a whole number of times: 0.01, 0.05`,
+      );
+    }
   });
 });

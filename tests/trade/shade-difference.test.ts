@@ -69,6 +69,32 @@ describe("against a general-purpose colour library, 4,000 random pairs a formula
         );
       });
     }
+    test(`${name}, round the hue circle`, () => {
+      let compared = 0;
+      for (let hue = 0; hue < 360; hue += 5) {
+        for (const lightness of [10, 16, 70]) {
+          for (const chroma of [4, 30, 90]) {
+            const [a, b] = [chroma * Math.cos((hue * Math.PI) / 180), chroma * Math.sin((hue * Math.PI) / 180)];
+            const standard: Lab = [lightness, hue === 90 ? 0 : a, hue === 180 ? 0 : b];
+            for (const sample of [
+              [lightness + 1, a * 1.1, b * 1.1],
+              [lightness, a * 0.9 - b * 0.2, b * 0.9 + a * 0.2],
+              [lightness - 2, a * 0.2 + b, b * 0.2 - a],
+              [lightness, -a, -b * 0.9],
+              [lightness, 0, 0],
+            ] as const) {
+              const expected = theirs(colour(standard), colour(sample));
+              if (!Number.isFinite(expected)) continue;
+              expect(Math.abs(ours(standard, sample) - expected), `${standard.join()} ${sample.join()}`).toBeLessThan(
+                1e-6 * (1 + expected),
+              );
+              compared++;
+            }
+          }
+        }
+      }
+      expect(compared).toBeGreaterThan(72 * 3 * 3 * 4);
+    });
   }
 });
 
