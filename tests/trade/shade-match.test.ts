@@ -4,7 +4,6 @@ import { DAYLIGHT, LIGHTS } from "../../src/tables/lights";
 import { blended, fibreModel } from "../../src/trade/blend-models";
 import { difference2000 } from "../../src/trade/shade-difference";
 import { bestRecipes, type MatchWish, type Recipe } from "../../src/trade/shade-match";
-import { eachSubset, subsetCount } from "../../src/trade/subsets";
 import { labOf } from "../../src/trade/tristimulus";
 import { TEXTILES } from "../support/measured-textiles";
 
@@ -224,13 +223,4 @@ describe("properties of the search", () => {
       { numRuns: 25 },
     );
   });
-});
-
-test("subsets are all there once, in order", () => {
-  const seen: string[] = [];
-  eachSubset(6, 3, (places) => seen.push(places.join()));
-  expect(seen).toHaveLength(subsetCount(6, 3));
-  expect(new Set(seen).size).toBe(20);
-  expect([seen[0], seen[19]]).toEqual(["0,1,2", "3,4,5"]);
-  expect(subsetCount(34, 4)).toBe(46376);
 });
