@@ -40,7 +40,7 @@ interface Tableau {
 
 /**
  * Two-phase simplex on a dense tableau. The same programme always gives the same answer: nothing depends on time or
- * chance, and Bland's rule ends every stall (R. G. Bland 1977; the programmes of Beale and Kuhn circle without it).
+ * chance, and Bland's rule ends every stall (R. G. Bland 1977), which the plain rule need not: Beale, Chvátal, Kuhn.
  */
 export function solveLinearProgramme({ direction, objective, limits }: LinearProgramme): Solution {
   const { rows, basis, columns, scales } = scaledTableau(objective.length, limits);
@@ -56,7 +56,7 @@ export function solveLinearProgramme({ direction, objective, limits }: LinearPro
   settle(rows, basis, artificial, columns);
   const largest = stated.reduce((most, row) => Math.max(most, row[width - 1] as number), 0);
   if (-(artificial[width - 1] as number) > NEGLIGIBLE * largest) return { kind: "infeasible" };
-  const kept = releaseArtificial(rows, basis, columns, stated);
+  releaseArtificial(rows, basis, columns);
 
   // Phase 2: the objective itself, as what one unit of each column would still change.
   const sign = direction === "least" ? 1 : -1;
@@ -71,7 +71,7 @@ export function solveLinearProgramme({ direction, objective, limits }: LinearPro
   if (!settle(rows, basis, costs, columns)) return { kind: "unbounded" };
 
   const amounts = zeros(objective.length);
-  const exact = basicAmounts(kept, basis);
+  const exact = basicAmounts(stated, basis);
   basis.forEach((column, index) => {
     if (column < amounts.length) amounts[column] = Math.max(0, (exact[index] as number) * (scales[column] as number));
   });
@@ -194,13 +194,10 @@ function exchange(rows: readonly Row[], costs: Row, leaving: number, entering: n
   clear(costs);
 }
 
-/** Puts artificial columns that rest at 0 out of the basis, drops rows that say nothing new; the rows kept, as stated. */
-function releaseArtificial(rows: Row[], basis: number[], columns: number, stated: readonly Row[]): Row[] {
-  const kept = stated.slice();
-  const unused = zeros((rows[0] as Row | undefined)?.length ?? 0);
-  for (let index = rows.length - 1; index >= 0; index--) {
-    if ((basis[index] as number) < columns) continue;
-    const row = rows[index] as Row;
+/** Puts artificial columns that rest at 0 out of the basis; in a row that says nothing new one stays, at 0 for good. */
+function releaseArtificial(rows: readonly Row[], basis: number[], columns: number): void {
+  rows.forEach((row, index) => {
+    if ((basis[index] as number) < columns) return;
     let entering = -1;
     let safest = NEGLIGIBLE;
     for (let column = 0; column < columns; column++) {
@@ -208,16 +205,10 @@ function releaseArtificial(rows: Row[], basis: number[], columns: number, stated
       entering = column;
       safest = Math.abs(row[column] as number);
     }
-    if (entering >= 0) {
-      exchange(rows, unused, index, entering);
-      basis[index] = entering;
-    } else {
-      rows.splice(index, 1);
-      basis.splice(index, 1);
-      kept.splice(index, 1);
-    }
-  }
-  return kept;
+    if (entering < 0) return;
+    exchange(rows, zeros(row.length), index, entering);
+    basis[index] = entering;
+  });
 }
 
 /** The amounts of the basis worked out afresh from the stated rows, so that the steps leave no rounding behind. */

@@ -12,6 +12,7 @@ interface Case {
   readonly finest: number;
   readonly coarsest: number;
   readonly shortest: number;
+  readonly least: number[];
   readonly most: number;
 }
 const cases = fc.integer({ min: 2, max: 4 }).chain((count) => {
@@ -23,6 +24,7 @@ const cases = fc.integer({ min: 2, max: 4 }).chain((count) => {
     finest: fc.integer({ min: 15, max: 21 }),
     coarsest: fc.integer({ min: 18, max: 27 }),
     shortest: fc.integer({ min: 50, max: 78 }),
+    least: of(0, 2),
     most: fc.integer({ min: 5, max: 10 }),
   });
 });
@@ -31,12 +33,12 @@ function property(values: number[], least: number, most: number): PropertyLimit 
   return { values, weights: values.map(() => 1), least, most };
 }
 
-function ours({ prices, micron, hauteur, finest, coarsest, shortest, most }: Case): number[] | Refusal {
+function ours({ prices, micron, hauteur, finest, coarsest, shortest, least, most }: Case): number[] | Refusal {
   try {
     return leastCostShares(
       prices,
       [property(micron, finest, coarsest), property(hauteur, shortest, Infinity)],
-      prices.map(() => 0),
+      least.map((tenths) => tenths / 10),
       prices.map(() => most / 10),
     );
   } catch (thrown) {
@@ -67,11 +69,16 @@ function exactly(one: Case, without?: "finest" | "coarsest" | "shortest"): Whole
         sense: "at most" as const,
         bound: one.most,
       })),
+      ...one.least.map((tenths, place) => ({
+        coefficients: one.prices.map((__, index) => (index === place ? 1 : 0)),
+        sense: "at least" as const,
+        bound: tenths,
+      })),
     ],
   };
 }
 
-const drawn = fc.sample(cases, { numRuns: 400, seed: 11 });
+const drawn = fc.sample(cases, { numRuns: 250, seed: 11 });
 const cost = (prices: number[], shares: number[]) =>
   prices.reduce((sum, price, i) => sum + price * (shares[i] as number), 0);
 const mean = (values: number[], shares: number[]) => cost(values, shares);
@@ -91,7 +98,7 @@ describe("the cheapest blend", () => {
         refused++;
       }
     }
-    expect(Math.min(solved, refused)).toBeGreaterThan(80);
+    expect(Math.min(solved, refused)).toBeGreaterThan(50);
   });
 
   test("has shares that sum to 1, within their bounds and the limits", () => {
@@ -99,10 +106,10 @@ describe("the cheapest blend", () => {
       const shares = ours(one);
       if (shares instanceof Refusal) continue;
       expect(Math.abs(shares.reduce((sum, share) => sum + share, 0) - 1)).toBeLessThan(1e-14);
-      for (const share of shares) {
-        expect(share).toBeGreaterThanOrEqual(0);
+      shares.forEach((share, place) => {
+        expect(share).toBeGreaterThanOrEqual((one.least[place] as number) / 10 - 1e-12);
         expect(share).toBeLessThanOrEqual(one.most / 10 + 1e-12);
-      }
+      });
       expect(mean(one.micron, shares)).toBeGreaterThanOrEqual(one.finest - 1e-10);
       expect(mean(one.micron, shares)).toBeLessThanOrEqual(one.coarsest + 1e-10);
       expect(mean(one.hauteur, shares)).toBeGreaterThanOrEqual(one.shortest - 1e-10);
@@ -113,7 +120,10 @@ describe("the cheapest blend", () => {
     for (const one of drawn) {
       const shares = ours(one);
       if (shares instanceof Refusal) continue;
-      const turned = ours({ ...one, prices: turn(one.prices), micron: turn(one.micron), hauteur: turn(one.hauteur) });
+      const turned = ours({
+        ...one,
+        ...{ prices: turn(one.prices), micron: turn(one.micron), hauteur: turn(one.hauteur), least: turn(one.least) },
+      });
       const best = cost(one.prices, shares);
       expect(cost(turn(one.prices), turned as number[])).toBeCloseTo(best, 10);
       if (exactOptimum(exactly(one)).kind === "optimal" && corners(one) === 1)
@@ -160,6 +170,53 @@ describe("a limit that cannot be met", () => {
     );
   });
 
+  test("alone by length: the extreme of a mean that is a ratio, within the share bounds", () => {
+    const diameters = [18, 21, 25, 30];
+    const weights = diameters.map((d, index) => 1 / (d * d * (1 + (0.2 + index / 50) ** 2)));
+    const [low, high] = [
+      [0.1, 0.05, 0, 0],
+      [1, 1, 0.5, 0.2],
+    ];
+    const read = (shares: number[]) => {
+      const length = shares.map((share, index) => share * (weights[index] as number));
+      return mean(diameters, length) / length.reduce((sum, part) => sum + part, 0);
+    };
+    // A ratio of two sums that are linear in the shares is extreme at a corner: try them all, in twentieths.
+    const reached: number[] = [];
+    for (let a = 2; a <= 20; a++)
+      for (let b = 1; a + b <= 20; b++)
+        for (let c = 0; a + b + c <= 20 && c <= 10; c++)
+          if (20 - a - b - c <= 4) reached.push(read([a, b, c, 20 - a - b - c].map((part) => part / 20)));
+    const shown = (value: number) => String(Number(value.toPrecision(6)));
+    const by = (least: number, most: number) => {
+      try {
+        return JSON.stringify(leastCostShares([9, 8, 7, 6], [{ values: diameters, weights, least, most }], low, high));
+      } catch (thrown) {
+        return (thrown as Refusal).message;
+      }
+    };
+    expect(by(29, Infinity)).toBe(
+      `limits row 1, column 1 is 29; these components reach ${shown(Math.max(...reached))} at the most`,
+    );
+    expect(by(-Infinity, 17)).toBe(
+      `limits row 2, column 1 is 17; these components reach ${shown(Math.min(...reached))} at the least`,
+    );
+    // The extreme itself can be met.
+    expect(by(Math.max(...reached), Infinity)).toMatch(/^\[/);
+    expect(by(-Infinity, Math.min(...reached))).toMatch(/^\[/);
+  });
+
+  test("beside the others is the one that needs the smaller part of its range", () => {
+    // The third component is not allowed, but widens the range of one property or of the other.
+    const high = [1, 1, 0];
+    expect(message([property([19, 21, 124], -Infinity, 20), property([60, 70, 68], 66, Infinity)], one, high)).toBe(
+      "absent: limits row 2, column 1 is 20; beside the other limits it reaches 20.2 at the least",
+    );
+    expect(message([property([19, 21, 24], -Infinity, 20), property([60, 70, 680], 66, Infinity)], one, high)).toBe(
+      "absent: limits row 1, column 2 is 66; beside the other limits it reaches 65 at the most",
+    );
+  });
+
   test("beside the others is named with what can be reached beside them", () => {
     // Fine fibre is short here: 20 micron leaves 0.5 of 19 and 0.5 of 21 at the best, hauteur 65.
     const both = [property([19, 21, 24], -Infinity, 20), property([60, 70, 68], 66, Infinity)];
@@ -182,7 +239,7 @@ describe("a limit that cannot be met", () => {
       expect(exactOptimum(exactly(one, names[name])).kind, refusal.message).toBe("optimal");
       named++;
     }
-    expect(named).toBeGreaterThan(20);
+    expect(named).toBeGreaterThan(8);
   });
 
   test("together with another is named with that one", () => {

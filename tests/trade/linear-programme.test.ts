@@ -168,6 +168,57 @@ describe("programmes on which the plain simplex goes round in circles", () => {
   });
 });
 
+describe("programmes at the edge", () => {
+  test("without a limit nothing is least, and there is no most", () => {
+    expect(solveLinearProgramme({ direction: "least", objective: [3, 0], limits: [] })).toEqual({
+      ...{ kind: "optimal", amounts: [0, 0], value: 0 },
+    });
+    expect(solveLinearProgramme({ direction: "most", objective: [3, 0], limits: [] })).toEqual({ kind: "unbounded" });
+  });
+
+  test("limits that repeat each other, in large figures that do not foot to the last digit, can be met", () => {
+    const third = 1e9 / 3;
+    const limits = [
+      { coefficients: [1, 1, 0], least: third, most: third },
+      { coefficients: [3, 3, 0], least: 1e9, most: 1e9 },
+      { coefficients: [0.1, 0.1, 0], least: 0.1 * third, most: 0.1 * third },
+      { coefficients: [0, 1, 1], least: 2 * third, most: 2 * third },
+      { coefficients: [1, 2, 1], least: 1e9, most: 1e9 },
+    ];
+    const solution = solveLinearProgramme({ direction: "most", objective: [0, 2, 1], limits });
+    expect(solution.kind).toBe("optimal");
+    // y + z is two thirds, and y at most the first third.
+    expect((solution as { value: number }).value / (3 * third)).toBeCloseTo(1, 12);
+  });
+
+  test("but not if they differ by what is no rounding", () => {
+    const limits = [
+      { coefficients: [1, 1], least: 1000, most: 1000 },
+      { coefficients: [1, 1], least: 1000.001, most: 1000.001 },
+    ];
+    expect(solveLinearProgramme({ direction: "least", objective: [1, 1], limits })).toEqual({ kind: "infeasible" });
+  });
+
+  test("a long stall of steps without gain ends: each amount at most the next, twice said, the last at most 1", () => {
+    const amounts = 30;
+    const chain = Array.from({ length: amounts - 1 }, (_, place) =>
+      limit(
+        Array.from({ length: amounts }, (__, index) => (index === place ? 1 : index === place + 1 ? -1 : 0)),
+        "at most",
+        0,
+      ),
+    );
+    const last = limit(
+      Array.from({ length: amounts }, (_, index) => (index === amounts - 1 ? 1 : 0)),
+      "at most",
+      1,
+    );
+    const objective = Array.from({ length: amounts }, (_, index) => (index % 3 === 0 ? 1 : 0));
+    const solution = solveLinearProgramme({ direction: "most", objective, limits: [...chain, ...chain, last] });
+    expect((solution as { value: number }).value).toBeCloseTo(10, 12);
+  });
+});
+
 describe("the least-cost diet (Stigler 1945)", () => {
   const foods = readFileSync("tests/data/stigler_diet.csv", "utf8")
     .trim()
