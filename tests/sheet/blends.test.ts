@@ -62,6 +62,12 @@ describe("shades, one a row", () => {
     ).toBe(`#VALUE! solids row 2 is 2 cells wide; ${wanted}`);
   });
 
+  test("one that no surface can have is named by its row", () => {
+    expect(refusalOf(() => solidShades({ solids: [...BY_LAB, [50, 200, 0]] }, LIGHT))).toBe(
+      "#VALUE! solids row 3 is L*a*b* 50, 200, 0; no surface has that shade",
+    );
+  });
+
   test("solids count as measured when every one is", () => {
     expect(solidShades({ solids: MEASURED }, LIGHT).measured).toBe(true);
     expect(solidShades({ solids: [grey(31), [50, 0, 0, ...new Array<Cell>(28).fill("")]] }, LIGHT).measured).toBe(

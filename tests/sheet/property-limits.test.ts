@@ -19,7 +19,7 @@ const WOOLS = [
 describe("limits of properties", () => {
   test("none, in any case, and a blank are no limit; a number is one", () => {
     const limits = [
-      ["NONE", 0.01],
+      [" NONE ", 0.01],
       [22, ""],
     ];
     expect(limitsOf(WOOLS, limits)).toEqual([
@@ -53,6 +53,11 @@ describe("limits of properties", () => {
       "a fineness of 0 by length",
       () => limitsOf([[20], [0]], [["none"], ["none"]], [["length"]]),
       "properties row 2, column 1 is 0; must be above 0 by length",
+    ],
+    [
+      "another word than none",
+      () => limitsOf(WOOLS, [["free", "none"], FREE[1] as string[]]),
+      'limits row 1, column 1 is text "free"; must be a number, or none for no limit',
     ],
     [
       "a third row of limits",
