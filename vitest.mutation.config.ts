@@ -29,8 +29,6 @@ const fast = mergeConfig(
     resolve: { alias: [{ find: /^fast-check$/, replacement: `${import.meta.dirname}/tests/support/few-runs.ts` }] },
     test: {
       env: { ONLY_SOURCES: "1" },
-      // Loading the engine anew for every file would take most of the time.
-      isolate: false,
       sequence: { sequencer: QuickFirst },
     },
   }),

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { bandsRow, channelsGiven, differenceFormula, labRow, reflectanceRow } from "../../src/sheet/shades";
-import { shadeRow, transposed } from "../../src/sheet/shades";
+import { bandsRow, channelsGiven, differenceFormula, hexOrRed, labRow } from "../../src/sheet/shades";
+import { reflectanceRow, shadeRow, transposed } from "../../src/sheet/shades";
 import type { Cell } from "../../src/sheet/cells";
 import { difference1994, difference2000 } from "../../src/trade/shade-difference";
 import { refusalOf } from "../support/refusals";
@@ -28,6 +28,15 @@ describe("a formula for the difference of two shades", () => {
 });
 
 describe("red, green and blue", () => {
+  test("the first of them may be a text that holds all three", () => {
+    expect(hexOrRed("#1A2B3C", "r")).toEqual([26, 43, 60]);
+    expect(hexOrRed(255, "r")).toBe(255);
+    expect(refusalOf(() => hexOrRed("red", "r"))).toBe(
+      '#VALUE! r is text "red"; must be like #1A2B3C, or the red channel 0 to 255',
+    );
+    expect(refusalOf(() => hexOrRed(256, "r"))).toBe("#VALUE! r is 256; must be 0 to 255");
+  });
+
   const advice = "give red, green and blue, or one text like #1A2B3C";
   test("are three, or one text that holds them", () => {
     expect(channelsGiven([1, 2, 3], undefined, undefined)).toEqual([1, 2, 3]);

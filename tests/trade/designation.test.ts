@@ -205,10 +205,24 @@ describe("which number is the ply", () => {
     }
   });
 
+  test.each<[string, FoldOrder | undefined, string]>([
+    ["0/30 Nm", undefined, '"0/30 Nm", with a 0 in it; count and ply must be above 0'],
+    ["2/60 Nm", "silk", '"2/60 Nm", not cotton count; order "silk" reads NeC, as 60/2 NeC'],
+    ["30/2.5/2 Nm", "count/ply", '"30/2.5/2 Nm", 2.5/2 plies by the order given; check the order'],
+    [
+      "167/48 dtex",
+      undefined,
+      '"167/48 dtex", a ply or filaments; write 30 dtex x 2, or give order "ply/count" or "count/ply"',
+    ],
+  ])("%s with order %s is refused with what to do", (text, order, message) =>
+    expect(() => read(text, order)).toThrow(new Refusal("argument", `text is ${message}`)),
+  );
+
   test("behind a stroke in a direct system it may be filaments", () => {
     expect(() => read("167/48 dtex")).toThrow(/ply or filaments/);
     expect(() => read("30/2 tex")).toThrow(/ply or filaments/);
     expect(figures("30/2 tex", "count/ply")).toEqual([60, 30, 2]);
+    expect(figures("2/30 tex", "ply/count")).toEqual([60, 30, 2]);
   });
 
   test("spun silk writes the resultant, in cotton count only", () => {
