@@ -20,8 +20,9 @@ export function greyScaleDifference(standard: Lab, sample: Lab): number {
     turn = 0;
     meanHue = hue1 + hue2;
   } else if (Math.abs(turn) > 180) {
-    turn += turn < 0 ? 360 : -360;
-    meanHue += meanHue < 180 ? 180 : -180;
+    // The short way round. A full turn more or less is all the same to what follows.
+    turn -= 360;
+    meanHue += 180;
   }
   const chromaStep = chroma2 - chroma1;
   const hueStep = 2 * Math.sqrt(chroma1 * chroma2) * Math.sin((turn / 2) * DEGREE);

@@ -65,7 +65,8 @@ export function squaredDifference2000(standard: Lab, sample: Lab): number {
   let turn = hue2 - hue1;
   let meanHue = (hue1 + hue2) / 2;
   if (Math.abs(turn) > Math.PI) {
-    turn += turn < 0 ? TURN : -TURN;
+    // The short way round; two turns are no matter to the sine of its half.
+    turn -= TURN;
     meanHue += meanHue < Math.PI ? Math.PI : -Math.PI;
   }
   const chroma = (chroma1 + chroma2) / 2;
