@@ -61,12 +61,6 @@ export class SimplexSolver {
       if (this.descend(least)) this.held.fill(0, 0, size);
       else this.held[entering] = 1;
     }
-    // One more step on the same free shares takes out the rounding of the last.
-    if (room > 0 && this.freeCount > 1) {
-      this.updateGradient(least);
-      this.stepOnFree();
-      if (this.mostOfStep() >= 1) this.move(1);
-    }
     for (let i = 0; i < size; i++) this.shares[i] = least + this.above[i]!;
     return this.objective();
   }
@@ -139,14 +133,9 @@ export class SimplexSolver {
     return moved;
   }
 
-  /** Newton's step for the free shares against the largest of them, into `step` by place in `free`. */
+  /** Newton's step for the free shares against the first of them, into `step` by place in `free`. */
   private stepOnFree(): void {
-    const { size, gram, gradient, free, factor, step, above } = this;
-    let largest = 0;
-    for (let place = 1; place < this.freeCount; place++) {
-      if (above[free[place]!]! > above[free[largest]!]!) largest = place;
-    }
-    [free[0], free[largest]] = [free[largest]!, free[0]!];
+    const { size, gram, gradient, free, factor, step } = this;
     const base = free[0]!;
     const order = this.freeCount - 1;
     const smallest = 1e-15 * this.scale;

@@ -3,6 +3,7 @@ import { DAYLIGHT, LIGHTS } from "../../src/tables/lights";
 import { absorptionModel, additiveValues, exponentialModel, fibreModel } from "../../src/trade/blend-models";
 import { difference2000 } from "../../src/trade/shade-difference";
 import { ShadeObjective } from "../../src/trade/shade-objective";
+import { smoothSpectrum } from "../../src/trade/smooth-spectrum";
 import { labOf } from "../../src/trade/tristimulus";
 import { expectClose } from "../support/closeness";
 import { TEXTILES, textile } from "../support/measured-textiles";
@@ -48,6 +49,21 @@ describe("the objective of a match", () => {
           expect(Math.abs(slopes[band]! - measured)).toBeLessThan(2e-3 * largest);
         }
       }
+    }
+  });
+
+  test("at a shade that looks the same in the light, only the curves slope", () => {
+    const alike = smoothSpectrum(labOf(TARGET, DAYLIGHT), DAYLIGHT)!;
+    for (const model of MODELS) {
+      const objective = new ShadeObjective(TARGET, model, [DAYLIGHT]);
+      const values = additiveValues(alike, model);
+      objective.measure(values);
+      const slopes = objective.slopes();
+      const largest = Math.max(...slopes.map(Math.abs));
+      alike.forEach((value, band) => {
+        const curve = ((1e-7 * 100 ** 2) / 31) * (value - TARGET[band]!) * model.slope(value);
+        expect(Math.abs(slopes[band]! - curve)).toBeLessThan(0.02 * largest);
+      });
     }
   });
 
