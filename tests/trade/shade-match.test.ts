@@ -1,9 +1,10 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { DAYLIGHT, LIGHTS } from "../../src/tables/lights";
-import { blended, fibreModel } from "../../src/trade/blend-models";
+import { additiveValues, blended, fibreModel } from "../../src/trade/blend-models";
 import { difference2000 } from "../../src/trade/shade-difference";
 import { bestRecipes, type MatchWish, type Recipe } from "../../src/trade/shade-match";
+import { ShadeObjective } from "../../src/trade/shade-objective";
 import { labOf } from "../../src/trade/tristimulus";
 import { TEXTILES } from "../support/measured-textiles";
 
@@ -81,6 +82,26 @@ describe("known blends are found again", () => {
     expect(search).toBe("heuristic");
     expect(differenceOf(target, recipes[0]!)).toBeLessThan(0.01);
   });
+  test("one at a time: no exchange of a single solid brings the blend nearer, in colour and curve", () => {
+    const shares = ALL.map((_, index) => ({ 1: 0.3, 8: 0.25, 15: 0.2, 22: 0.15, 30: 0.1 })[index] ?? 0);
+    const target = Array.from(blended(shares, ALL, MODEL));
+    const objective = new ShadeObjective(target, MODEL, [DAYLIGHT]);
+    const errorIn = ({ reflectance }: Recipe) => objective.measure(additiveValues(reflectance, MODEL));
+    const { recipes, search } = bestRecipes(wish(target, ALL, { parts: 5 }));
+    expect(search).toBe("heuristic");
+    const used = recipes[0]!.shares.flatMap((share, place) => (share > 0 ? [place] : []));
+    let tried = 0;
+    for (const out of used) {
+      for (let place = 0; place < ALL.length; place++) {
+        if (used.includes(place)) continue;
+        const exchanged = [...used.filter((kept) => kept !== out), place].map((kept) => ALL[kept]!);
+        const other = best(target, exchanged, { parts: 5 });
+        expect(errorIn(other)).toBeGreaterThan(errorIn(recipes[0]!) * 0.999 - 1e-12);
+        tried++;
+      }
+    }
+    expect(tried).toBe(used.length * (ALL.length - used.length));
+  });
   test("whole percents of a recipe in whole percents", () => {
     const whole = fc.constantFrom([0.62, 0.25, 0.1, 0.03], [0.4, 0.3, 0.2, 0.1], [0.01, 0.01, 0.01, 0.97]);
     fc.assert(
@@ -122,7 +143,8 @@ describe("every recipe", () => {
   test("has another set of solids, and the nearest comes first", () => {
     fc.assert(
       fc.property(textiles(9), ([target, ...solids]) => {
-        const { recipes } = bestRecipes(wish(target!, solids, { parts: 3, choices: 6 }));
+        const { recipes, search } = bestRecipes(wish(target!, solids, { parts: 3, choices: 6 }));
+        expect([recipes.length, search]).toEqual([6, "all"]);
         const sets = recipes.map(({ shares }) => shares.map((share) => (share > 1e-9 ? 1 : 0)).join(""));
         expect(new Set(sets).size).toBe(recipes.length);
         const differences = recipes.map((recipe) => differenceOf(target!, recipe));
@@ -206,6 +228,34 @@ describe("properties of the search", () => {
       }),
       { numRuns: 15 },
     );
+  });
+  // Shades that no blend of the solids comes near; found among random ones, where a single descent ends too high.
+  test.each([
+    [4, [29, 17, 16, 8, 2]],
+    [31, [15, 20, 33, 25, 28]],
+    [31, [15, 5, 26, 27, 22]],
+    [24, [21, 1, 26, 17, 32]],
+    [4, [33, 29, 7, 3, 16]],
+  ] as const)("nor, for shade %d out of reach of %j, is one in twentieths nearer by a tenth", (shade, places) => {
+    const target = ALL[shade]!;
+    const solids = places.map((place) => ALL[place]!);
+    const found = differenceOf(target, best(target, solids));
+    const recipes: number[][] = [];
+    const extend = (counts: readonly number[], left: number): void => {
+      if (counts.length === 4) recipes.push([...counts, left]);
+      else for (let count = 0; count <= left; count++) extend([...counts, count], left - count);
+    };
+    extend([], 20);
+    expect(recipes).toHaveLength(10_626);
+    let nearest = Infinity;
+    for (const counts of recipes) {
+      if (counts.every((count) => count > 0)) continue;
+      const shares = counts.map((count) => count / 20);
+      const reflectance = blended(shares, solids, MODEL);
+      nearest = Math.min(nearest, differenceOf(target, { shares, reflectance }));
+    }
+    expect(found).toBeGreaterThan(15);
+    expect(found).toBeLessThan(nearest + 0.1);
   });
   test("with two lights the mean square over both is no worse than that of the match in one", () => {
     const second = LIGHTS.find(({ word }) => word === "A/10")!;
