@@ -174,7 +174,7 @@ describe("a limit that cannot be met", () => {
     const diameters = [18, 21, 25, 30];
     const weights = diameters.map((d, index) => 1 / (d * d * (1 + (0.2 + index / 50) ** 2)));
     const [low, high] = [
-      [0.1, 0.05, 0, 0],
+      [0.1, 0.05, 0.1, 0],
       [1, 1, 0.5, 0.2],
     ];
     const read = (shares: number[]) => {
@@ -185,7 +185,7 @@ describe("a limit that cannot be met", () => {
     const reached: number[] = [];
     for (let a = 2; a <= 20; a++)
       for (let b = 1; a + b <= 20; b++)
-        for (let c = 0; a + b + c <= 20 && c <= 10; c++)
+        for (let c = 2; a + b + c <= 20 && c <= 10; c++)
           if (20 - a - b - c <= 4) reached.push(read([a, b, c, 20 - a - b - c].map((part) => part / 20)));
     const shown = (value: number) => String(Number(value.toPrecision(6)));
     const by = (least: number, most: number) => {
@@ -204,6 +204,12 @@ describe("a limit that cannot be met", () => {
     // The extreme itself can be met.
     expect(by(Math.max(...reached), Infinity)).toMatch(/^\[/);
     expect(by(-Infinity, Math.min(...reached))).toMatch(/^\[/);
+  });
+
+  test("that can just be met alone is not blamed alone", () => {
+    // 19 micron at the most is the first component alone, and that is too short.
+    const both = [property([19, 21, 24], -Infinity, 19), property([60, 70, 68], 66, Infinity)];
+    expect(message(both)).toMatch(/; beside the other limits it reaches /);
   });
 
   test("beside the others is the one that needs the smaller part of its range", () => {
