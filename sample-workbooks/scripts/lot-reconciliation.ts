@@ -168,14 +168,19 @@ function masses(book: SampleBook): void {
   book.result(sheet, LAST + 7, "Yield of the lot", "=ComeOut/PutIn", "percent");
 }
 
+/** What the rows of a block about the stages begin with. */
+const EACH_STAGE = [
+  { header: "Stage", spill: "=Weighings[Stage]" },
+  { header: "Contractor", spill: "=Weighings[Contractor]" },
+];
+
 function losses(book: SampleBook): void {
   const sheet = book.sheet("Losses", "The loss of each stage as it was, against the standard of its contract.", [24]);
   const w = (column: string) => `Weighings[${column}]`;
   const mass = (column: string, row: number) => `Masses!${column}${row}`;
   book.heading(sheet, "A5", "Loss and by-product, as shares of the dry input");
   book.block(sheet, `A${FIRST - 1}`, STAGES, [
-    { header: "Stage", spill: "=Weighings[Stage]" },
-    { header: "Contractor", spill: "=Weighings[Contractor]" },
+    ...EACH_STAGE,
     {
       header: "Loss, actual",
       format: "percent",
@@ -218,8 +223,7 @@ function settlement(book: SampleBook): void {
   const term = (column: string) => `INDEX(Terms[${column}],ROW()-ROW(A$${FIRST - 1}))`;
   book.heading(sheet, "A5", "Each stage");
   book.block(sheet, `A${FIRST - 1}`, STAGES, [
-    { header: "Stage", spill: "=Weighings[Stage]" },
-    { header: "Contractor", spill: "=Weighings[Contractor]" },
+    ...EACH_STAGE,
     {
       header: "To be charged for (kg)",
       format: "kg",

@@ -306,20 +306,8 @@ function shades(): Line[] {
     1,
   );
   return [
-    {
-      what: "MIXMATCH: 8 solids, all used, refined, per target",
-      nanoseconds: figures.get("eight") as number,
-      against: "of 1 ms",
-      ratio: (figures.get("eight") as number) / 1e6,
-      wanted: ["at most", 1],
-    },
-    {
-      what: `MIXMATCH: ${many.length} solids, 4 parts, per target`,
-      nanoseconds: slow.get("many") as number,
-      against: "of 1 s",
-      ratio: (slow.get("many") as number) / 1e9,
-      wanted: ["at most", 1],
-    },
+    within("MIXMATCH: 8 solids, all used, refined, per target", figures.get("eight") as number, ["1 ms", 1e6]),
+    within(`MIXMATCH: ${many.length} solids, 4 parts, per target`, slow.get("many") as number, ["1 s", 1e9]),
   ];
 }
 
@@ -330,33 +318,19 @@ function solvers(): Line[] {
     const problem = { columns: all.slice(0, size), target: all[size] as number[], least: 0 };
     const solver = solverOf(problem);
     const [matrix, ...terms] = packageTermsOf(problem);
-    const against = (what: string, ours: () => unknown, theirs: () => unknown): Line => {
-      const figures = timed([
-        { name: "ours", units: 1, run: ours },
-        { name: "quadprog", units: 1, run: theirs },
-      ]);
-      const nanoseconds = figures.get("ours") as number;
-      return {
-        what: `least squares over ${size} shares${what}`,
-        nanoseconds,
-        against: "quadprog, times faster",
-        ratio: (figures.get("quadprog") as number) / nanoseconds,
-      };
-    };
+    // The package works in the matrix it is given.
+    const solvedByPackage = () =>
+      solveQP(
+        matrix.map((row) => row?.slice()),
+        ...terms,
+      );
+    const what = `least squares over ${size} shares`;
     return [
-      against(
-        "",
-        () => solver.solve(size, 0),
-        // The package works in the matrix it is given.
-        () =>
-          solveQP(
-            matrix.map((row) => row?.slice()),
-            ...terms,
-          ),
-      ),
-      against(
-        ", set up and solved",
+      timesFaster(what, () => solver.solve(size, 0), "quadprog", solvedByPackage),
+      timesFaster(
+        `${what}, set up and solved`,
         () => sharesBySolver(problem),
+        "quadprog",
         () => sharesByPackage(problem),
       ),
     ];
@@ -366,19 +340,34 @@ function solvers(): Line[] {
     { mode: "lab65", l: 50, a: 20, b: 30 },
     { mode: "lab65", l: 51, a: 21, b: 28 },
   ] as const;
-  const differences = timed([
-    { name: "ours", units: 1, run: () => difference2000([50, 20, 30], [51, 21, 28]) },
-    { name: "culori", units: 1, run: () => theirs(a, b) },
-  ]);
   return [
     ...[4, 8, 16, 30].flatMap(ofSize),
-    {
-      what: "CIEDE2000 of one pair",
-      nanoseconds: differences.get("ours") as number,
-      against: "culori, times faster",
-      ratio: (differences.get("culori") as number) / (differences.get("ours") as number),
-    },
+    timesFaster(
+      "CIEDE2000 of one pair",
+      () => difference2000([50, 20, 30], [51, 21, 28]),
+      "culori",
+      () => theirs(a, b),
+    ),
   ];
+}
+
+/** Ours against a package that does the same. */
+function timesFaster(what: string, ours: () => unknown, other: string, theirs: () => unknown): Line {
+  const figures = timed([
+    { name: "ours", units: 1, run: ours },
+    { name: other, units: 1, run: theirs },
+  ]);
+  return {
+    what,
+    nanoseconds: figures.get("ours") as number,
+    against: `${other}, times faster`,
+    ratio: slower(figures, other, "ours"),
+  };
+}
+
+/** A time against the most that is wanted of it. */
+function within(what: string, nanoseconds: number, [words, most]: readonly [words: string, most: number]): Line {
+  return { what, nanoseconds, against: `of ${words}`, ratio: nanoseconds / most, wanted: ["at most", 1] };
 }
 
 /** From the text of the bundle to all functions associated; compiled anew each time. */
@@ -402,13 +391,7 @@ function startUp(): Line[] {
     6,
   );
   return [
-    {
-      what: "start-up: the bundle read and all functions associated",
-      nanoseconds: figures.get("start") as number,
-      against: "of 20 ms",
-      ratio: (figures.get("start") as number) / 20e6,
-      wanted: ["at most", 1],
-    },
+    within("start-up: the bundle read and all functions associated", figures.get("start") as number, ["20 ms", 20e6]),
   ];
 }
 

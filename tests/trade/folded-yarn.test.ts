@@ -5,6 +5,7 @@ import { fromTex, texOf } from "../../src/trade/counts";
 import { fold, foldMissing, foldShares } from "../../src/trade/folding";
 import { lengthIn, plyCount, singleCount } from "../../src/trade/ply";
 import { washedCount } from "../../src/trade/washed-count";
+import { expectClose } from "../support/closeness";
 import { refusalOf } from "../support/refusals";
 
 const anySystem = fc.constantFrom(...COUNT_SYSTEMS);
@@ -13,10 +14,6 @@ const anyCounts = fc.array(anyCount, { minLength: 1, maxLength: 8 });
 const anyTakeUp = fc.double({ min: -0.5, max: 0.5, noNaN: true });
 const anyBasis = fc.constantFrom("initial" as const, "final" as const);
 const anyPlies = fc.integer({ min: 1, max: 24 });
-
-function expectNear(got: number, wanted: number, relative = 1e-12): void {
-  expect(Math.abs(got - wanted)).toBeLessThanOrEqual(relative * Math.abs(wanted));
-}
 
 /** Mass balance, in tex: nothing but the definitions. */
 function texOfFold(counts: readonly number[], system: CountSystem, feeds?: readonly number[]): number {
@@ -29,8 +26,8 @@ describe("plying", () => {
       fc.property(anyCount, anyPlies, anySystem, anyTakeUp, (single, plies, system, takeUp) => {
         const resultant = (basis: "initial" | "final") => texOf(plyCount(single, plies, system, takeUp, basis), system);
         // 1 m in gives 1 - c m out; or 1 m out takes 1 + c m in.
-        expectNear(resultant("initial") * (1 - takeUp), plies * texOf(single, system));
-        expectNear(resultant("final"), plies * texOf(single, system) * (1 + takeUp));
+        expectClose(resultant("initial") * (1 - takeUp), plies * texOf(single, system));
+        expectClose(resultant("final"), plies * texOf(single, system) * (1 + takeUp));
       }),
     );
   });
@@ -38,8 +35,8 @@ describe("plying", () => {
   test("the single for a plied yarn is the one that plies to it", () => {
     fc.assert(
       fc.property(anyCount, anyPlies, anySystem, anyTakeUp, anyBasis, (count, plies, system, takeUp, basis) => {
-        expectNear(plyCount(singleCount(count, plies, system, takeUp, basis), plies, system, takeUp, basis), count);
-        expectNear(singleCount(plyCount(count, plies, system, takeUp, basis), plies, system, takeUp, basis), count);
+        expectClose(plyCount(singleCount(count, plies, system, takeUp, basis), plies, system, takeUp, basis), count);
+        expectClose(singleCount(plyCount(count, plies, system, takeUp, basis), plies, system, takeUp, basis), count);
       }),
     );
   });
@@ -78,7 +75,7 @@ describe("folding unlike yarns", () => {
     fc.assert(
       fc.property(anyCounts, anySystem, anyTakeUp, (counts, system, takeUp) => {
         const folded = fold(counts, system, takeUp, undefined);
-        expectNear(texOf(folded, system) * (1 - takeUp), texOfFold(counts, system));
+        expectClose(texOf(folded, system) * (1 - takeUp), texOfFold(counts, system));
       }),
     );
   });
@@ -86,7 +83,7 @@ describe("folding unlike yarns", () => {
   test("does not depend on the order", () => {
     fc.assert(
       fc.property(anyCounts, anySystem, (counts, system) => {
-        expectNear(fold([...counts].reverse(), system, 0, undefined), fold(counts, system, 0, undefined));
+        expectClose(fold([...counts].reverse(), system, 0, undefined), fold(counts, system, 0, undefined));
       }),
     );
   });
@@ -95,7 +92,7 @@ describe("folding unlike yarns", () => {
     fc.assert(
       fc.property(anyCounts, anyCounts, anySystem, (some, others, system) => {
         const steps = [fold(some, system, 0, undefined), fold(others, system, 0, undefined)];
-        expectNear(fold(steps, system, 0, undefined), fold([...some, ...others], system, 0, undefined));
+        expectClose(fold(steps, system, 0, undefined), fold([...some, ...others], system, 0, undefined));
       }),
     );
   });
@@ -104,7 +101,7 @@ describe("folding unlike yarns", () => {
     fc.assert(
       fc.property(anyCount, anyPlies, anySystem, anyTakeUp, (count, plies, system, takeUp) => {
         const equal = new Array<number>(plies).fill(count);
-        expectNear(fold(equal, system, takeUp, undefined), plyCount(count, plies, system, takeUp, "initial"));
+        expectClose(fold(equal, system, takeUp, undefined), plyCount(count, plies, system, takeUp, "initial"));
       }),
     );
   });
@@ -117,14 +114,14 @@ describe("folding unlike yarns", () => {
         (components, system) => {
           const counts = components.map(([count]) => count);
           const feeds = components.map(([, feed]) => feed);
-          expectNear(texOf(fold(counts, system, 0, feeds), system), texOfFold(counts, system, feeds));
+          expectClose(texOf(fold(counts, system, 0, feeds), system), texOfFold(counts, system, feeds));
           const shares = foldShares(counts, system, feeds);
-          expectNear(
+          expectClose(
             shares.reduce((sum, share) => sum + share, 0),
             1,
           );
           shares.forEach((share, index) =>
-            expectNear(
+            expectClose(
               share,
               (texOf(counts[index] as number, system) * (feeds[index] as number)) / texOfFold(counts, system, feeds),
             ),
@@ -140,7 +137,7 @@ describe("folding unlike yarns", () => {
         const whole = fold([...counts, missing], system, 0, undefined);
         const part = texOf(missing, system) / texOfFold([...counts, missing], system);
         fc.pre(part > 1e-3);
-        expectNear(foldMissing(whole, counts, system), missing, 1e-14 / part / part);
+        expectClose(foldMissing(whole, counts, system), missing, 1e-14 / part / part);
       }),
     );
   });
@@ -170,7 +167,7 @@ describe("washing", () => {
         fc.double({ min: 0, max: 0.5, noNaN: true }),
         (count, system, shrink, lost) => {
           const washed = texOf(washedCount(count, system, shrink, lost), system);
-          expectNear(washed * (1 - shrink), texOf(count, system) * (1 - lost));
+          expectClose(washed * (1 - shrink), texOf(count, system) * (1 - lost));
         },
       ),
     );

@@ -5,6 +5,7 @@ import { texOf } from "../../src/trade/counts";
 import { diameter, WORSTED_SPECIFIC_VOLUME, wraps } from "../../src/trade/diameter";
 import { gramsOf, metresOf } from "../../src/trade/length-and-mass";
 import { massAtStandardRegain, skeinCount } from "../../src/trade/skein-count";
+import { expectClose } from "../support/closeness";
 
 const anySystem = fc.constantFrom(...COUNT_SYSTEMS);
 const anyCount = fc.double({ min: 0.01, max: 1e4, noNaN: true });
@@ -16,15 +17,11 @@ function named(word: string): CountSystem {
   return COUNT_SYSTEMS.find((system) => system.word === word) as CountSystem;
 }
 
-function expectNear(got: number, wanted: number, relative = 1e-12): void {
-  expect(Math.abs(got - wanted)).toBeLessThanOrEqual(relative * Math.abs(wanted));
-}
-
 describe("length and mass", () => {
   test("return to each other", () => {
     fc.assert(
       fc.property(anyAmount, anyCount, anySystem, (grams, count, system) => {
-        expectNear(gramsOf(metresOf(grams, count, system), count, system), grams);
+        expectClose(gramsOf(metresOf(grams, count, system), count, system), grams);
       }),
     );
   });
@@ -32,7 +29,7 @@ describe("length and mass", () => {
   test("of a skein give its count", () => {
     fc.assert(
       fc.property(anyAmount, anyCount, anySystem, (metres, count, system) => {
-        expectNear(skeinCount(metres, gramsOf(metres, count, system), system, none), count);
+        expectClose(skeinCount(metres, gramsOf(metres, count, system), system, none), count);
       }),
     );
   });
@@ -40,8 +37,8 @@ describe("length and mass", () => {
   test("of the unit of a system are its count: n hanks of 560 yd in 1 lb are n worsted", () => {
     fc.assert(
       fc.property(anyCount, (count) => {
-        expectNear(metresOf(453.59237, count, named("NeW")), count * 560 * 0.9144);
-        expectNear(gramsOf(9000, count, named("den")), count);
+        expectClose(metresOf(453.59237, count, named("NeW")), count * 560 * 0.9144);
+        expectClose(gramsOf(9000, count, named("den")), count);
       }),
     );
   });
@@ -52,7 +49,7 @@ describe("a skein at standard regain", () => {
     fc.assert(
       fc.property(anyAmount, anyRegain, anyRegain, (grams, now, standard) => {
         const corrected = massAtStandardRegain(grams, { now, standard });
-        expectNear(corrected / (1 + standard), grams / (1 + now));
+        expectClose(corrected / (1 + standard), grams / (1 + now));
       }),
     );
   });
@@ -61,7 +58,7 @@ describe("a skein at standard regain", () => {
     fc.assert(
       fc.property(anyAmount, anyRegain, anyRegain, (grams, now, standard) => {
         const there = massAtStandardRegain(grams, { now, standard });
-        expectNear(massAtStandardRegain(there, { now: standard, standard: now }), grams);
+        expectClose(massAtStandardRegain(there, { now: standard, standard: now }), grams);
       }),
     );
   });
@@ -80,7 +77,7 @@ describe("diameter", () => {
   test("is Ashenhurst's rule for worsted by default: 0.9 of the root of the yards in a pound", () => {
     fc.assert(
       fc.property(fc.double({ min: 100, max: 1e5, noNaN: true }), (yards) => {
-        expectNear(wraps(yards, named("yd/lb"), WORSTED_SPECIFIC_VOLUME), 0.9 * Math.sqrt(yards));
+        expectClose(wraps(yards, named("yd/lb"), WORSTED_SPECIFIC_VOLUME), 0.9 * Math.sqrt(yards));
       }),
     );
   });
@@ -89,7 +86,7 @@ describe("diameter", () => {
     fc.assert(
       fc.property(anyCount, anySystem, fc.double({ min: 0.5, max: 10, noNaN: true }), (count, system, volume) => {
         const radiusInCm = diameter(count, system, volume) / 20;
-        expectNear(Math.PI * radiusInCm ** 2 * 100_000, texOf(count, system) * volume);
+        expectClose(Math.PI * radiusInCm ** 2 * 100_000, texOf(count, system) * volume);
       }),
     );
   });
@@ -97,7 +94,7 @@ describe("diameter", () => {
   test("fills an inch with its wraps", () => {
     fc.assert(
       fc.property(anyCount, anySystem, (count, system) => {
-        expectNear(wraps(count, system, 1.4) * diameter(count, system, 1.4), 25.4);
+        expectClose(wraps(count, system, 1.4) * diameter(count, system, 1.4), 25.4);
       }),
     );
   });

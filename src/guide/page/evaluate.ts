@@ -102,12 +102,7 @@ function sum(given: (Rows | null)[]): number {
 
 /** The sheet rounds the decimal that a person sees, half away from zero; so does the library's own rounding. */
 function rounded([value, digits]: (Rows | null)[], functions: ReadonlyMap<string, Implementation>): Rows {
-  const cash = functions.get("ROUNDCASH");
-  if (cash) return ofLibrary(cash, [value ?? null, digits ?? [[0]]]);
-  return together(value ?? [[null]], digits ?? [[0]], (number, places) => {
-    const shifted = Number(`${Math.abs(numberOf(number)).toPrecision(15)}e${numberOf(places)}`);
-    return Math.sign(numberOf(number)) * Number(`${Math.round(shifted)}e${-numberOf(places)}`);
-  });
+  return ofLibrary(functions.get("ROUNDCASH") as Implementation, [value ?? null, digits ?? [[0]]]);
 }
 
 /** Cell by cell; a single row, column or cell is repeated to fit. */
