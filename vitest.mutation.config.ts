@@ -34,7 +34,7 @@ const fast = mergeConfig(
   }),
 );
 fast.test.include = [
-  "tests/trade/*.test.ts",
+  "tests/trade/**/*.test.ts",
   "tests/sheet/*.test.ts",
   "tests/functions/*.test.ts",
   "tests/golden.test.ts",

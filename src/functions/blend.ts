@@ -1,8 +1,8 @@
-import { leastCostShares } from "../trade/least-cost";
-import { weighUp, type Weighing } from "../trade/lay-down";
-import { practicalShares } from "../trade/practical-shares";
-import { solidsNeeded } from "../trade/solids-needed";
-import { stockPlan } from "../trade/stock-plan";
+import { leastCostShares } from "../trade/blending/least-cost";
+import { weighUp, type Weighing } from "../trade/blending/lay-down";
+import { practicalShares } from "../trade/blending/practical-shares";
+import { solidsNeeded } from "../trade/blending/solids-needed";
+import { stockPlan } from "../trade/blending/stock-plan";
 import { list, listOr, matrix, one, oneOr } from "../sheet/arguments";
 import { blankIs, loss, notNegative, positive, regain, share, shareAboveZero, wholeNumber } from "../sheet/kinds";
 import type { Result } from "../sheet/cells";

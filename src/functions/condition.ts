@@ -1,9 +1,13 @@
 import { REGAINS } from "../tables/regains";
-import { blendRegain as regainOfBlend } from "../trade/blend-regain";
-import { conditionedMass, dryMass as massWhenDry, invoiceMass as massInvoiced } from "../trade/conditioned-mass";
-import { labelShares as composition } from "../trade/label-composition";
-import { measuredRegain as regainMeasured, moistureOfRegain, regainOfMoisture } from "../trade/regain";
-import { standardRegain } from "../trade/standard-regain";
+import { blendRegain as regainOfBlend } from "../trade/condition/blend-regain";
+import {
+  conditionedMass,
+  dryMass as massWhenDry,
+  invoiceMass as massInvoiced,
+} from "../trade/condition/conditioned-mass";
+import { labelShares as composition } from "../trade/condition/label-composition";
+import { measuredRegain as regainMeasured, moistureOfRegain, regainOfMoisture } from "../trade/condition/regain";
+import { standardRegain } from "../trade/condition/standard-regain";
 import { list, listOr, oneOr, optional, required, sameLength } from "../sheet/arguments";
 import { inShapeOf } from "../sheet/shape";
 import { fraction, notNegative, numberThat, positive, regain as regainFraction, share, word } from "../sheet/kinds";

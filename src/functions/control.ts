@@ -1,12 +1,17 @@
-import { breakEvenUnits } from "../trade/break-even";
-import { equivalentUnits, type ProcessMethod } from "../trade/equivalent-units";
-import { jointCostShares, type JointMethod, type JointProduct } from "../trade/joint-cost";
-import { marginOf, markupOf, priceForMargin as priceAtMargin, priceForMarkup as priceAtMarkup } from "../trade/margins";
-import { orderChoices, type OrderChoice } from "../trade/order-size";
+import { breakEvenUnits } from "../trade/prices/break-even";
+import { equivalentUnits, type ProcessMethod } from "../trade/prices/equivalent-units";
+import { jointCostShares, type JointMethod, type JointProduct } from "../trade/prices/joint-cost";
+import {
+  marginOf,
+  markupOf,
+  priceForMargin as priceAtMargin,
+  priceForMarkup as priceAtMarkup,
+} from "../trade/prices/margins";
+import { orderChoices, type OrderChoice } from "../trade/prices/order-size";
 import { refuse } from "../trade/refusal";
-import { stockLedger as openLedger, type LedgerLine, type LedgerMethod } from "../trade/stock-ledger";
-import { swing as swingOf, widestFirst } from "../trade/swing";
-import { materialVariances, totalOf, type Material, type MixMethod, type Variances } from "../trade/variances";
+import { stockLedger as openLedger, type LedgerLine, type LedgerMethod } from "../trade/prices/stock-ledger";
+import { swing as swingOf, widestFirst } from "../trade/prices/swing";
+import { materialVariances, totalOf, type Material, type MixMethod, type Variances } from "../trade/prices/variances";
 import { list, one, oneOr, optional, required } from "../sheet/arguments";
 import { anyNumber, blankIs, fraction, notNegative, positive, rate, share, text, word } from "../sheet/kinds";
 import { finiteRows, lift, liftRows } from "../sheet/lift";

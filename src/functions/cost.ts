@@ -1,9 +1,9 @@
-import { charge as chargeFor } from "../trade/charge";
+import { charge as chargeFor } from "../trade/prices/charge";
 import { apportion as apportioned } from "../trade/money";
 import { roundCash, type RoundingMode } from "../trade/rounding";
-import type { Direction } from "../trade/route";
-import { routeCost, type ChargeBasis, type CostLine } from "../trade/route-cost";
-import { checkBreaks, tieredCost, type TierMode } from "../trade/tiers";
+import type { Direction } from "../trade/route/route";
+import { routeCost, type ChargeBasis, type CostLine } from "../trade/prices/route-cost";
+import { checkBreaks, tieredCost, type TierMode } from "../trade/prices/tiers";
 import { list, one, oneOr, optional, required, table } from "../sheet/arguments";
 import { anyNumber, decimalPlaces, loss, notNegative, numberThat, positive } from "../sheet/kinds";
 import { blankIs, regain, share, text, word, type Kind } from "../sheet/kinds";

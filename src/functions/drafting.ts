@@ -1,6 +1,6 @@
-import { draftChangeWheel } from "../trade/change-wheel";
-import { countDrawn, draftBetween, rollerDraft } from "../trade/draft";
-import { drawingPlan, type PlannedPassage } from "../trade/drawing-plan";
+import { draftChangeWheel } from "../trade/spinning/change-wheel";
+import { countDrawn, draftBetween, rollerDraft } from "../trade/spinning/draft";
+import { drawingPlan, type PlannedPassage } from "../trade/spinning/drawing-plan";
 import { one, oneOr, optional, required, table } from "../sheet/arguments";
 import { blankIs, positive, takeUp, wholeNumber } from "../sheet/kinds";
 import { finiteRows, lift } from "../sheet/lift";

@@ -1,8 +1,8 @@
-import { fromTex, texOf } from "../trade/counts";
-import { doubledVariation, indexOfIrregularity, limitingVariation } from "../trade/evenness";
-import { fibresInSection, finestTex, WOOL_DENSITY } from "../trade/fibres-in-section";
-import { shareDeviation } from "../trade/share-variation";
-import { spinningFineness } from "../trade/spinning-fineness";
+import { fromTex, texOf } from "../trade/counts/counts";
+import { doubledVariation, indexOfIrregularity, limitingVariation } from "../trade/spinning/evenness";
+import { fibresInSection, finestTex, WOOL_DENSITY } from "../trade/spinning/fibres-in-section";
+import { shareDeviation } from "../trade/spinning/share-variation";
+import { spinningFineness } from "../trade/spinning/spinning-fineness";
 import { optional, required } from "../sheet/arguments";
 import { positive, share as shareOfWhole, variation, wholeNumber } from "../sheet/kinds";
 import { lift } from "../sheet/lift";

@@ -1,8 +1,8 @@
-import { blendFineness } from "../trade/blend-fineness";
-import { romaineOfTear, tearOfRomaine } from "../trade/combing";
-import { balesToCore as balesNeeded } from "../trade/core-sampling";
-import { topForecast as forecastOfTop } from "../trade/top-forecast";
-import { woolGrade as gradeOfWool } from "../trade/wool-grade";
+import { blendFineness } from "../trade/wool/blend-fineness";
+import { romaineOfTear, tearOfRomaine } from "../trade/wool/combing";
+import { balesToCore as balesNeeded } from "../trade/wool/core-sampling";
+import { topForecast as forecastOfTop } from "../trade/wool/top-forecast";
+import { woolGrade as gradeOfWool } from "../trade/wool/wool-grade";
 import { list, listOr, oneOr, optional, required, sameLength } from "../sheet/arguments";
 import { notNegative, positive, share, variation, wholeNumber, word } from "../sheet/kinds";
 import { finiteRows, lift } from "../sheet/lift";

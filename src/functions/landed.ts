@@ -1,9 +1,9 @@
-import { AIR_KG_PER_CUBIC_METRE, chargeableMass } from "../trade/chargeable-mass";
-import { duty as dutyOn, type DutyRule } from "../trade/duty";
-import { RateTable } from "../trade/exchange";
-import { fee as feeOn } from "../trade/fee";
-import { premium } from "../trade/insurance";
-import { landedCost, type LandedLine, type SharedCharge, type SharingBasis } from "../trade/landed-cost";
+import { AIR_KG_PER_CUBIC_METRE, chargeableMass } from "../trade/prices/chargeable-mass";
+import { duty as dutyOn, type DutyRule } from "../trade/prices/duty";
+import { RateTable } from "../trade/prices/exchange";
+import { fee as feeOn } from "../trade/prices/fee";
+import { premium } from "../trade/prices/insurance";
+import { landedCost, type LandedLine, type SharedCharge, type SharingBasis } from "../trade/prices/landed-cost";
 import { dividedByZero } from "../trade/refusal";
 import { oneOr, optional, required, table } from "../sheet/arguments";
 import type { Results } from "../sheet/cells";

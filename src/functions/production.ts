@@ -1,6 +1,6 @@
-import { texOf } from "../trade/counts";
-import { machineHours as hoursFor, spindleRate, spindlesFor } from "../trade/spinning-production";
-import { turnsPerMetre } from "../trade/twist-units";
+import { texOf } from "../trade/counts/counts";
+import { machineHours as hoursFor, spindleRate, spindlesFor } from "../trade/spinning/spinning-production";
+import { turnsPerMetre } from "../trade/spinning/twist-units";
 import { optional, required } from "../sheet/arguments";
 import { positive, wholeNumber } from "../sheet/kinds";
 import { lift } from "../sheet/lift";

@@ -1,8 +1,8 @@
-import { dyeBath } from "../trade/dye-bath";
-import { dyeLots } from "../trade/dye-lots";
-import { LossChain, type LossBasis } from "../trade/losses";
-import { massLedger, type Direction, type StageMasses } from "../trade/route";
-import { stageLoss } from "../trade/stage-loss";
+import { dyeBath } from "../trade/route/dye-bath";
+import { dyeLots } from "../trade/route/dye-lots";
+import { LossChain, type LossBasis } from "../trade/route/losses";
+import { massLedger, type Direction, type StageMasses } from "../trade/route/route";
+import { stageLoss } from "../trade/route/stage-loss";
 import { list, one, oneOr, optional, required, table } from "../sheet/arguments";
 import { blankIs, loss, notNegative, numberThat, positive, regain, share, text, word } from "../sheet/kinds";
 import { finiteRows, lift, liftRows } from "../sheet/lift";

@@ -1,7 +1,7 @@
-import { packCheck } from "../trade/pack-check";
-import { reelTurns as turnsOfReel } from "../trade/reel";
-import { skeinsOf } from "../trade/skeins";
-import { tolerableShortfall } from "../trade/tolerable-shortfall";
+import { packCheck } from "../trade/packs/pack-check";
+import { reelTurns as turnsOfReel } from "../trade/packs/reel";
+import { skeinsOf } from "../trade/packs/skeins";
+import { tolerableShortfall } from "../trade/packs/tolerable-shortfall";
 import { list, listOr, one, optional, required } from "../sheet/arguments";
 import { notNegative, positive, regain } from "../sheet/kinds";
 import { finiteRows, lift } from "../sheet/lift";

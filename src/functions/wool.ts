@@ -1,6 +1,6 @@
-import { cleanMass as massOfClean, combinedYield as yieldOfLots } from "../trade/clean-mass";
-import { cleanPrice as priceOfClean, greasyPrice as priceOfGreasy } from "../trade/clean-price";
-import { woolYield as yieldOfKind } from "../trade/clean-yield";
+import { cleanMass as massOfClean, combinedYield as yieldOfLots } from "../trade/wool/clean-mass";
+import { cleanPrice as priceOfClean, greasyPrice as priceOfGreasy } from "../trade/wool/clean-price";
+import { woolYield as yieldOfKind } from "../trade/wool/clean-yield";
 import { list, optional, required, sameLength } from "../sheet/arguments";
 import { cleanYield, fraction, positive, share, word } from "../sheet/kinds";
 import { finiteRows, lift } from "../sheet/lift";

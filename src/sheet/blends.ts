@@ -6,11 +6,11 @@ import {
   WOOL_EXPONENTIAL_CONSTANT,
   WOOL_FIBRE_CONSTANT,
   type BlendModel,
-} from "../trade/blend-models";
-import type { Pad } from "../trade/model-fit";
+} from "../trade/shade/blend-models";
+import type { Pad } from "../trade/shade/model-fit";
 import { counted, refuse } from "../trade/refusal";
-import { reflectanceOf, type Shade } from "../trade/smooth-spectrum";
-import { labOf } from "../trade/tristimulus";
+import { reflectanceOf, type Shade } from "../trade/shade/smooth-spectrum";
+import { labOf } from "../trade/shade/tristimulus";
 import {
   list,
   listOr,

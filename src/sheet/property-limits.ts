@@ -1,4 +1,4 @@
-import type { PropertyLimit } from "../trade/least-cost";
+import type { PropertyLimit } from "../trade/blending/least-cost";
 import { counted, refuse } from "../trade/refusal";
 import { matrix, nameOf, type Named } from "./arguments";
 import { anyNumber, blankIs, numberThat, share, word, type Kind } from "./kinds";

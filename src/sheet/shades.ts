@@ -1,17 +1,17 @@
 import { LIGHTS, type Light } from "../tables/lights";
-import { greyScaleRating, greyScaleStep } from "../trade/grey-scale";
+import { greyScaleRating, greyScaleStep } from "../trade/shade/grey-scale";
 import { counted, refuse } from "../trade/refusal";
-import { channelsOfHex } from "../trade/rgb";
+import { channelsOfHex } from "../trade/shade/rgb";
 import {
   difference1976,
   difference1994,
   difference2000,
   differenceCmc,
   type ShadeDifference,
-} from "../trade/shade-difference";
-import type { Shade } from "../trade/smooth-spectrum";
-import { onUsualBands } from "../trade/spectra";
-import type { Lab } from "../trade/tristimulus";
+} from "../trade/shade/shade-difference";
+import type { Shade } from "../trade/shade/smooth-spectrum";
+import { onUsualBands } from "../trade/shade/spectra";
+import type { Lab } from "../trade/shade/tristimulus";
 import { readCell, readItem } from "./arguments";
 import { isBlank, shown, type Cell, type Results } from "./cells";
 import { anyNumber, fraction, numberThat, word, type Kind } from "./kinds";

@@ -1,7 +1,7 @@
 import { AMBIGUOUS_CONVENTION_WORDS, TWIST_CONVENTIONS, type TwistConvention } from "../tables/twist-conventions";
 import { TWIST_UNITS, type TwistUnit } from "../tables/twist-units";
-import type { PlyDirection, PlyRule } from "../trade/ply-twist";
-import type { TakeUpModel } from "../trade/take-up";
+import type { PlyDirection, PlyRule } from "../trade/spinning/ply-twist";
+import type { TakeUpModel } from "../trade/spinning/take-up";
 import { fraction, numberOr, numberThat, word, type Kind } from "./kinds";
 import { vocabulary, wordsFor } from "./words";
 

@@ -3,7 +3,7 @@ import { blendModel, FIBRE_MODEL, matchTerms, oneRow, pads, recipeRows } from ".
 import { shades, solidShades } from "../../src/sheet/blends";
 import type { Cell, Cells } from "../../src/sheet/cells";
 import { LIGHTS, type Light } from "../../src/tables/lights";
-import { absorptionModel } from "../../src/trade/blend-models";
+import { absorptionModel } from "../../src/trade/shade/blend-models";
 import { refusalOf } from "../support/refusals";
 
 const LIGHT = LIGHTS[0] as Light;

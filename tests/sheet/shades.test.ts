@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { bandsRow, channelsGiven, differenceFormula, hexOrRed, labRow } from "../../src/sheet/shades";
 import { reflectanceRow, shadeRow, transposed } from "../../src/sheet/shades";
 import type { Cell } from "../../src/sheet/cells";
-import { difference1994, difference2000 } from "../../src/trade/shade-difference";
+import { difference1994, difference2000 } from "../../src/trade/shade/shade-difference";
 import { refusalOf } from "../support/refusals";
 
 const grey = (bands: number): Cell[] => new Array<number>(bands).fill(0.5);

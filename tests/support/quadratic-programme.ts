@@ -1,5 +1,5 @@
 import { solveQP } from "quadprog";
-import { SimplexSolver } from "../../src/trade/simplex-least-squares";
+import { SimplexSolver } from "../../src/trade/solvers/simplex-least-squares";
 
 /** Least squares over shares: the blend of the columns nearest to the target, every share at least `least`. */
 export interface Problem {

@@ -1,0 +1,16 @@
+import { absent, refuse } from "../refusal";
+
+/** Bounds on shares that leave room for shares that sum to 1. */
+export function expectShareBounds(minShare: readonly number[], maxShare: readonly number[]): void {
+  minShare.forEach((low, index) => {
+    const high = maxShare[index] as number;
+    if (low > high) refuse(`min_share item ${index + 1}`, String(low), `must not be above its max_share, ${high}`);
+  });
+  const [least, most] = [minShare, maxShare].map((shares) => shares.reduce((sum, share) => sum + share, 0)) as [
+    number,
+    number,
+  ];
+  if (least > 1 + 1e-9)
+    absent("min_share", `${Number(least.toPrecision(9))} in all`, "shares of 1 in all cannot be met");
+  if (most < 1 - 1e-9) absent("max_share", `${Number(most.toPrecision(9))} in all`, "shares of 1 in all cannot be met");
+}

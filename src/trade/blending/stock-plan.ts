@@ -1,0 +1,45 @@
+import { solveLinearProgramme, type Limit } from "../solvers/linear-programme";
+import { counted, impossible, refuse } from "../refusal";
+import { expectShareBounds } from "./share-bounds";
+import { expectWhole } from "./solids-needed";
+
+/** What stands beside each colourway: what a unit of its mass is worth, the most wanted, its bounds among all made. */
+export interface Colourways {
+  readonly values: readonly number[];
+  /** Infinity where there is none. */
+  readonly limits: readonly number[];
+  readonly minShare: readonly number[];
+  readonly maxShare: readonly number[];
+}
+
+/**
+ * Mass of each colourway that makes the most of the stock of solids. Making nothing is always possible, and no recipe
+ * is without mass, so there is always a best plan.
+ */
+export function stockPlan(
+  recipes: readonly (readonly number[])[],
+  stock: readonly number[],
+  { values, limits, minShare, maxShare }: Colourways,
+): number[] {
+  recipes.forEach((recipe, row) => expectWhole(`recipes row ${row + 1}`, recipe));
+  const solids = (recipes[0] as readonly number[]).length;
+  if (stock.length !== solids)
+    refuse("stock", `${counted(stock.length, "item")} long`, `must have one per column of recipes, ${solids}`);
+  expectShareBounds(minShare, maxShare);
+  const programme: Limit[] = stock.map((most, solid) => ({
+    coefficients: recipes.map((recipe) => recipe[solid] as number),
+    most,
+  }));
+  recipes.forEach((_, row) => {
+    const oneOf = (own: number, other: number) => recipes.map((__, index) => (index === row ? own : other));
+    const most = limits[row] as number;
+    const [low, high] = [minShare[row] as number, maxShare[row] as number];
+    if (most < Infinity) programme.push({ coefficients: oneOf(1, 0), most });
+    if (low > 0) programme.push({ coefficients: oneOf(1 - low, -low), least: 0 });
+    if (high < 1) programme.push({ coefficients: oneOf(1 - high, -high), most: 0 });
+  });
+  const solution = solveLinearProgramme({ direction: "most", objective: values, limits: programme });
+  return solution.kind === "optimal"
+    ? solution.amounts
+    : impossible("the plan", "beyond settling", "check for figures of very unlike size");
+}

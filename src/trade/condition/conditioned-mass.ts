@@ -1,0 +1,33 @@
+import { Decimal } from "../money";
+import { refuse } from "../refusal";
+
+// In decimal: these masses are invoiced and rounded, and 1182.5 at 18.25 % is 1000 dry, not 999.9999999999999.
+
+export function dryMass(mass: number, regain: number): number {
+  return new Decimal(mass).div(moist(regain)).toNumber();
+}
+
+/** The same dry fibre at the standard regain. */
+export function conditionedMass(mass: number, regainNow: number, regainStandard: number): number {
+  return moist(regainStandard).times(mass).div(moist(regainNow)).toNumber();
+}
+
+/**
+ * What is invoiced for a delivery of which a sample was dried: its dry mass with the standard regain and the agreed
+ * finish (oil, dressing) on dry mass added, net × dry/sample × (1 + R + F). Sources: GB-9994, ASTM-D584 (D2494).
+ */
+export function invoiceMass(
+  net: number,
+  sample: number,
+  sampleDry: number,
+  regainStandard: number,
+  finish: number,
+): number {
+  if (sampleDry > sample) refuse("sample_dry", String(sampleDry), `cannot exceed sample ${sample}`);
+  return moist(regainStandard).plus(finish).times(net).times(sampleDry).div(sample).toNumber();
+}
+
+/** Mass at a regain on 1 of dry mass. */
+function moist(regain: number): Decimal {
+  return new Decimal(1).plus(regain);
+}

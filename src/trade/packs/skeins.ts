@@ -1,0 +1,31 @@
+import { Decimal } from "../money";
+import { refuse } from "../refusal";
+
+/** A mass as whole skeins and what is left over. */
+export interface Skeins {
+  readonly whole: number;
+  /** At the standard regain, in the unit of the mass. */
+  readonly remainder: number;
+}
+
+/**
+ * Skeins of a stated mass from a mass of yarn. A skein's label mass is a mass at standard regain, so with both regains
+ * the yarn is conditioned first. In decimal: 0.3 kg holds three skeins of 0.1 kg, not two.
+ */
+export function skeinsOf(
+  mass: number,
+  skeinMass: number,
+  regainNow: number | undefined,
+  regainStandard: number | undefined,
+): Skeins {
+  if ((regainNow === undefined) !== (regainStandard === undefined)) {
+    const missing = regainNow === undefined ? "regain_now" : "regain_standard";
+    refuse(missing, "left out", "give both regains or neither");
+  }
+  const now = new Decimal(1).plus(regainNow ?? 0);
+  // Everything times (1 + regain now), so that nothing is rounded before it is counted.
+  const yarn = new Decimal(1).plus(regainStandard ?? 0).times(mass);
+  const skein = now.times(skeinMass);
+  const whole = yarn.divToInt(skein);
+  return { whole: whole.toNumber(), remainder: yarn.minus(whole.times(skein)).div(now).toNumber() };
+}

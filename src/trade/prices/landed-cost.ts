@@ -1,0 +1,65 @@
+import { apportion, Decimal, roundHalfAway, sum } from "../money";
+import { refuse } from "../refusal";
+
+/** One line of a shipment. A blank measure may stay blank as long as no charge is shared by it. */
+export interface ShipmentLine {
+  readonly value: number;
+  readonly mass: number | undefined;
+  readonly volume: number | undefined;
+  readonly quantity: number | undefined;
+}
+
+/** What a shared charge follows. */
+export type SharingBasis = "value" | "mass" | "volume" | "quantity" | "equal";
+
+/** A charge for the whole shipment. */
+export interface SharedCharge {
+  readonly amount: number;
+  readonly basis: SharingBasis;
+}
+
+/** A line, or the total, with its part of every charge. */
+export interface LandedLine {
+  readonly value: Decimal;
+  readonly charges: readonly Decimal[];
+  readonly total: Decimal;
+  /** Undefined where no line has a quantity. */
+  readonly quantity: Decimal | undefined;
+}
+
+/**
+ * Shares every charge out over the lines to the minor unit, so that it foots; then adds across. The total is the last
+ * item. Values are taken as they stand in the invoice, so nothing is lost between it and the total.
+ */
+export function landedCost(
+  lines: readonly ShipmentLine[],
+  charges: readonly SharedCharge[],
+  decimals: number,
+): LandedLine[] {
+  const parts = charges.map(({ amount, basis }, index) => {
+    const weights = lines.map((line, row) => weightOf(line, row, basis, index));
+    return apportion(amount, weights, decimals, `charges row ${index + 1}, basis ${basis},`);
+  });
+  const landed = lines.map(({ value, quantity }, row) => {
+    const own = parts.map((part) => part[row] as Decimal);
+    return landedLine(new Decimal(value), own, quantity === undefined ? undefined : new Decimal(quantity));
+  });
+  const counted = lines.map(({ quantity }) => quantity).filter((quantity) => quantity !== undefined);
+  const total = landedLine(
+    sum(lines.map(({ value }) => value)),
+    charges.map(({ amount }) => roundHalfAway(amount, decimals)),
+    counted.length === 0 ? undefined : sum(counted),
+  );
+  return [...landed, total];
+}
+
+function landedLine(value: Decimal, charges: readonly Decimal[], quantity: Decimal | undefined): LandedLine {
+  return { value, charges, total: value.plus(sum(charges)), quantity };
+}
+
+function weightOf(line: ShipmentLine, row: number, basis: SharingBasis, charge: number): number {
+  if (basis === "equal") return 1;
+  const weight = line[basis];
+  if (weight !== undefined) return weight;
+  return refuse(`lines row ${row + 1}, ${basis},`, "blank", `charges row ${charge + 1} is shared by ${basis}`);
+}

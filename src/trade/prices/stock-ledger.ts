@@ -1,0 +1,85 @@
+import { Decimal, ZERO } from "../money";
+import { proportion } from "../proportion";
+import { refuse } from "../refusal";
+
+/** Stock after an event. */
+export interface LedgerLine {
+  readonly quantity: Decimal;
+  /** At full precision: never the quantity times a rounded average. */
+  readonly value: Decimal;
+  /** None when the stock is empty. */
+  readonly averageCost: Decimal | undefined;
+  readonly costOfIssue: Decimal;
+}
+
+export type LedgerMethod = "fifo" | "average";
+
+interface Layer {
+  quantity: Decimal;
+  readonly unitCost: Decimal;
+}
+
+/**
+ * An empty stock, as the function that enters the next event in it: a quantity in (above 0, with its unit cost) or
+ * out (below 0). `event` names the event in messages. A refused event leaves the stock as it was.
+ */
+export function stockLedger(
+  method: LedgerMethod,
+): (moved: number, unitCost: number | undefined, event: string) => LedgerLine {
+  let quantity = ZERO;
+  let value = ZERO;
+  const layers = new Layers();
+
+  function receive(moved: number, unitCost: number | undefined, event: string): void {
+    if (unitCost === undefined) refuse(`${event}, unit cost,`, "blank", "a receipt needs its cost per unit");
+    // A blank cell can arrive as 0, and stock that cost nothing would pull the average down unseen.
+    if (unitCost <= 0) refuse(`${event}, unit cost,`, String(unitCost), "must be above 0 for a receipt");
+    quantity = quantity.plus(moved);
+    value = value.plus(new Decimal(moved).times(unitCost));
+    if (method === "fifo") layers.add({ quantity: new Decimal(moved), unitCost: new Decimal(unitCost) });
+  }
+
+  function issue(wanted: Decimal, event: string): Decimal {
+    if (wanted.gt(quantity)) {
+      refuse(`${event}, quantity,`, wanted.negated().toString(), `only ${quantity.toString()} is in stock`);
+    }
+    const taken = method === "fifo" ? layers.take(wanted) : proportion(value, wanted, quantity);
+    quantity = quantity.minus(wanted);
+    // The last unit takes all that is left, so that an empty stock is worth nothing, to the last digit.
+    const cost = quantity.isZero() ? value : taken;
+    value = value.minus(cost);
+    return cost;
+  }
+
+  return (moved, unitCost, event) => {
+    let costOfIssue = ZERO;
+    if (moved > 0) receive(moved, unitCost, event);
+    else if (moved < 0) costOfIssue = issue(new Decimal(moved).negated(), event);
+    return { quantity, value, averageCost: quantity.isZero() ? undefined : value.div(quantity), costOfIssue };
+  };
+}
+
+/** What was received, the oldest first. */
+class Layers {
+  private readonly layers: Layer[] = [];
+  private oldest = 0;
+
+  add(layer: Layer): void {
+    this.layers.push(layer);
+  }
+
+  /** The cost of the oldest so many units, which leave the stock. */
+  take(wanted: Decimal): Decimal {
+    let left = wanted;
+    let cost = ZERO;
+    while (left.gt(0)) {
+      const layer = this.layers[this.oldest] as Layer;
+      const part = Decimal.min(left, layer.quantity);
+      cost = cost.plus(part.times(layer.unitCost));
+      layer.quantity = layer.quantity.minus(part);
+      left = left.minus(part);
+      if (layer.quantity.isZero()) this.oldest++;
+    }
+    return cost;
+  }
+}

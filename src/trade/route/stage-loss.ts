@@ -1,0 +1,20 @@
+import type { Decimal } from "../money";
+import { wet } from "./route";
+
+/** Share of the dry input that is gone: neither in the output nor in the by-product. Negative when something was taken up. */
+export function stageLoss(
+  massIn: number,
+  regainIn: number,
+  massOut: number,
+  regainOut: number,
+  byProductMass: number,
+  byProductRegain: number | undefined,
+): Decimal {
+  // The by-product lies in the same room as the output, so without a figure of its own it holds the same moisture.
+  const [start, end, beside] = [wet(regainIn), wet(regainOut), wet(byProductRegain ?? regainOut)];
+  // Over one denominator: dry masses divided one by one leave a crumb where the loss is exactly 0.
+  const input = end.times(beside).times(massIn);
+  const output = start.times(beside).times(massOut);
+  const byProduct = start.times(end).times(byProductMass);
+  return input.minus(output).minus(byProduct).div(input);
+}

@@ -1,0 +1,186 @@
+import type { ShadeObjective } from "./shade-objective";
+import { SimplexSolver } from "../solvers/simplex-least-squares";
+import { BANDS } from "./spectra";
+
+/** Shares, and how far their blend is from the target. */
+export interface Guess {
+  readonly shares: Float64Array;
+  readonly error: number;
+}
+
+/** A recipe in the making: the places of the solids it uses as well. */
+export interface Candidate extends Guess {
+  readonly used: readonly number[];
+}
+
+const MOST_ROUNDS = 40;
+const MOST_HALVINGS = 14;
+/** An objective below this is a match to the last digit. */
+const PERFECT = 1e-20;
+
+function mixed(columns: readonly Float64Array[], shares: Float64Array, into: Float64Array): Float64Array {
+  into.fill(0);
+  for (let index = 0; index < columns.length; index++) {
+    const share = shares[index]!;
+    const column = columns[index]!;
+    if (share !== 0) for (let band = 0; band < BANDS; band++) into[band]! += share * column[band]!;
+  }
+  return into;
+}
+
+export function errorOf(objective: ShadeObjective, columns: readonly Float64Array[], shares: Float64Array): number {
+  return objective.measure(mixed(columns, shares, new Float64Array(BANDS)));
+}
+
+/**
+ * To the smallest true colour difference from a first guess: Gauss and Newton's squares with the exact slope, each
+ * step solved over the shares as a whole and taken only as far as it helps.
+ */
+export function refined(
+  objective: ShadeObjective,
+  columns: readonly Float64Array[],
+  start: Float64Array,
+  least: number,
+  solver = new SimplexSolver(columns.length),
+): Guess {
+  const size = columns.length;
+  let shares = Float64Array.from(start);
+  let values = mixed(columns, shares, new Float64Array(BANDS));
+  let error = objective.measure(values);
+  for (let round = 0; round < MOST_ROUNDS && error > PERFECT && size > 1; round++) {
+    const slopes = objective.slopes();
+    objective.curvature(columns, values, solver.gram);
+    for (let index = 0; index < size; index++) {
+      let pull = 0;
+      for (let band = 0; band < BANDS; band++) pull += slopes[band]! * (columns[index]![band]! - values[band]!);
+      solver.linear[index] = -pull;
+    }
+    solver.solve(size, least);
+    let gain = 0;
+    for (let index = 0; index < size; index++) gain += solver.linear[index]! * (solver.shares[index]! - shares[index]!);
+    if (gain <= 1e-10 * error) break;
+    const before = error;
+    let part = 1;
+    for (let halving = 0; halving < MOST_HALVINGS; halving++, part /= 2) {
+      const trial = shares.map((share, index) => share + part * (solver.shares[index]! - share));
+      const trialValues = mixed(columns, trial, new Float64Array(BANDS));
+      const trialError = objective.measure(trialValues);
+      if (trialError < error - 1e-4 * part * gain) {
+        shares = trial;
+        values = trialValues;
+        error = trialError;
+        break;
+      }
+    }
+    if (error > before * (1 - 1e-9)) break;
+  }
+  return { shares, error };
+}
+
+/** What is tried of the second of two solids. */
+const PAIR_SHARES = [0.05, 0.25, 0.5, 0.75, 0.95];
+
+/** The best start with all the room given to two solids. */
+export function bestPair(objective: ShadeObjective, columns: readonly Float64Array[], least: number): Guess {
+  const size = columns.length;
+  const room = 1 - size * least;
+  let best: Guess | undefined;
+  for (let first = 0; first < size; first++) {
+    for (let second = first + 1; second < size; second++) {
+      for (const part of PAIR_SHARES) {
+        const shares = new Float64Array(size).fill(least);
+        shares[first]! += room * (1 - part);
+        shares[second]! += room * part;
+        const error = errorOf(objective, columns, shares);
+        if (!best || error < best.error) best = { shares, error };
+      }
+    }
+  }
+  return best as Guess;
+}
+
+/** Exchanges between pairs of solids, finer and finer, as long as one helps: it does not trust any slope. */
+export function polished(
+  objective: ShadeObjective,
+  columns: readonly Float64Array[],
+  start: Float64Array,
+  least: number,
+  steps: readonly number[] = [0.01, 0.001, 0.0001],
+): Guess {
+  let shares = Float64Array.from(start);
+  let values = mixed(columns, shares, new Float64Array(BANDS));
+  let error = objective.measure(values);
+  const trialValues = new Float64Array(BANDS);
+  for (const step of steps) {
+    let improved = true;
+    for (let sweep = 0; improved && sweep < 50; sweep++) {
+      improved = false;
+      for (let from = 0; from < columns.length; from++) {
+        for (let to = 0; to < columns.length; to++) {
+          const amount = Math.min(step, shares[from]! - least);
+          if (to === from || !(amount > 0)) continue;
+          for (let band = 0; band < BANDS; band++) {
+            trialValues[band] = values[band]! + amount * (columns[to]![band]! - columns[from]![band]!);
+          }
+          const trialError = objective.measure(trialValues);
+          if (trialError >= error * (1 - 1e-7)) continue;
+          error = trialError;
+          values = Float64Array.from(trialValues);
+          shares = Float64Array.from(shares);
+          shares[from] = amount < step ? least : shares[from]! - amount;
+          shares[to]! += amount;
+          improved = true;
+        }
+      }
+    }
+  }
+  return { shares, error };
+}
+
+/**
+ * Shares in whole steps of 1/units: largest remainder, then exchanges of one step between pairs as long as one brings
+ * the blend nearer.
+ */
+export function inWholeSteps(
+  objective: ShadeObjective,
+  columns: readonly Float64Array[],
+  shares: Float64Array,
+  units: number,
+  leastUnits: number,
+): Guess {
+  const counts = Array.from(shares, (share) => Math.max(leastUnits, Math.floor(share * units + 1e-9)));
+  const remainders = Array.from(shares, (share, index) => share * units - counts[index]!);
+  let missing = units - counts.reduce((sum, count) => sum + count, 0);
+  while (missing !== 0) {
+    const direction = Math.sign(missing);
+    let chosen = -1;
+    for (let index = 0; index < counts.length; index++) {
+      if (direction < 0 && counts[index]! <= leastUnits) continue;
+      if (chosen < 0 || direction * (remainders[index]! - remainders[chosen]!) > 1e-9) chosen = index;
+    }
+    counts[chosen]! += direction;
+    remainders[chosen]! -= direction;
+    missing -= direction;
+  }
+  const asShares = (): Float64Array => Float64Array.from(counts, (count) => count / units);
+  let error = errorOf(objective, columns, asShares());
+  for (let improved = true; improved;) {
+    improved = false;
+    for (let from = 0; from < counts.length; from++) {
+      for (let to = 0; to < counts.length; to++) {
+        if (to === from || counts[from]! <= leastUnits) continue;
+        counts[from]!--;
+        counts[to]!++;
+        const trial = errorOf(objective, columns, asShares());
+        if (trial < error * (1 - 1e-9)) {
+          error = trial;
+          improved = true;
+        } else {
+          counts[from]!++;
+          counts[to]!--;
+        }
+      }
+    }
+  }
+  return { shares: asShares(), error };
+}

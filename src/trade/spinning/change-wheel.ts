@@ -1,0 +1,10 @@
+import type { CountSystem } from "../../tables/count-systems";
+import { weightRatio } from "./draft";
+
+/**
+ * Draft-change wheel for another count from the same roving. The wheel drives the back rollers: more teeth feed more,
+ * so it goes with the weight per length, and in an indirect system against the count.
+ */
+export function draftChangeWheel(wheel: number, countNow: number, countWanted: number, system: CountSystem): number {
+  return wheel * weightRatio(countWanted, system, countNow, system);
+}

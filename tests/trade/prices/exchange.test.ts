@@ -1,0 +1,116 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { RateTable, type QuotedRate } from "../../../src/trade/prices/exchange";
+
+const quote = (date: number, from: string, to: string, rate: number): QuotedRate => ({ date, from, to, rate });
+
+/** Rates of one pair on different days. */
+const history = fc
+  .uniqueArray(fc.integer({ min: 40000, max: 40400 }), { minLength: 1, maxLength: 40 })
+  .chain((dates) =>
+    fc
+      .array(fc.integer({ min: 1, max: 99999 }), { minLength: dates.length, maxLength: dates.length })
+      .map((rates) => dates.map((date, index) => quote(date, "EUR", "USD", (rates[index] as number) / 10000))),
+  );
+
+describe("exchange", () => {
+  test("takes the latest rate on or before the date, whatever the order of the table", () => {
+    fc.assert(
+      fc.property(history, fc.integer({ min: 39990, max: 40410 }), (quotes, date) => {
+        const known = quotes.filter((own) => own.date <= date);
+        const table = new RateTable(quotes);
+        if (known.length === 0) {
+          expect(() => table.exchange(1, "EUR", "USD", date)).toThrow(`date is ${date}, before the first rate`);
+        } else {
+          const newest = known.reduce((best, own) => (own.date > best.date ? own : best));
+          expect(table.exchange(1000, "EUR", "USD", date).toNumber()).toBe(Math.round(newest.rate * 10000) / 10);
+        }
+      }),
+      { numRuns: 1000 },
+    );
+  });
+
+  test("there and back gives the amount again", () => {
+    fc.assert(
+      fc.property(history, fc.integer({ min: 1, max: 1000000 }), (quotes, cents) => {
+        const table = new RateTable(quotes);
+        const there = table.exchange(cents / 100, "EUR", "USD", 50000).toNumber();
+        const back = table.exchange(there, "USD", "EUR", 50000).toNumber();
+        expect(Math.abs(back - cents / 100)).toBeLessThanOrEqual((1e-14 * cents) / 100);
+      }),
+    );
+  });
+
+  test("crosses by one third currency, in either direction of either leg", () => {
+    const pounds = [quote(1, "USD", "GBP", 0.8), quote(1, "GBP", "USD", 1.25)];
+    const euros = [quote(1, "EUR", "USD", 1.1), quote(1, "USD", "EUR", 1 / 1.1)];
+    for (const pound of pounds) {
+      for (const euro of euros) {
+        // 100 EUR are 110 USD, and those 88 GBP.
+        expect(new RateTable([pound, euro]).exchange(100, "EUR", "GBP", 1).toNumber()).toBeCloseTo(88, 12);
+      }
+    }
+  });
+
+  test("does not cross twice", () => {
+    const chain = [quote(1, "A", "B", 2), quote(1, "B", "C", 2), quote(1, "C", "D", 2)];
+    expect(new RateTable(chain).exchange(1, "A", "C", 1).toNumber()).toBe(4);
+    expect(() => new RateTable(chain).exchange(1, "A", "D", 1)).toThrow("without a way from A to D");
+  });
+
+  test("takes the newer of a direct and an inverse rate, and of one day the direct", () => {
+    const table = new RateTable([
+      quote(1, "EUR", "USD", 1.1),
+      quote(5, "USD", "EUR", 0.8),
+      quote(9, "EUR", "USD", 1.3),
+      quote(9, "USD", "EUR", 0.5),
+    ]);
+    expect([1, 5, 9].map((day) => table.exchange(1, "EUR", "USD", day).toNumber())).toEqual([1.1, 1.25, 1.3]);
+    expect(table.exchange(1, "USD", "EUR", 9).toNumber()).toBe(0.5);
+  });
+
+  test("of several crosses takes the one whose older leg is the newest", () => {
+    const table = new RateTable([
+      ...[quote(1, "A", "X", 2), quote(9, "X", "B", 10)],
+      ...[quote(4, "A", "Y", 3), quote(5, "Y", "B", 10)],
+    ]);
+    expect(table.exchange(1, "A", "B", 9).toNumber()).toBe(30);
+    const even = [quote(1, "A", "X", 2), quote(1, "X", "B", 10), quote(1, "A", "Y", 3), quote(1, "Y", "B", 10)];
+    expect(new RateTable(even).exchange(1, "A", "B", 9).toNumber()).toBe(20);
+  });
+
+  test("one currency is itself, in any case of letters", () => {
+    const table = new RateTable([quote(10, "EUR", "USD", 1.1)]);
+    expect(table.exchange(5, "usd ", "USD", 1).toNumber()).toBe(5);
+    expect(table.exchange(5, "eur", "Usd", 10).toNumber()).toBe(5.5);
+  });
+
+  test("says what it does not know", () => {
+    const table = new RateTable([quote(10, "EUR", "USD", 1.1)]);
+    expect(() => table.exchange(1, "EUR", "CHF", 20)).toThrow(
+      'to is "CHF"; rates has no such currency; it has EUR, USD',
+    );
+    expect(() => table.exchange(1, "EUR", "USD", 9)).toThrow("rates has one from 10 on");
+    expect(() => new RateTable([quote(10, "EUR", "EUR", 1)])).toThrow("rates row 1, to, is EUR like from");
+  });
+
+  test("says since when there is a rate, whatever the order of the table", () => {
+    const table = new RateTable([
+      quote(20, "EUR", "USD", 1.1),
+      quote(30, "USD", "GBP", 0.8),
+      quote(10, "USD", "CHF", 1),
+    ]);
+    const asked = (to: string) => (): unknown => table.exchange(1, "EUR", to, 5);
+    expect(asked("USD")).toThrow("date is 5, before the first rate from EUR to USD; rates has one from 20 on");
+    // A cross is there from the day of its later leg.
+    expect(asked("GBP")).toThrow("rates has one from 30 on");
+    expect(asked("CHF")).toThrow("rates has one from 20 on");
+    expect(() => table.exchange(1, "SEK", "EUR", 50)).toThrow('from is "SEK"; rates has no such currency');
+  });
+
+  test("refuses two rates of one pair on one date, and allows its inverse", () => {
+    const twice = [quote(10, "EUR", "USD", 1.1), quote(11, "EUR", "USD", 1.2), quote(10, "eur", "usd", 1.3)];
+    expect(() => new RateTable(twice)).toThrow("rates row 3, date, is 10, as in row 1 for EUR to USD");
+    expect(() => new RateTable([quote(10, "EUR", "USD", 1.1), quote(10, "USD", "EUR", 0.9)])).not.toThrow();
+  });
+});

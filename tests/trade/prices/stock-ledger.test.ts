@@ -1,0 +1,197 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { stockLedger, type LedgerLine, type LedgerMethod } from "../../../src/trade/prices/stock-ledger";
+import type { Refusal } from "../../../src/trade/refusal";
+import { Fraction } from "../../support/fractions";
+import { decimals } from "../../support/money-arbitraries";
+
+type Event = readonly [quantity: number, unitCost?: number];
+
+function enterAll(method: LedgerMethod, events: readonly Event[]): LedgerLine[] {
+  const enter = stockLedger(method);
+  return events.map(([quantity, unitCost], index) => enter(quantity, unitCost, `events row ${index + 1}`));
+}
+
+/** Receipts and issues that never ask for more than is there: an issue is a share of the stock. */
+function ledgers(unit: number, costs: fc.Arbitrary<number>): fc.Arbitrary<Event[]> {
+  const receipt = fc.record({ units: fc.integer({ min: 1, max: 60 }), cost: costs });
+  const issue = fc.record({ share: fc.constantFrom(0.1, 0.3, 0.5, 0.9, 1) });
+  return fc.array(fc.oneof(receipt, issue), { minLength: 1, maxLength: 25 }).map((steps) => {
+    let stock = 0;
+    const events: Event[] = [];
+    for (const step of steps) {
+      if ("cost" in step) {
+        stock += step.units;
+        events.push([step.units / unit, step.cost]);
+      } else {
+        const units = Math.ceil(stock * step.share);
+        stock -= units;
+        if (units > 0) events.push([-units / unit]);
+      }
+    }
+    return events;
+  });
+}
+
+const costs = decimals(0.01, 400, 2);
+const methods = fc.constantFrom<LedgerMethod>("fifo", "average");
+
+/** The catalogue's rule in exact fractions: quantity, value, cost of issue after each event. */
+function byDefinition(method: LedgerMethod, events: readonly Event[]): [Fraction, Fraction, Fraction][] {
+  let quantity = Fraction.from(0);
+  let value = Fraction.from(0);
+  let lots: { left: Fraction; cost: Fraction }[] = [];
+  return events.map(([moved, unitCost]) => {
+    const amount = Fraction.from(Math.abs(moved));
+    let issued = Fraction.from(0);
+    if (moved > 0) {
+      const cost = Fraction.from(unitCost as number);
+      lots = [...lots, { left: amount, cost }];
+      quantity = quantity.plus(amount);
+      value = value.plus(amount.times(cost));
+    } else {
+      if (method === "average") issued = value.times(amount).over(quantity);
+      let wanted = amount;
+      lots = lots.flatMap(({ left, cost }) => {
+        const taken = left.compare(wanted) < 0 ? left : wanted;
+        wanted = wanted.minus(taken);
+        if (method === "fifo") issued = issued.plus(taken.times(cost));
+        return left.equals(taken) ? [] : [{ left: left.minus(taken), cost }];
+      });
+      quantity = quantity.minus(amount);
+      value = value.minus(issued);
+    }
+    return [quantity, value, issued];
+  });
+}
+
+describe("stock ledger", () => {
+  test("fifo is a queue of single units", () => {
+    fc.assert(
+      fc.property(ledgers(1, fc.integer({ min: 1, max: 999 })), (events) => {
+        const queue: number[] = [];
+        enterAll("fifo", events).forEach((line, index) => {
+          const [moved, unitCost] = events[index] as Event;
+          let issued = 0;
+          for (let unit = 0; unit < moved; unit++) queue.push(unitCost as number);
+          for (let unit = 0; unit > moved; unit--) issued += queue.shift() as number;
+          expect(line.costOfIssue.toNumber()).toBe(issued);
+          expect(line.quantity.toNumber()).toBe(queue.length);
+          expect(line.value.toNumber()).toBe(queue.reduce((total, cost) => total + cost, 0));
+        });
+      }),
+    );
+  });
+
+  test("the moving average is the value over the quantity, kept unit by unit", () => {
+    fc.assert(
+      fc.property(ledgers(1, fc.integer({ min: 1, max: 999 })), (events) => {
+        let average = Fraction.from(0);
+        let units = 0;
+        enterAll("average", events).forEach((line, index) => {
+          const [moved, unitCost] = events[index] as Event;
+          // Taking units out leaves the average; putting one in moves it by (cost - average) / (units + 1).
+          for (let unit = 0; unit < moved; unit++) {
+            units++;
+            average = average.plus(
+              Fraction.from(unitCost as number)
+                .minus(average)
+                .over(Fraction.from(units)),
+            );
+          }
+          if (moved < 0) units += moved;
+          expect(line.averageCost?.toNumber()).toBe(units === 0 ? undefined : average.toNumber());
+          if (moved < 0) expect(line.costOfIssue.toNumber()).toBe(average.times(Fraction.from(-moved)).toNumber());
+        });
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  test("every figure is what exact fractions give from the rule", () => {
+    fc.assert(
+      fc.property(ledgers(1000, costs), methods, (events, method) => {
+        const wanted = byDefinition(method, events);
+        enterAll(method, events).forEach((line, index) => {
+          const [quantity, value, issued] = wanted[index] as [Fraction, Fraction, Fraction];
+          expect(line.quantity.toNumber()).toBe(quantity.toNumber());
+          expect(line.value.toNumber()).toBe(value.toNumber());
+          expect(line.costOfIssue.toNumber()).toBe(issued.toNumber());
+        });
+      }),
+    );
+  });
+
+  test("opening + in - out = closing, in quantity and in value, to the last digit", () => {
+    fc.assert(
+      fc.property(ledgers(1000, costs), methods, (events, method) => {
+        const lines = enterAll(method, events);
+        let quantity = Fraction.from(0);
+        let value = Fraction.from(0);
+        lines.forEach((line, index) => {
+          const [moved, unitCost] = events[index] as Event;
+          quantity = quantity.plus(Fraction.from(moved));
+          if (moved > 0) value = value.plus(Fraction.from(moved).times(Fraction.from(unitCost as number)));
+          const [whole, decimalPart = ""] = line.costOfIssue.toFixed().split(".");
+          value = value.minus(Fraction.of(BigInt(`${whole}${decimalPart}`), 10n ** BigInt(decimalPart.length)));
+          const [units, rest = ""] = line.value.toFixed().split(".");
+          expect(Fraction.of(BigInt(`${units}${rest}`), 10n ** BigInt(rest.length)).equals(value)).toBe(true);
+          expect(Fraction.from(line.quantity.toNumber()).equals(quantity)).toBe(true);
+        });
+      }),
+    );
+  });
+
+  test("an emptied stock is worth exactly nothing, however crooked the average was", () => {
+    fc.assert(
+      fc.property(ledgers(1000, costs), methods, (events, method) => {
+        const enter = stockLedger(method);
+        events.forEach(([quantity, unitCost]) => enter(quantity, unitCost, "events row 1"));
+        const before = enter(0, undefined, "events row 2");
+        const after = enter(-before.quantity.toNumber(), undefined, "events row 3");
+        expect([after.quantity.toNumber(), after.value.toNumber(), after.averageCost]).toEqual([0, 0, undefined]);
+        expect(after.costOfIssue.eq(before.value)).toBe(true);
+      }),
+    );
+  });
+
+  test("so is one of quantities and costs with all the digits a cell can hold", () => {
+    for (const method of ["fifo", "average"] as const) {
+      const last = enterAll(method, [[1 / 3, 1 / 7], [2 / 3, 1 / 11], [-0.9999999999999999]])[2] as LedgerLine;
+      expect([last.quantity.toNumber(), last.value.toNumber(), last.averageCost]).toEqual([0, 0, undefined]);
+    }
+  });
+
+  test("scaling the currency scales value, average and cost of issue, and no quantity", () => {
+    fc.assert(
+      fc.property(ledgers(10, fc.integer({ min: 1, max: 999 })), methods, (events, method) => {
+        const plain = enterAll(method, events);
+        const scaled = enterAll(
+          method,
+          events.map(([quantity, unitCost]): Event => [quantity, unitCost === undefined ? undefined : unitCost * 100]),
+        );
+        scaled.forEach((line, index) => {
+          const { quantity, value, averageCost, costOfIssue } = plain[index] as LedgerLine;
+          expect(line.quantity.eq(quantity)).toBe(true);
+          expect(line.value.minus(value.times(100)).abs().toNumber()).toBeLessThan(1e-18);
+          expect(line.costOfIssue.minus(costOfIssue.times(100)).abs().toNumber()).toBeLessThan(1e-18);
+          if (averageCost) expect(line.averageCost?.minus(averageCost.times(100)).abs().toNumber()).toBeLessThan(1e-18);
+        });
+      }),
+    );
+  });
+
+  test("tenths of a kilogram are tenths: 0.1 + 0.2 - 0.3 leaves nothing and is not refused", () => {
+    const last = enterAll("fifo", [[0.1, 5], [0.2, 5], [-0.3]])[2] as LedgerLine;
+    expect([last.quantity.toNumber(), last.value.toNumber(), last.costOfIssue.toNumber()]).toEqual([0, 0, 1.5]);
+  });
+
+  test("a refused event leaves the stock as it was", () => {
+    const enter = stockLedger("fifo");
+    enter(5, 2, "events row 1");
+    expect(() => enter(-6, undefined, "events row 2")).toThrow(
+      expect.objectContaining({ message: "events row 2, quantity, is -6; only 5 is in stock" }) as Refusal,
+    );
+    expect(enter(0, undefined, "events row 3").value.toNumber()).toBe(10);
+  });
+});

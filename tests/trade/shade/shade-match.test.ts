@@ -1,0 +1,276 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { DAYLIGHT, LIGHTS } from "../../../src/tables/lights";
+import { additiveValues, blended, fibreModel } from "../../../src/trade/shade/blend-models";
+import { difference2000 } from "../../../src/trade/shade/shade-difference";
+import { bestRecipes, type MatchWish, type Recipe } from "../../../src/trade/shade/shade-match";
+import { ShadeObjective } from "../../../src/trade/shade/shade-objective";
+import { labOf } from "../../../src/trade/shade/tristimulus";
+import { TEXTILES } from "../../support/measured-textiles";
+
+const MODEL = fibreModel(0.15);
+const ALL = [...TEXTILES.values()];
+/** Beyond this CIEDE2000 itself jumps where a grey's hue is opposite the target's, and neighbours cannot be compared. */
+const OUT_OF_REACH = 8;
+
+function wish(
+  target: readonly number[],
+  solids: readonly (readonly number[])[],
+  more: Partial<MatchWish> = {},
+): MatchWish {
+  return { target, solids, parts: 4, leastShare: 0, model: MODEL, lights: [DAYLIGHT], step: 0, choices: 1, ...more };
+}
+
+function best(
+  target: readonly number[],
+  solids: readonly (readonly number[])[],
+  more: Partial<MatchWish> = {},
+): Recipe {
+  return bestRecipes(wish(target, solids, more)).recipes[0]!;
+}
+
+function differenceOf(target: readonly number[], { reflectance }: Recipe): number {
+  return difference2000(labOf(target, DAYLIGHT), labOf(reflectance, DAYLIGHT));
+}
+
+function sumOf(shares: readonly number[]): number {
+  return shares.reduce((sum, share) => sum + share, 0);
+}
+
+/** Some of the measured textiles, in random order. */
+function textiles(count: number): fc.Arbitrary<(readonly number[])[]> {
+  return fc.shuffledSubarray(ALL, { minLength: count, maxLength: count });
+}
+
+/** Shares that sum to 1, each at least 0.02. */
+function sharesOf(count: number): fc.Arbitrary<number[]> {
+  return fc
+    .array(fc.double({ min: 0.05, max: 1, noNaN: true }), { minLength: count, maxLength: count })
+    .map((parts) => parts.map((part) => part / sumOf(parts)));
+}
+
+describe("known blends are found again", () => {
+  test("all of eight solids used", () => {
+    fc.assert(
+      fc.property(textiles(8), sharesOf(8), (solids, shares) => {
+        const found = best(Array.from(blended(shares, solids, MODEL)), solids, { parts: 8 });
+        shares.forEach((share, index) => expect(Math.abs(found.shares[index]! - share)).toBeLessThan(1e-7));
+      }),
+      { numRuns: 60 },
+    );
+  });
+  test("four of ten", () => {
+    fc.assert(
+      fc.property(textiles(10), sharesOf(4), (solids, shares) => {
+        const found = best(Array.from(blended([...shares, 0, 0, 0, 0, 0, 0], solids, MODEL)), solids);
+        solids.forEach((_, index) => expect(Math.abs(found.shares[index]! - (shares[index] ?? 0))).toBeLessThan(1e-7));
+      }),
+      { numRuns: 15 },
+    );
+  });
+  test("three of 34, out of 46,376 sets of four", () => {
+    const shares = ALL.map((_, index) => ({ 3: 0.5, 12: 0.3, 27: 0.2 })[index] ?? 0);
+    const target = Array.from(blended(shares, ALL, MODEL));
+    const { recipes, search } = bestRecipes(wish(target, ALL));
+    expect(search).toBe("near-best");
+    shares.forEach((share, index) => expect(Math.abs(recipes[0]!.shares[index]! - share)).toBeLessThan(1e-7));
+  });
+  test("three of 34, one at a time, out of 1,344,904 sets of six", () => {
+    const shares = ALL.map((_, index) => ({ 3: 0.5, 12: 0.3, 27: 0.2 })[index] ?? 0);
+    const target = Array.from(blended(shares, ALL, MODEL));
+    const { recipes, search } = bestRecipes(wish(target, ALL, { parts: 6 }));
+    expect(search).toBe("heuristic");
+    expect(differenceOf(target, recipes[0]!)).toBeLessThan(0.01);
+  });
+  test("one at a time: no exchange of a single solid brings the blend nearer, in colour and curve", () => {
+    const shares = ALL.map((_, index) => ({ 1: 0.3, 8: 0.25, 15: 0.2, 22: 0.15, 30: 0.1 })[index] ?? 0);
+    const target = Array.from(blended(shares, ALL, MODEL));
+    const objective = new ShadeObjective(target, MODEL, [DAYLIGHT]);
+    const errorIn = ({ reflectance }: Recipe) => objective.measure(additiveValues(reflectance, MODEL));
+    const { recipes, search } = bestRecipes(wish(target, ALL, { parts: 5 }));
+    expect(search).toBe("heuristic");
+    const used = recipes[0]!.shares.flatMap((share, place) => (share > 0 ? [place] : []));
+    let tried = 0;
+    for (const out of used) {
+      for (let place = 0; place < ALL.length; place++) {
+        if (used.includes(place)) continue;
+        const exchanged = [...used.filter((kept) => kept !== out), place].map((kept) => ALL[kept]!);
+        const other = best(target, exchanged, { parts: 5 });
+        expect(errorIn(other)).toBeGreaterThan(errorIn(recipes[0]!) * 0.999 - 1e-12);
+        tried++;
+      }
+    }
+    expect(tried).toBe(used.length * (ALL.length - used.length));
+  });
+  test("whole percents of a recipe in whole percents", () => {
+    const whole = fc.constantFrom([0.62, 0.25, 0.1, 0.03], [0.4, 0.3, 0.2, 0.1], [0.01, 0.01, 0.01, 0.97]);
+    fc.assert(
+      fc.property(textiles(6), whole, (solids, shares) => {
+        const found = best(Array.from(blended([...shares, 0, 0], solids, MODEL)), solids, { step: 0.01 });
+        expect(found.shares.map((share) => Math.round(share * 100))).toEqual(
+          [...shares, 0, 0].map((share) => Math.round(share * 100)),
+        );
+      }),
+      { numRuns: 20 },
+    );
+  });
+});
+
+describe("every recipe", () => {
+  test("sums to 1, uses no more solids than asked and each for at least the least share", () => {
+    const terms = fc.record({
+      parts: fc.integer({ min: 1, max: 5 }),
+      leastShare: fc.constantFrom(0, 0.03, 0.05, 0.25, 0.6, 1),
+      step: fc.constantFrom(0, 0.01, 0.05),
+    });
+    fc.assert(
+      fc.property(textiles(7), terms, ([target, ...solids], more) => {
+        const { recipes } = bestRecipes(wish(target!, solids, { ...more, choices: 4 }));
+        expect(recipes.length).toBeGreaterThan(0);
+        for (const { shares } of recipes) {
+          expect(Math.abs(sumOf(shares) - 1)).toBeLessThan(1e-12);
+          const used = shares.filter((share) => share > 0);
+          expect(used.length).toBeLessThanOrEqual(more.parts);
+          expect(Math.min(...used)).toBeGreaterThanOrEqual(more.leastShare - 1e-12);
+          for (const share of more.step > 0 ? used : []) {
+            expect(Math.abs(share / more.step - Math.round(share / more.step))).toBeLessThan(1e-9);
+          }
+        }
+      }),
+      { numRuns: 60 },
+    );
+  });
+  test("has another set of solids, and the nearest comes first", () => {
+    fc.assert(
+      fc.property(textiles(9), ([target, ...solids]) => {
+        const { recipes, search } = bestRecipes(wish(target!, solids, { parts: 3, choices: 6 }));
+        expect([recipes.length, search]).toEqual([6, "all"]);
+        const sets = recipes.map(({ shares }) => shares.map((share) => (share > 1e-9 ? 1 : 0)).join(""));
+        expect(new Set(sets).size).toBe(recipes.length);
+        const differences = recipes.map((recipe) => differenceOf(target!, recipe));
+        // Differences within some thousandths rank by the nearer curve.
+        differences.slice(1).forEach((value, index) => expect(value).toBeGreaterThan(differences[index]! - 0.02));
+      }),
+      { numRuns: 25 },
+    );
+  });
+  test("a target that is one of the solids is that solid alone", () => {
+    fc.assert(
+      fc.property(textiles(6), fc.integer({ min: 0, max: 5 }), (solids, chosen) => {
+        const { shares } = best(solids[chosen]!, solids);
+        expect(Math.abs(shares[chosen]! - 1)).toBeLessThan(1e-9);
+      }),
+      { numRuns: 40 },
+    );
+  });
+  test("one solid returns itself, whatever the target", () => {
+    fc.assert(
+      fc.property(textiles(2), ([target, solid]) => {
+        expect(best(target!, [solid!]).shares).toEqual([1]);
+      }),
+    );
+  });
+});
+
+describe("properties of the search", () => {
+  test("another solid to choose from never worsens the match", () => {
+    fc.assert(
+      fc.property(textiles(8), fc.integer({ min: 1, max: 3 }), ([target, ...solids], parts) => {
+        let before = Infinity;
+        for (let count = parts; count <= solids.length; count++) {
+          const difference = differenceOf(target!, best(target!, solids.slice(0, count), { parts }));
+          expect(difference).toBeLessThanOrEqual(before + 0.01);
+          before = Math.min(before, difference);
+        }
+      }),
+      { numRuns: 40 },
+    );
+  });
+  test("nor does one more that the recipe may use", () => {
+    fc.assert(
+      fc.property(textiles(7), ([target, ...solids]) => {
+        let before = Infinity;
+        for (let count = 1; count <= solids.length; count++) {
+          const difference = differenceOf(target!, best(target!, solids.slice(0, count), { parts: count }));
+          expect(difference).toBeLessThanOrEqual(before + 0.01);
+          before = Math.min(before, difference);
+        }
+      }),
+      { numRuns: 60 },
+    );
+  });
+  test("permuting the solids permutes the answer", () => {
+    fc.assert(
+      fc.property(textiles(6), fc.shuffledSubarray([0, 1, 2, 3, 4], { minLength: 5 }), ([target, ...solids], order) => {
+        const plain = best(target!, solids, { parts: 3 });
+        const permuted = best(
+          target!,
+          order.map((place) => solids[place]!),
+          { parts: 3 },
+        );
+        order.forEach((place, index) => expect(permuted.shares[index]).toBe(plain.shares[place]));
+      }),
+      { numRuns: 40 },
+    );
+  });
+  test("no recipe on a fine grid of two or three solids is nearer, for shades within reach", () => {
+    fc.assert(
+      fc.property(textiles(4), ([target, ...solids]) => {
+        const found = differenceOf(target!, best(target!, solids, { parts: 3 }));
+        fc.pre(found < OUT_OF_REACH);
+        for (let first = 0; first <= 40; first++) {
+          for (let second = 0; first + second <= 40; second++) {
+            const shares = [first / 40, second / 40, (40 - first - second) / 40];
+            const reflectance = blended(shares, solids, MODEL);
+            expect(found).toBeLessThanOrEqual(differenceOf(target!, { shares, reflectance }) + 0.01);
+          }
+        }
+      }),
+      { numRuns: 15 },
+    );
+  });
+  // Shades that no blend of the solids comes near; found among random ones, where a single descent ends too high.
+  test.each([
+    [4, [29, 17, 16, 8, 2]],
+    [31, [15, 20, 33, 25, 28]],
+    [31, [15, 5, 26, 27, 22]],
+    [24, [21, 1, 26, 17, 32]],
+    [4, [33, 29, 7, 3, 16]],
+  ] as const)("nor, for shade %d out of reach of %j, is one in twentieths nearer by a tenth", (shade, places) => {
+    const target = ALL[shade]!;
+    const solids = places.map((place) => ALL[place]!);
+    const found = differenceOf(target, best(target, solids));
+    const recipes: number[][] = [];
+    const extend = (counts: readonly number[], left: number): void => {
+      if (counts.length === 4) recipes.push([...counts, left]);
+      else for (let count = 0; count <= left; count++) extend([...counts, count], left - count);
+    };
+    extend([], 20);
+    expect(recipes).toHaveLength(10_626);
+    let nearest = Infinity;
+    for (const counts of recipes) {
+      if (counts.every((count) => count > 0)) continue;
+      const shares = counts.map((count) => count / 20);
+      const reflectance = blended(shares, solids, MODEL);
+      nearest = Math.min(nearest, differenceOf(target, { shares, reflectance }));
+    }
+    expect(found).toBeGreaterThan(15);
+    expect(found).toBeLessThan(nearest + 0.1);
+  });
+  test("with two lights the mean square over both is no worse than that of the match in one", () => {
+    const second = LIGHTS.find(({ word }) => word === "A/10")!;
+    const both = (target: readonly number[], { reflectance }: Recipe): number =>
+      [DAYLIGHT, second]
+        .map((light) => difference2000(labOf(target, light), labOf(reflectance, light)) ** 2)
+        .reduce((sum, square) => sum + square / 2, 0);
+    fc.assert(
+      fc.property(textiles(7), ([target, ...solids]) => {
+        const inOne = best(target!, solids, { parts: 3 });
+        fc.pre(both(target!, inOne) < 16);
+        const inBoth = best(target!, solids, { parts: 3, lights: [DAYLIGHT, second] });
+        expect(both(target!, inBoth)).toBeLessThanOrEqual(both(target!, inOne) + 0.001);
+      }),
+      { numRuns: 25 },
+    );
+  });
+});

@@ -1,0 +1,241 @@
+import { readFileSync } from "node:fs";
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import {
+  solveLinearProgramme,
+  type Limit,
+  type LinearProgramme,
+  type Solution,
+} from "../../../src/trade/solvers/linear-programme";
+import { exactOptimum, type Sense, type WholeProgramme } from "../../support/exact-programme";
+
+function asProgramme({ direction, objective, limits }: WholeProgramme): LinearProgramme {
+  return {
+    direction,
+    objective,
+    limits: limits.map(({ coefficients, sense, bound }) => limit(coefficients, sense, bound)),
+  };
+}
+
+function limit(coefficients: readonly number[], sense: Sense, bound: number): Limit {
+  return {
+    coefficients,
+    ...(sense !== "at most" && { least: bound }),
+    ...(sense !== "at least" && { most: bound }),
+  };
+}
+
+function expectWithinLimits({ limits }: LinearProgramme, solution: Solution): void {
+  if (solution.kind !== "optimal") return;
+  for (const amount of solution.amounts) expect(amount).toBeGreaterThanOrEqual(0);
+  for (const { coefficients, least = -Infinity, most = Infinity } of limits) {
+    const parts = coefficients.map((entry, index) => entry * (solution.amounts[index] as number));
+    const sum = parts.reduce((total, part) => total + part, 0);
+    const slack = 1e-12 * (1 + parts.reduce((total, part) => total + Math.abs(part), 0));
+    expect(sum).toBeGreaterThanOrEqual(least - slack);
+    expect(sum).toBeLessThanOrEqual(most + slack);
+  }
+}
+
+/** Differing from the exact answer: a wrong kind, or an optimum off by more than rounding. */
+function wrong(programme: WholeProgramme): string | undefined {
+  const exact = exactOptimum(programme);
+  const solution = solveLinearProgramme(asProgramme(programme));
+  expectWithinLimits(asProgramme(programme), solution);
+  const right =
+    exact.kind === "optimal" && solution.kind === "optimal"
+      ? Math.abs(exact.value - solution.value) <= 1e-11 * (1 + Math.abs(exact.value))
+      : exact.kind === solution.kind;
+  return right ? undefined : JSON.stringify({ programme, exact, solution });
+}
+
+const sense = fc.constantFrom<Sense>("at most", "at most", "at most", "at least", "exactly");
+/** Whole entries in a range; a small range makes ties, rows that repeat others, and corners where many limits meet. */
+function programmes(lowest: number, highest: number, bound: number): fc.Arbitrary<WholeProgramme> {
+  return fc.integer({ min: 1, max: 4 }).chain((amounts) => {
+    const row = fc.array(fc.integer({ min: lowest, max: highest }), { minLength: amounts, maxLength: amounts });
+    return fc.record({
+      direction: fc.constantFrom("least", "most"),
+      objective: fc.array(fc.integer({ min: -9, max: 9 }), { minLength: amounts, maxLength: amounts }),
+      limits: fc.array(fc.record({ coefficients: row, sense, bound: fc.integer({ min: -2, max: bound }) }), {
+        minLength: 1,
+        maxLength: 6,
+      }),
+    });
+  });
+}
+
+describe("against every corner worked out in exact fractions", () => {
+  test.each([
+    ["usual figures", programmes(-9, 9, 20), 700],
+    ["amounts that only add", programmes(0, 9, 20), 400],
+    ["many ties", programmes(-1, 1, 1), 700],
+  ])("%s: no wrong optimum, none missed, none invented", (_, arbitrary, many) => {
+    const drawn = fc.sample(arbitrary, { numRuns: many, seed: 1945 });
+    expect(drawn.map(wrong).filter((fault) => fault !== undefined)).toEqual([]);
+    const kinds = drawn.map((programme) => exactOptimum(programme).kind);
+    for (const kind of ["optimal", "infeasible"])
+      expect(kinds.filter((one) => one === kind).length).toBeGreaterThan(50);
+  });
+});
+
+describe("against optima that are known because they were built in", () => {
+  // With amounts x and prices y chosen first, of which one of each pair is 0, x is optimal (complementary slackness).
+  const size = fc.record({ amounts: fc.integer({ min: 2, max: 40 }), limits: fc.integer({ min: 1, max: 25 }) });
+  const built = size.chain(({ amounts, limits }) => {
+    const figure = fc.integer({ min: -50, max: 50 });
+    const maybe = fc.integer({ min: -20, max: 20 });
+    const many = <T>(item: fc.Arbitrary<T>, count: number) => fc.array(item, { minLength: count, maxLength: count });
+    return fc.record({
+      matrix: many(many(figure, amounts), limits),
+      onAmount: many(maybe, amounts),
+      onLimit: many(maybe, limits),
+      scale: fc.constantFrom(1e-6, 1, 1e6),
+    });
+  });
+
+  test("large, scaled up and down", () => {
+    fc.assert(
+      fc.property(built, ({ matrix, onAmount, onLimit, scale }) => {
+        const x = onAmount.map((part) => Math.max(part, 0));
+        const y = onLimit.map((part) => Math.max(part, 0));
+        const limits = matrix.map((row, index) => ({
+          coefficients: row.map((entry) => entry * scale),
+          least:
+            (row.reduce((sum, entry, place) => sum + entry * (x[place] as number), 0) +
+              Math.min(onLimit[index] as number, 0)) *
+            scale,
+        }));
+        const objective = onAmount.map(
+          (part, place) =>
+            matrix.reduce((sum, row, index) => sum + (row[place] as number) * (y[index] as number), 0) -
+            Math.min(part, 0),
+        );
+        const programme: LinearProgramme = { direction: "least", objective, limits };
+        const solution = solveLinearProgramme(programme);
+        const best = objective.reduce((sum, entry, place) => sum + entry * (x[place] as number), 0);
+        expect(solution.kind).toBe("optimal");
+        expectWithinLimits(programme, solution);
+        const size = objective.reduce((sum, entry, place) => sum + Math.abs(entry * (x[place] as number)), 1);
+        expect(Math.abs((solution as { value: number }).value - best)).toBeLessThan(1e-9 * size);
+      }),
+      { numRuns: 1000, seed: 7 },
+    );
+  });
+});
+
+describe("programmes on which the plain simplex goes round in circles", () => {
+  const atMost = (rows: number[][], bounds: number[]) =>
+    rows.map((row, index) => limit(row, "at most", bounds[index] as number));
+
+  test("Beale (1955): -1/20 in units of his objective", () => {
+    const limits = atMost(
+      [
+        [0.25, -60, -1 / 25, 9],
+        [0.5, -90, -1 / 50, 3],
+        [0, 0, 1, 0],
+      ],
+      [0, 0, 1],
+    );
+    const solution = solveLinearProgramme({ direction: "least", objective: [-0.75, 150, -1 / 50, 6], limits });
+    expect((solution as { value: number }).value).toBeCloseTo(-1 / 20, 12);
+  });
+
+  test("Chvátal (1983): 1", () => {
+    const limits = atMost(
+      [
+        [0.5, -5.5, -2.5, 9],
+        [0.5, -1.5, -0.5, 1],
+        [1, 0, 0, 0],
+      ],
+      [0, 0, 1],
+    );
+    const solution = solveLinearProgramme({ direction: "most", objective: [10, -57, -9, -24], limits });
+    expect((solution as { value: number }).value).toBeCloseTo(1, 12);
+  });
+
+  test("Kuhn: -2", () => {
+    const limits = atMost(
+      [
+        [-2, -9, 1, 9],
+        [1 / 3, 1, -1 / 3, -2],
+        [2, 3, -1, -12],
+      ],
+      [0, 0, 2],
+    );
+    const solution = solveLinearProgramme({ direction: "least", objective: [-2, -3, 1, 12], limits });
+    expect((solution as { value: number }).value).toBeCloseTo(-2, 12);
+  });
+});
+
+describe("programmes at the edge", () => {
+  test("without a limit nothing is least, and there is no most", () => {
+    expect(solveLinearProgramme({ direction: "least", objective: [3, 0], limits: [] })).toEqual({
+      ...{ kind: "optimal", amounts: [0, 0], value: 0 },
+    });
+    expect(solveLinearProgramme({ direction: "most", objective: [3, 0], limits: [] })).toEqual({ kind: "unbounded" });
+  });
+
+  test("limits that repeat each other, in large figures that do not foot to the last digit, can be met", () => {
+    const third = 1e9 / 3;
+    const limits = [
+      { coefficients: [1, 1, 0], least: third, most: third },
+      { coefficients: [3, 3, 0], least: 1e9, most: 1e9 },
+      { coefficients: [0.1, 0.1, 0], least: 0.1 * third, most: 0.1 * third },
+      { coefficients: [0, 1, 1], least: 2 * third, most: 2 * third },
+      { coefficients: [1, 2, 1], least: 1e9, most: 1e9 },
+    ];
+    const solution = solveLinearProgramme({ direction: "most", objective: [0, 2, 1], limits });
+    expect(solution.kind).toBe("optimal");
+    // y + z is two thirds, and y at most the first third.
+    expect((solution as { value: number }).value / (3 * third)).toBeCloseTo(1, 12);
+  });
+
+  test("but not if they differ by what is no rounding", () => {
+    const limits = [
+      { coefficients: [1, 1], least: 1000, most: 1000 },
+      { coefficients: [1, 1], least: 1000.001, most: 1000.001 },
+    ];
+    expect(solveLinearProgramme({ direction: "least", objective: [1, 1], limits })).toEqual({ kind: "infeasible" });
+  });
+
+  test("a long stall of steps without gain ends: each amount at most the next, twice said, the last at most 1", () => {
+    const amounts = 30;
+    const chain = Array.from({ length: amounts - 1 }, (_, place) =>
+      limit(
+        Array.from({ length: amounts }, (__, index) => (index === place ? 1 : index === place + 1 ? -1 : 0)),
+        "at most",
+        0,
+      ),
+    );
+    const last = limit(
+      Array.from({ length: amounts }, (_, index) => (index === amounts - 1 ? 1 : 0)),
+      "at most",
+      1,
+    );
+    const objective = Array.from({ length: amounts }, (_, index) => (index % 3 === 0 ? 1 : 0));
+    const solution = solveLinearProgramme({ direction: "most", objective, limits: [...chain, ...chain, last] });
+    expect((solution as { value: number }).value).toBeCloseTo(10, 12);
+  });
+});
+
+describe("the least-cost diet (Stigler 1945)", () => {
+  const foods = readFileSync("tests/data/stigler_diet.csv", "utf8")
+    .trim()
+    .split("\n")
+    .filter((line) => !line.startsWith("#"))
+    .slice(1)
+    .map((line) => (line.match(/"[^"]*"|[^,]+/g) as string[]).slice(3).map(Number));
+  const daily = [3, 70, 0.8, 12, 5, 1.8, 2.7, 18, 75];
+  const limits = daily.map((least, nutrient) => ({
+    coefficients: foods.map((food) => food[nutrient] as number),
+    least,
+  }));
+
+  test("costs 39.6617 dollars a year, of 77 foods", () => {
+    expect(foods).toHaveLength(77);
+    const solution = solveLinearProgramme({ direction: "least", objective: foods.map(() => 1), limits });
+    expect(Math.abs((solution as { value: number }).value * 365 - 39.6617)).toBeLessThan(0.00005);
+    expectWithinLimits({ direction: "least", objective: [], limits }, solution);
+  });
+});

@@ -1,0 +1,136 @@
+import fc from "fast-check";
+import { solveQP } from "quadprog";
+import { describe, expect, test } from "vitest";
+import { SimplexSolver } from "../../../src/trade/solvers/simplex-least-squares";
+import { TEXTILES } from "../../support/measured-textiles";
+import { packageTermsOf, sharesByPackage, sharesBySolver, type Problem } from "../../support/quadratic-programme";
+
+/** Numbers from a seed, so that a failure can be met again. */
+function randomNumbers(seed: number): () => number {
+  let state = seed;
+  return () => {
+    state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
+    return state / 2 ** 32;
+  };
+}
+
+function randomProblem(seed: number): Problem {
+  const random = randomNumbers(seed);
+  const rows = 3 + Math.floor(random() * 29);
+  const size = 1 + Math.floor(random() * Math.min(rows, 12));
+  const scale = 10 ** (4 * random() - 2);
+  const vector = (): number[] => Array.from({ length: rows }, () => scale * (random() - (seed % 3 === 0 ? 0 : 0.5)));
+  return {
+    columns: Array.from({ length: size }, vector),
+    target: vector(),
+    least: seed % 4 === 0 ? (random() * 0.9) / size : 0,
+  };
+}
+
+function squares({ columns, target }: Problem, shares: readonly number[]): number {
+  return target.reduce((sum, value, row) => {
+    const mixed = shares.reduce((total, share, index) => total + share * columns[index]![row]!, 0);
+    return sum + (mixed - value) ** 2;
+  }, 0);
+}
+
+describe("least squares over shares", () => {
+  test("1,000 random problems: never worse than a general package, optimal by its own certificate", () => {
+    let compared = 0;
+    for (let seed = 1; seed <= 1000; seed++) {
+      const problem = randomProblem(seed);
+      const { shares, kktResidual } = sharesBySolver(problem);
+      const ours = squares(problem, shares);
+      const theirs = squares(problem, sharesByPackage(problem));
+      expect(ours, `problem ${seed}`).toBeLessThanOrEqual(theirs * (1 + 1e-9));
+      expect(kktResidual, `problem ${seed}`).toBeLessThan(1e-14);
+      expect(Math.abs(shares.reduce((sum, share) => sum + share, 0) - 1)).toBeLessThan(1e-12);
+      expect(Math.min(...shares)).toBeGreaterThanOrEqual(problem.least);
+      compared++;
+    }
+    expect(compared).toBe(1000);
+  });
+  test("problems in which shares come and go on the way, of columns nearly alike and of measured shades", () => {
+    const all = [...TEXTILES.values()];
+    for (let seed = 1; seed <= 3000; seed++) {
+      const random = randomNumbers(seed);
+      const size = 3 + Math.floor(random() * 9);
+      const rows = 3 + Math.floor(random() * 10);
+      const common = Array.from({ length: rows }, () => random() - 0.5);
+      const apart = [1, 1e-2, 1e-5][seed % 3] as number;
+      const near = () => common.map((value) => 3 * value + apart * (random() - 0.5));
+      const shade = () => all[Math.floor(random() * all.length)]!;
+      const draw = seed % 2 === 0 ? near : shade;
+      const columns = Array.from({ length: size }, draw);
+      const problem = { columns, target: draw(), least: seed % 5 === 0 ? (random() * 0.9) / size : 0 };
+      const { shares, kktResidual } = sharesBySolver(problem);
+      expect(kktResidual, `problem ${seed}`).toBeLessThan(1e-14);
+      expect(Math.abs(shares.reduce((sum, share) => sum + share, 0) - 1)).toBeLessThan(1e-14);
+      expect(Math.min(...shares)).toBeGreaterThanOrEqual(problem.least);
+    }
+  });
+  test("with a linear term: the objective returned is that of the answer, and no worse than a general package's", () => {
+    for (let seed = 1; seed <= 500; seed++) {
+      const { columns, least } = randomProblem(seed);
+      const size = columns.length;
+      const random = randomNumbers(seed + 7);
+      const dot = (a: readonly number[], b: readonly number[]) =>
+        a.reduce((sum, value, row) => sum + value * b[row]!, 0);
+      const gram = columns.map((a, i) => columns.map((b, j) => dot(a, b) + (i === j ? 0.1 * dot(a, a) : 0)));
+      const linear = columns.map((a) => dot(a, a) * (random() - 0.3));
+      const solver = new SimplexSolver(size);
+      solver.gram.set(gram.flat());
+      solver.linear.set(linear);
+      const value = solver.solve(size, least);
+      const objective = (shares: readonly number[]) =>
+        shares.reduce((sum, share, i) => sum + share * (dot(gram[i]!, shares) / 2 - linear[i]!), 0);
+      const scale = Math.max(...gram.flat().map(Math.abs), ...linear.map(Math.abs));
+      expect(Math.abs(value - objective(Array.from(solver.shares)))).toBeLessThan(1e-13 * scale);
+      const [, , constraints, bounds, equations] = packageTermsOf({ columns, target: columns[0]!, least });
+      const fromOne = <T>(values: T[]): T[] => [undefined as T, ...values];
+      const { solution } = solveQP(
+        fromOne(gram.map((row) => fromOne(row))),
+        fromOne(linear),
+        constraints,
+        bounds,
+        equations,
+      );
+      expect(value, `problem ${seed}`).toBeLessThanOrEqual(objective(solution.slice(1)) + 1e-11 * scale);
+    }
+  });
+  test("the certificate is true: equal slopes on the used shares, none smaller elsewhere", () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 2000, max: 9000 }), (seed) => {
+        const problem = randomProblem(seed);
+        const { shares } = sharesBySolver(problem);
+        const residual = problem.target.map(
+          (value, row) => shares.reduce((sum, share, index) => sum + share * problem.columns[index]![row]!, 0) - value,
+        );
+        const slopes = problem.columns.map((column) =>
+          column.reduce((sum, value, row) => sum + value * residual[row]!, 0),
+        );
+        const size = Math.max(...problem.columns.map((column) => column.reduce((sum, value) => sum + value ** 2, 0)));
+        const lowest = Math.min(...slopes);
+        shares.forEach((share, index) => {
+          if (share > problem.least + 1e-9) expect(slopes[index]! - lowest).toBeLessThan(1e-9 * size);
+        });
+      }),
+    );
+  });
+  test("more solids than bands, and solids that are alike, still give shares that sum to 1", () => {
+    for (let seed = 1; seed <= 200; seed++) {
+      const random = randomNumbers(seed);
+      const vector = (): number[] => Array.from({ length: 4 }, random);
+      const columns = Array.from({ length: 9 }, vector);
+      const twins = [...columns, columns[0]!, columns[3]!];
+      const weights = twins.map(() => random());
+      const total = weights.reduce((sum, weight) => sum + weight, 0);
+      const target = columns[0]!.map((_, row) =>
+        twins.reduce((sum, column, index) => sum + (weights[index]! / total) * column[row]!, 0),
+      );
+      const { shares } = sharesBySolver({ columns: twins, target, least: 0 });
+      expect(Math.abs(shares.reduce((sum, share) => sum + share, 0) - 1)).toBeLessThan(1e-12);
+      expect(squares({ columns: twins, target, least: 0 }, shares)).toBeLessThan(1e-9);
+    }
+  });
+});
