@@ -8,6 +8,7 @@ import {
   priceForMarkup as priceAtMarkup,
 } from "../trade/prices/margins";
 import { orderChoices, type OrderChoice } from "../trade/prices/order-size";
+import { overheadVariances } from "../trade/prices/overhead";
 import { refuse } from "../trade/refusal";
 import { stockLedger as openLedger, type LedgerLine, type LedgerMethod } from "../trade/prices/stock-ledger";
 import { swing as swingOf, widestFirst } from "../trade/prices/swing";
@@ -152,6 +153,56 @@ const VARIANCE_HEADER = ["price", "mix", "yield", "usage", "total"].map((kind) =
 function varianceCells({ price, mix, yield: yielded, usage, total }: Variances): number[] {
   // Below 18 decimals there is only the cut of a repeating quotient: a mix that cancels out must show 0.
   return [price, mix, yielded, usage, total].map((money) => money.toDecimalPlaces(18).toNumber());
+}
+
+/**
+ * Fixed overhead variances of a period: expenditure, efficiency, capacity, volume and total, in money; favourable is
+ * positive.
+ * @customfunction OVERHEADVARIANCE
+ * @param {any[][]} budget_cost Cost of the fixed overheads as planned for the period, money, above 0; one per period.
+ * @param {any[][]} budget_hours Hours planned for the period, above 0; of machines or of people, the same all through.
+ * @param {any[][]} actual_cost Cost of the fixed overheads as spent in the period, money.
+ * @param {any[][]} actual_hours Hours run in the period.
+ * @param {any[][]} standard_hours Hours that the output made should have taken.
+ * @returns {any[][]} Header row, then one row per period: expenditure, efficiency, capacity, volume, total.
+ * @remarks Rate = budget cost / budget hours. Expenditure = budget cost - actual cost; efficiency = (standard - actual
+ * hours) × rate; capacity = (actual - budget hours) × rate; volume = efficiency + capacity; total = expenditure +
+ * volume = standard hours × rate - actual cost. They foot exactly; nothing is rounded.
+ * @throws #VALUE! when a figure is missing, negative or no number, or budget_cost or budget_hours is 0.
+ * @example =YARN.OVERHEADVARIANCE(12000,4000,12600,3800,3900) → {"expenditure variance (favourable +)","efficiency variance (favourable +)","capacity variance (favourable +)","volume variance (favourable +)","total variance (favourable +)";-600,300,-600,-300,-900}
+ * @see DEFINITION
+ */
+export function overheadVariance(
+  budget_cost: any[][],
+  budget_hours: any[][],
+  actual_cost: any[][],
+  actual_hours: any[][],
+  standard_hours: any[][],
+): any[][] {
+  const periods = liftRows(
+    OVERHEAD_VARIANCES.length,
+    overheadCells,
+    required({ budget_cost: columnOf(budget_cost) }, positive),
+    required({ budget_hours: columnOf(budget_hours) }, positive),
+    required({ actual_cost: columnOf(actual_cost) }, notNegative),
+    required({ actual_hours: columnOf(actual_hours) }, notNegative),
+    required({ standard_hours: columnOf(standard_hours) }, notNegative),
+  );
+  return [OVERHEAD_VARIANCES.map((kind) => `${kind} variance (favourable +)`), ...periods];
+}
+
+const OVERHEAD_VARIANCES = ["expenditure", "efficiency", "capacity", "volume", "total"] as const;
+
+function overheadCells(
+  budgetCost: number,
+  budgetHours: number,
+  actualCost: number,
+  actualHours: number,
+  standardHours: number,
+): number[] {
+  const variances = overheadVariances({ budgetCost, budgetHours, actualCost, actualHours, standardHours });
+  // Below 18 decimals there is only the cut of a repeating quotient.
+  return OVERHEAD_VARIANCES.map((kind) => variances[kind].toDecimalPlaces(18).toNumber());
 }
 
 /**

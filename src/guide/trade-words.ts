@@ -79,6 +79,7 @@ export const TRADE_WORDS: readonly (readonly [words: string, ids: string])[] = [
   ],
   ["fixed cost contribution", "BREAKEVEN"],
   ["standard cost mix yield usage efficiency", "VARIANCE"],
+  ["fixed overhead absorbed over under recovered expenditure capacity volume", "OVERHEADVARIANCE"],
   ["work in progress wip process costing equivalent", "EQUIVALENT"],
   ["fifo average inventory valuation", "STOCKLEDGER EQUIVALENT"],
   ["sensitivity tornado what-if", "SWING"],
