@@ -86,17 +86,23 @@ export const truth: Kind<boolean> = (cell, argument) => {
   return cell === 1 || cell === 0 ? cell === 1 : refuse(argument, shown(cell), "must be TRUE or FALSE");
 };
 
-/** One word of a closed set. A column of the same word is looked up once. */
+/** One word of a closed set. A column of the same word is looked up once, and so is one of the same wrong word. */
 export function word<T>(words: Vocabulary<T>): Kind<T> {
   let lastText: string | undefined;
   let lastMeaning: T;
+  let lastWrong: { readonly text: string; readonly argument: string; readonly thrown: unknown } | undefined;
   return (cell, argument) => {
     if (cell === lastText && lastText !== undefined) return lastMeaning;
     if (typeof cell !== "string") refuse(argument, shown(cell), `must be a ${words.of}, as text`);
-    const meaning = meaningOf(words, cell, argument);
+    if (lastWrong?.text === cell && lastWrong.argument === argument) throw lastWrong.thrown;
+    try {
+      lastMeaning = meaningOf(words, cell, argument);
+    } catch (thrown) {
+      lastWrong = { text: cell, argument, thrown };
+      throw thrown;
+    }
     lastText = cell;
-    lastMeaning = meaning;
-    return meaning;
+    return lastMeaning;
   };
 }
 

@@ -1,4 +1,4 @@
-import { LIGHTS, type Light } from "../tables/lights";
+import { LAMPS_WITHOUT_OBSERVER, LIGHTS, type Light } from "../tables/lights";
 import { greyScaleRating, greyScaleStep } from "../trade/shade/grey-scale";
 import { counted, refuse } from "../trade/refusal";
 import { channelsOfHex } from "../trade/shade/rgb";
@@ -21,13 +21,8 @@ import { vocabulary, wordsFor } from "./words";
 export const lightWord: Kind<Light> = word(
   vocabulary(
     "light",
-    LIGHTS.map((light) => [light.word, light] as const),
-    {
-      D65: "D65/10 or D65/2",
-      A: "A/10 or A/2",
-      F2: "F2/10 or F2/2",
-      F11: "F11/10 or F11/2",
-    },
+    LIGHTS.map((light) => [light.word, light, ...light.aliases] as const),
+    LAMPS_WITHOUT_OBSERVER,
   ),
 );
 

@@ -1,16 +1,17 @@
-import { AMBIGUOUS_COUNT_WORDS, COUNT_SYSTEMS, type CountSystem } from "../tables/count-systems";
+import { AMBIGUOUS_COUNT_WORDS, COUNT_SYSTEMS, LIKELY_COUNT_WORDS, type CountSystem } from "../tables/count-systems";
 import { LENGTHS, MASSES, type Measure } from "../tables/measures";
 import { word, type Kind } from "./kinds";
 import { vocabulary } from "./words";
 
 /** A count system by its word. */
-export const countSystem: Kind<CountSystem> = word(
-  vocabulary(
+export const countSystem: Kind<CountSystem> = word({
+  ...vocabulary(
     "count system",
     COUNT_SYSTEMS.map((system) => [system.word, system, ...system.aliases] as const),
     AMBIGUOUS_COUNT_WORDS,
   ),
-);
+  likely: LIKELY_COUNT_WORDS,
+});
 
 function measureWords(of: string, measures: readonly Measure[]): Kind<number> {
   return word(

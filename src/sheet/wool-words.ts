@@ -13,13 +13,17 @@ export const yieldKind: Kind<YieldKind> = word({
   absence: () => "known: scoured 16/17, clean fibre, customs clean, top and noil; else the certificate's figure",
 });
 
+function notInTables(nearest: string | undefined): string {
+  return `not in the regain tables; ${nearest === undefined ? "" : `the nearest is ${nearest}; `}REGAINS lists them`;
+}
+
 /** A fibre, by its trade or label name. */
 export const fibre: Kind<string> = word({
   ...vocabulary(
     "fibre",
     FIBRES.map(([name, ...aliases]) => [name, name, ...aliases] as const),
   ),
-  absence: (nearest) => `not in the regain tables; the nearest is ${nearest}; REGAINS lists them`,
+  absence: notInTables,
 });
 
 /** The form of a fibre. */
@@ -29,7 +33,7 @@ export const fibreForm: Kind<string> = word({
     FIBRE_FORMS.map(([name, ...aliases]) => [name, name, ...aliases] as const),
     AMBIGUOUS_FORMS,
   ),
-  absence: (nearest) => `not in the regain tables; the nearest is ${nearest}; REGAINS lists them`,
+  absence: notInTables,
 });
 
 /** A table of standard regains. */

@@ -1,4 +1,4 @@
-import { absent, refuse } from "../trade/refusal";
+import { absent, LONGEST_MESSAGE, refuse, saying } from "../trade/refusal";
 
 /** A closed set of words with what each stands for; matched without regard to case, outer or doubled spaces. */
 export interface Vocabulary<T> {
@@ -10,8 +10,10 @@ export interface Vocabulary<T> {
   readonly words: readonly string[];
   /** Words with more than one meaning, in lower case, with the advice to give instead of a guess. */
   readonly ambiguous: ReadonlyMap<string, string>;
+  /** The words to name first when there are too many to name all; without it, the first of the table. */
+  readonly likely?: readonly string[];
   /** Words of a table that cannot be complete: an unknown one is no fault, so it gives #N/A with this advice. */
-  readonly absence?: (nearest: string) => string;
+  readonly absence?: (nearest: string | undefined) => string;
 }
 
 /** Entries: the word as written, what it stands for, further spellings. */
@@ -39,7 +41,10 @@ export function wordsFor<W extends string>(of: string, ...words: readonly W[]): 
   );
 }
 
-/** What a word stands for. An unknown word gets the nearest known one, an ambiguous one its choices; never a guess. */
+/**
+ * What a word stands for; never a guess. An ambiguous word gets its choices, an unknown one the word of which it is
+ * likely a misspelling, or else the words there are.
+ */
 export function meaningOf<T>(words: Vocabulary<T>, text: string, argument: string): T {
   const key = folded(text);
   const meaning = words.meanings.get(key);
@@ -52,8 +57,24 @@ export function meaningOf<T>(words: Vocabulary<T>, text: string, argument: strin
   }
   const came = `"${text.length > 24 ? `${text.slice(0, 23)}…` : text}", not a ${words.of}`;
   if (words.words.length <= 6) refuse(argument, came, `write ${listed(words.words)}`);
-  refuse(argument, came, `the nearest is ${nearest(key, words)}`);
+  const hint = nearest(key, words);
+  refuse(argument, came, hint === undefined ? `write ${named(words, argument, came)}` : `the nearest is ${hint}`);
 }
+
+/** As many of the words as the message has room for. */
+function named<T>({ words, likely = words }: Vocabulary<T>, argument: string, came: string): string {
+  const room = LONGEST_MESSAGE - saying(argument, came, "write ").length;
+  if (likely.length === words.length && listed(words).length <= room) return listed(words);
+  let told = likely[0] as string;
+  for (const next of likely.slice(1)) {
+    const longer = `${told}, ${next}`;
+    if (longer.length + MORE.length > room) break;
+    told = longer;
+  }
+  return told + MORE;
+}
+
+const MORE = " or another";
 
 function folded(text: string): string {
   return text.trim().replace(/\s+/g, " ").toLowerCase();
@@ -64,24 +85,45 @@ export function listed(words: readonly string[]): string {
   return words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} or ${words[words.length - 1] as string}`;
 }
 
-function nearest<T>(key: string, words: Vocabulary<T>): string {
-  let best = words.words[0] as string;
-  let fewest = Infinity;
-  words.meanings.forEach((meaning, spelling) => {
+/** A word shorter than this is as near to its neighbours as to itself: no hint. */
+const SHORTEST_HINTED = 4;
+/** One letter in so many may be wrong. */
+const LETTERS_A_FAULT = 4;
+/** No known word is as long as this, so a cell of text costs nothing. */
+const LONGEST_HINTED = 40;
+
+/** The known word that this one is likely meant to be, as a person writes it; a wrong hint is worse than none. */
+function nearest<T>(key: string, { meanings, ambiguous, words }: Vocabulary<T>): string | undefined {
+  if (key.length < SHORTEST_HINTED || key.length > LONGEST_HINTED) return undefined;
+  const figures = figuresOf(key);
+  let fewest = Math.floor(key.length / LETTERS_A_FAULT);
+  let found: readonly [spelling: string, meaning: T] | undefined;
+  let doubtful = false;
+  const consider = (spelling: string, meaning: T | undefined): void => {
+    if (Math.abs(spelling.length - key.length) > fewest || figuresOf(spelling) !== figures) return;
     const edits = editDistance(key, spelling);
-    if (edits < fewest) {
-      fewest = edits;
-      best = words.words.find((word) => words.meanings.get(folded(word)) === meaning) ?? spelling;
-    }
-  });
-  return best;
+    if (edits > fewest) return;
+    const asNear = edits === fewest && (found !== undefined || doubtful);
+    doubtful = meaning === undefined || (asNear && (doubtful || found?.[1] !== meaning));
+    if (meaning !== undefined && !(asNear && found !== undefined)) found = [spelling, meaning];
+    fewest = edits;
+  };
+  meanings.forEach((meaning, spelling) => consider(spelling, meaning));
+  ambiguous.forEach((_, spelling) => consider(spelling, undefined));
+  if (found === undefined || doubtful) return undefined;
+  const [spelling, meant] = found;
+  return words.find((word) => meanings.get(folded(word)) === meant) ?? spelling;
+}
+
+/** The figures in a word. Another figure is another thing (m/50g, D65/10), not a misspelling. */
+function figuresOf(word: string): string {
+  return word.replace(/[^0-9]+/g, " ").trim();
 }
 
 /** Insertions, deletions and replacements that turn one word into the other (Levenshtein). */
 function editDistance(from: string, to: string): number {
   let previous = Array.from({ length: to.length + 1 }, (_, index) => index);
-  const length = Math.min(from.length, 32);
-  for (let row = 1; row <= length; row++) {
+  for (let row = 1; row <= from.length; row++) {
     const current = [row];
     for (let column = 1; column <= to.length; column++) {
       const replaced = (previous[column - 1] as number) + (from[row - 1] === to[column - 1] ? 0 : 1);

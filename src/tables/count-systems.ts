@@ -52,11 +52,25 @@ const DIRECT: readonly Row[] = [
   ["g/m", "grams in 1 m", ratio([1000], [1]), "ISO-1144"],
   ["g/km", "grams in 1,000 m", ratio([1], [1]), "ISO-1144"],
   ["g/yd", "grams in 1 yd", ratio([TEX_IN_GRAM_A_METRE, 10000], [YARD_IN_TENTHS_OF_MM]), "NIST-YD-LB"],
-  ["gr/yd", "grains in 1 yd", poundParts(GRAINS_IN_POUND, 1), "ASTM-D2260", "grain/yd"],
-  ["gr/100yd", "grains in 100 yd", poundParts(GRAINS_IN_POUND, 100), "NIST-YD-LB"],
-  ["gr/120yd", "grains in 120 yd (a lea of cotton)", poundParts(GRAINS_IN_POUND, 120), "BROOKS"],
-  ["dram/1000yd", "drams in 1,000 yd (thrown silk)", poundParts(DRAMS_IN_POUND, 1000), "DAVIS-1920", "dr/1000yd"],
-  ["dram/40yd", "drams in 40 yd (top and sliver)", poundParts(DRAMS_IN_POUND, 40), "NIST-YD-LB", "dr/40yd"],
+  ["gr/yd", "grains in 1 yd", poundParts(GRAINS_IN_POUND, 1), "ASTM-D2260", "grain/yd", "grains/yd"],
+  ["gr/100yd", "grains in 100 yd", poundParts(GRAINS_IN_POUND, 100), "NIST-YD-LB", "grains/100yd"],
+  ["gr/120yd", "grains in 120 yd (a lea of cotton)", poundParts(GRAINS_IN_POUND, 120), "BROOKS", "grains/120yd"],
+  [
+    "dram/1000yd",
+    "drams in 1,000 yd (thrown silk)",
+    poundParts(DRAMS_IN_POUND, 1000),
+    "DAVIS-1920",
+    "dr/1000yd",
+    "drams/1000yd",
+  ],
+  [
+    "dram/40yd",
+    "drams in 40 yd (top and sliver)",
+    poundParts(DRAMS_IN_POUND, 40),
+    "NIST-YD-LB",
+    "dr/40yd",
+    "drams/40yd",
+  ],
   ["oz/yd", "ounces in 1 yd", poundParts(OUNCES_IN_POUND, 1), "NIST-YD-LB"],
   ["oz/5yd", "ounces in 5 yd", poundParts(OUNCES_IN_POUND, 5), "NIST-YD-LB"],
   ["oz/10yd", "ounces in 10 yd", poundParts(OUNCES_IN_POUND, 10), "NIST-YD-LB"],
@@ -67,8 +81,8 @@ const DIRECT: readonly Row[] = [
 
 const INDIRECT: readonly Row[] = [
   ["Nm", "metric count: metres in 1 g", ratio([1000], [1]), "ASTM-D2260", "metric", "m/g"],
-  ["NeC", "cotton count: hanks of 840 yd in 1 lb", hanks(840), "ASTM-D2260", "cotton"],
-  ["NeW", "worsted count: hanks of 560 yd in 1 lb", hanks(560), "ASTM-D2260", "Nw", "worsted"],
+  ["NeC", "cotton count: hanks of 840 yd in 1 lb", hanks(840), "ASTM-D2260", "cotton", "NeB", "c.c."],
+  ["NeW", "worsted count: hanks of 560 yd in 1 lb", hanks(560), "ASTM-D2260", "Nw", "worsted", "NeK", "w.c."],
   ["NeL", "linen lea: leas of 300 yd in 1 lb", hanks(300), "ASTM-D2260", "lea", "linen"],
   ["cut", "woollen cut: cuts of 300 yd in 1 lb", hanks(300), "ASTM-D2260"],
   ["run", "woollen run: runs of 1,600 yd in 1 lb", hanks(1600), "ASTM-D2260"],
@@ -109,6 +123,9 @@ export const COUNT_SYSTEMS: readonly CountSystem[] = [
   aliases,
   index,
 }));
+
+/** The systems most often meant, for a person whose word is not known. */
+export const LIKELY_COUNT_WORDS: readonly string[] = ["Nm", "NeC", "NeW", "tex", "dtex", "den", "YSW", "run"];
 
 /** Words that two or more systems share, with what to write instead. */
 export const AMBIGUOUS_COUNT_WORDS: Readonly<Record<string, string>> = {

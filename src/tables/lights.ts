@@ -4,6 +4,8 @@ import { WEIGHTS_TWO_DEGREES } from "./tristimulus-weights-2";
 /** A light with an observer: tristimulus weights band by band, and the white they add up to. Source: CIE-15. */
 export interface Light {
   readonly word: string;
+  /** Further spellings. */
+  readonly aliases: readonly string[];
   readonly x: readonly number[];
   readonly y: readonly number[];
   readonly z: readonly number[];
@@ -13,6 +15,23 @@ export interface Light {
 /** The columns of the weight tables, in their order. */
 const LAMPS = ["D65", "A", "F2", "F11"];
 
+/** What light cabinets call two of the lamps: the shop tube and cool white. */
+const CABINET_NAMES: Readonly<Record<string, string>> = { F2: "CWF", F11: "TL84" };
+
+/** A lamp alone is no light: the two observers differ. By lamp, or by its name on a cabinet, what to write. */
+export const LAMPS_WITHOUT_OBSERVER: Readonly<Record<string, string>> = LAMPS.reduce<Record<string, string>>(
+  (advice, lamp) => {
+    for (const name of [lamp, ...cabinetNames(lamp)]) advice[name] = `${lamp}/10 or ${lamp}/2`;
+    return advice;
+  },
+  {},
+);
+
+function cabinetNames(lamp: string): string[] {
+  const name = CABINET_NAMES[lamp];
+  return name === undefined ? [] : [name];
+}
+
 function lightsOf(observer: string, weights: readonly (readonly number[])[]): Light[] {
   return LAMPS.map((lamp, index) => {
     const [x, y, z] = [1, 2, 3].map((column) => weights.map((row) => row[3 * index + column] as number)) as [
@@ -20,7 +39,8 @@ function lightsOf(observer: string, weights: readonly (readonly number[])[]): Li
       number[],
       number[],
     ];
-    return { word: `${lamp}/${observer}`, x, y, z, white: [sum(x), sum(y), sum(z)] as const };
+    const aliases = cabinetNames(lamp).map((name) => `${name}/${observer}`);
+    return { word: `${lamp}/${observer}`, aliases, x, y, z, white: [sum(x), sum(y), sum(z)] as const };
   });
 }
 

@@ -42,9 +42,12 @@ describe("REGAIN words", () => {
   test("nylon is polyamide, linen is flax, rayon is viscose", () => {
     expect(sheet('=YARN.REGAIN({"nylon";"linen";"rayon"},"filament","EU label")')).toEqual([[0.0575], [0.12], [0.13]]);
   });
-  test("an unknown fibre gives #N/A with the nearest", () => {
+  test("an unknown fibre gives #N/A, with the nearest where one is near", () => {
     expect(messageOf('=YARN.REGAIN("wol")')).toBe(
-      '#N/A material is "wol"; not in the regain tables; the nearest is wool; REGAINS lists them',
+      '#N/A material is "wol"; not in the regain tables; REGAINS lists them',
+    );
+    expect(messageOf('=YARN.REGAIN("cashmeer")')).toBe(
+      '#N/A material is "cashmeer"; not in the regain tables; the nearest is cashmere; REGAINS lists them',
     );
   });
   test("an unknown form gives #N/A with the nearest, a form with two meanings is refused", () => {

@@ -25,6 +25,18 @@ describe("messages", () => {
     ],
     ['=YARN.COUNT(30,"Nm","worstd")', '#VALUE! to is "worstd", not a count system; the nearest is NeW'],
     [
+      '=YARN.COUNT(30,"Nm","Wx")',
+      '#VALUE! to is "Wx", not a count system; write Nm, NeC, NeW, tex, dtex, den, YSW, run or another',
+    ],
+    [
+      '=YARN.COUNT(30,"Nm","m/200g")',
+      '#VALUE! to is "m/200g", not a count system; write Nm, NeC, NeW, tex, dtex, den, YSW, run or another',
+    ],
+    [
+      '=YARN.COUNT(30,"Nm","wollen")',
+      '#VALUE! to is "wollen", not a count system; write Nm, NeC, NeW, tex, dtex, den, YSW, run or another',
+    ],
+    [
       '=YARN.COUNT({1;2},{"Nm";"tex";"den"},"tex")',
       "#VALUE! value is 2×1; must be one cell or match from, which is 3×1",
     ],
@@ -42,8 +54,14 @@ describe("messages", () => {
     ['=YARN.FOLDMISSING(16,{48;24},"NeW")', "#N/A resultant is 16; the counts alone fold to 16: nothing is missing"],
     ['=YARN.FOLDMISSING(30,{48;24},"NeW")', "#N/A resultant is 30; the counts alone fold to 16: nothing is missing"],
     ['=YARN.YARNLENGTH(-1,"g",14,"Nm","m")', "#VALUE! mass is -1; must be a number, 0 or more"],
-    ['=YARN.YARNLENGTH(1,"stone",14,"Nm","m")', '#VALUE! mass_unit is "stone", not a unit of mass; the nearest is t'],
-    ['=YARN.YARNMASS(1,"m",14,"Nm","m")', '#VALUE! mass_unit is "m", not a unit of mass; the nearest is g'],
+    [
+      '=YARN.YARNLENGTH(1,"stone",14,"Nm","m")',
+      '#VALUE! mass_unit is "stone", not a unit of mass; write g, mg, kg, t, gr, dram, oz or lb',
+    ],
+    [
+      '=YARN.YARNMASS(1,"m",14,"Nm","m")',
+      '#VALUE! mass_unit is "m", not a unit of mass; write g, mg, kg, t, gr, dram, oz or lb',
+    ],
     ['=YARN.SKEINCOUNT(100,"m",3,"g","tex",0.12)', "#VALUE! regain_standard is left out; give both regains or neither"],
     [
       '=YARN.SKEINCOUNT(100,"m",3,"g","tex",12,0.1825)',

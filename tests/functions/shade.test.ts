@@ -149,7 +149,12 @@ describe("messages: the argument, what came, what is allowed", () => {
     ],
     ["=YARN.SHADEPASS({50,20,30},{50,20,30},0)", "#VALUE! tolerance is 0; must be a number above 0"],
     [`=YARN.LABOF(${SOCK},"D65")`, '#VALUE! light is "D65", of several meanings; write D65/10 or D65/2'],
-    [`=YARN.LABOF(${SOCK},"D56/10")`, '#VALUE! light is "D56/10", not a light; the nearest is D65/10'],
+    [`=YARN.LABOF(${SOCK},"TL84")`, '#VALUE! light is "TL84", of several meanings; write F11/10 or F11/2'],
+    [`=YARN.LABOF(${SOCK},"cwf")`, '#VALUE! light is "cwf", of several meanings; write F2/10 or F2/2'],
+    [
+      `=YARN.LABOF(${SOCK},"D56/10")`,
+      '#VALUE! light is "D56/10", not a light; write D65/10, A/10, F2/10, F11/10, D65/2, A/2, F2/2 or F11/2',
+    ],
     [
       `=YARN.LABOF(${rowText(band)})`,
       "#VALUE! reflectance is 20 bands wide; give first_nm and step_nm, or 31 or 16 bands from 400 to 700 nm",

@@ -27,9 +27,9 @@ describe("SKEINS and SKEINREMAINDER", () => {
 });
 
 describe("REELTURNS", () => {
-  test("units are words, an unknown one gets the nearest", () => {
+  test("units are words, an unknown short one gets them all", () => {
     expect(messageOf('=YARN.REELTURNS(560,"yd",1.5,"yrd")')).toMatch(
-      /^#VALUE! circumference_unit is "yrd".*nearest is yd$/,
+      /^#VALUE! circumference_unit is "yrd".*write m, mm, cm, km, in, ft or yd$/,
     );
   });
   test("a reel without circumference is refused", () => {

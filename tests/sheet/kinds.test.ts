@@ -137,7 +137,9 @@ describe("a word", () => {
   test("that was refused is refused again", () => {
     const kind = kinds.word(sizes);
     for (let again = 0; again < 2; again++) expect(refusalOf(() => kind("tiny", "s"))).toContain('s is "tiny"');
+    expect(refusalOf(() => kind("tiny", "other"))).toContain('other is "tiny"');
     expect(kind("large", "s")).toBe(2);
+    expect(refusalOf(() => kind("tiny", "s"))).toContain('s is "tiny"');
   });
 
   test("is looked up once in a column of the same", () => {
@@ -150,6 +152,8 @@ describe("a word", () => {
     const kind = kinds.word<number>(counting);
     expect(["large", "large", "large"].map((cell) => kind(cell, "s"))).toEqual([2, 2, 2]);
     expect(looked).toBe(1);
+    for (let again = 0; again < 3; again++) expect(refusalOf(() => kind("tiny", "s"))).toContain('s is "tiny"');
+    expect(looked).toBe(2);
   });
 });
 

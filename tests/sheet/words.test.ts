@@ -59,11 +59,42 @@ describe("a word", () => {
     ["blackk", "Black"],
     ["lack", "Black"],
     ["torange", "Orange"],
-    ["ed", "Red"],
   ])("%s among many gets the nearest, %s, as a person writes it", (text, nearest) => {
     expect(refusalOf(() => meaningOf(colours, text, "dye"))).toBe(
       `#VALUE! dye is "${text}", not a colour; the nearest is ${nearest}`,
     );
+  });
+
+  test.each([
+    ["ed", "shorter than four letters"],
+    ["brawn", "of which more than one letter in four is wrong"],
+    ["gols", "as near to one of several meanings"],
+    ["z".repeat(30_000), "longer than any"],
+  ])("%s gets the words there are, being %s", (text) => {
+    expect(refusalOf(() => meaningOf(colours, text, "dye"))).toMatch(
+      /, not a colour; write Red, Navy Blue, Green, Yellow, Orange, Violet or Black$/,
+    );
+  });
+
+  test("with another figure is another thing, not a misspelling", () => {
+    const sizes = wordsFor("size", "lot 100", "lot 200", "a", "b", "c", "d", "e");
+    expect(refusalOf(() => meaningOf(sizes, "lot 300", "s"))).toContain("; write lot 100, ");
+    expect(refusalOf(() => meaningOf(sizes, "lott 200", "s"))).toContain("the nearest is lot 200");
+  });
+
+  test("among many gets those most likely meant, as many as the message has room for", () => {
+    const likely = { ...colours, likely: ["Black", "Red"] };
+    expect(refusalOf(() => meaningOf(likely, "ink", "dye"))).toBe(
+      '#VALUE! dye is "ink", not a colour; write Black, Red or another',
+    );
+    const many = wordsFor(
+      "letter",
+      ..."abcdefghijklmnopqrstuvwxyz0123456789".split("").map((letter) => letter.repeat(3)),
+    );
+    const message = refusalOf(() => meaningOf(many, "?", "l")).replace("#VALUE! ", "");
+    expect(message).toMatch(/write aaa, bbb, ccc(, [a-z]{3})+ or another$/);
+    expect(message.length).toBeLessThanOrEqual(120);
+    expect(message.length).toBeGreaterThan(120 - ", aaa".length);
   });
 
   test("is quoted short when it is long", () => {
@@ -72,7 +103,7 @@ describe("a word", () => {
   });
 
   test("of a table that cannot be complete is absent, not wrong", () => {
-    const open = { ...colours, absence: (nearest: string) => `not listed; perhaps ${nearest}` };
+    const open = { ...colours, absence: (nearest?: string) => `not listed; perhaps ${nearest ?? "none"}` };
     expect(refusalOf(() => meaningOf(open, "Gren", "dye"))).toBe('#N/A dye is "Gren"; not listed; perhaps Green');
     expect(refusalOf(() => meaningOf(open, "z".repeat(15), "dye"))).toContain(`"${"z".repeat(15)}"`);
     expect(refusalOf(() => meaningOf(open, "z".repeat(16), "dye"))).toContain(`"${"z".repeat(14)}…"`);
@@ -80,33 +111,49 @@ describe("a word", () => {
   });
 });
 
-/** The textbook recurrence of the edit distance, without a table. */
+/** The textbook recurrence of the edit distance. */
 function distance(a: string, b: string): number {
-  if (a === "") return b.length;
-  if (b === "") return a.length;
-  return Math.min(
+  if (a === "" || b === "") return a.length + b.length;
+  const known = distances.get(`${a} ${b}`);
+  if (known !== undefined) return known;
+  const least = Math.min(
     distance(a.slice(1), b) + 1,
     distance(a, b.slice(1)) + 1,
     distance(a.slice(1), b.slice(1)) + (a[0] === b[0] ? 0 : 1),
   );
+  distances.set(`${a} ${b}`, least);
+  return least;
 }
+const distances = new Map<string, number>();
 
-test("the nearest word is at the least edit distance, the first of equals", () => {
-  const words = ["abca", "bbb", "cab", "a", "ccab", "aabb", "bc"];
+test("a hint is the only word at the least edit distance, and no further than one letter in four", () => {
+  const words = ["abcabc", "bbbbbbb", "cabcab", "aaaa", "ccabacb", "aabb", "bcabcabc"];
   const letters = wordsFor("word", ...words);
   fc.assert(
-    fc.property(fc.array(fc.constantFrom("a", "b", "c"), { minLength: 1, maxLength: 5 }), (drawn) => {
+    fc.property(fc.array(fc.constantFrom("a", "b", "c"), { minLength: 1, maxLength: 8 }), (drawn) => {
       const text = drawn.join("");
       if (words.includes(text)) return;
-      const best = words.reduce((sofar, word) => (distance(text, word) < distance(text, sofar) ? word : sofar));
-      expect(refusalOf(() => meaningOf(letters, text, "w"))).toContain(`the nearest is ${best}`);
+      const far = words.map((word) => distance(text, word));
+      const least = Math.min(...far);
+      const likely = text.length >= 4 && least <= text.length / 4 && far.filter((one) => one === least).length === 1;
+      const message = refusalOf(() => meaningOf(letters, text, "w"));
+      if (likely) expect(message).toContain(`the nearest is ${words[far.indexOf(least)] as string}`);
+      else expect(message).toContain("; write abcabc, ");
     }),
   );
 });
 
-test("a very long word is compared by its beginning, so that a cell of text costs nothing", () => {
-  const long = wordsFor("word", "b", "c", "d", "e", "f", "g", "a".repeat(32));
-  expect(refusalOf(() => meaningOf(long, "a".repeat(30_000), "w"))).toContain("the nearest is aaaa");
+test("two spellings of one meaning do not stand in each other's way", () => {
+  const hues = vocabulary<number>("hue", [
+    ["grey", 1, "gray"],
+    ["b", 2],
+    ["c", 3],
+    ["d", 4],
+    ["e", 5],
+    ["f", 6],
+    ["g", 7],
+  ]);
+  expect(refusalOf(() => meaningOf(hues, "graey", "h"))).toContain("the nearest is grey");
 });
 
 test("words are listed as a person lists them", () => {
