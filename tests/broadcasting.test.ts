@@ -162,6 +162,25 @@ describe.each(cases)("%s", (_, argument) => {
     }
   });
 
+  test("a column of it against a row of any other gives what the pairs give", () => {
+    if (wide) return;
+    for (const partner of found) {
+      if (partner.known !== argument.known || partner.index === argument.index) continue;
+      const crossed = (down: unknown[][], along: unknown[][]): Called => {
+        const cells = singled(argument, down);
+        cells[partner.index] = along;
+        return called(argument.known.call, cells);
+      };
+      const [c, d] = partner.values;
+      const single = (one: unknown, two: unknown): unknown => {
+        const outcome = crossed([[one]], [[two]]);
+        return "rows" in outcome ? outcome.rows[0]?.[0] : "error" in outcome ? outcome.error : outcome;
+      };
+      const outcome = crossed([[a], [b], [a]], [[c, d]]);
+      expect(outcome).toEqual({ rows: [a, b, a].map((one) => [single(one, c), single(one, d)]) });
+    }
+  });
+
   test("shapes that do not match are refused with both in the message", () => {
     const partner = found.find(({ known, index }) => known === argument.known && index !== argument.index);
     if (partner === undefined) return;

@@ -68,6 +68,12 @@ const ODD: readonly [what: string, cells: unknown][] = [
   ["a bare number", 12],
 ];
 
+function richly(cell: unknown): unknown {
+  return typeof cell === "number"
+    ? { type: "FormattedNumber", basicType: "Double", basicValue: cell, numberFormat: "0.00" }
+    : { type: typeof cell === "string" ? "String" : "Boolean", basicValue: cell };
+}
+
 function replaced(cells: KnownCall["cells"], index: number, by: unknown): unknown[] {
   return cells.map((own, place) => (place === index ? by : own));
 }
@@ -197,8 +203,47 @@ describe.each(calls.map((known) => [known.id, known] as const))("%s", (_, { id, 
     });
   });
 
-  test("is not disturbed by the extra argument that Excel passes", () => {
+  test("is not disturbed by the extra argument that Excel passes, after however many arguments", () => {
     expect(called(call, [...cells, { functionName: id }])).toEqual(usual);
+    for (let given = 0; given <= cells.length; given++) {
+      const some = cells.slice(0, given);
+      expect(called(call, [...some, { functionName: id, address: "Sheet1!A1" }])).toEqual(called(call, some));
+    }
+  });
+
+  test("takes a rich value for its basic value, and one that stands for an error as the error", () => {
+    const rich = (own: unknown[][] | null) =>
+      own === null ? null : own.map((row) => row.map((cell) => (cell === null ? null : richly(cell))));
+    expect(called(call, cells.map(rich))).toEqual(usual);
+    const entity = { type: "Entity", text: "x", basicType: "Error", basicValue: "#VALUE!" };
+    cells.forEach((_own, index) => {
+      const asError = called(call, replaced(cells, index, [[{ type: "Error", basicValue: "#VALUE!" }]]));
+      expect(called(call, replaced(cells, index, [[entity]]))).toEqual(asError);
+    });
+  });
+
+  test("refuses an argument whose rows differ in length", () => {
+    cells.forEach((_own, index) => {
+      expect(called(call, replaced(cells, index, [[1], [1, 2]]))).toMatchObject({
+        error: {
+          code: "#VALUE!",
+          message: `argument ${index + 1} is ragged; its first row has 1 cell, another 2 cells`,
+        },
+      });
+    });
+  });
+
+  test("gives results of its own: changing one changes neither the next nor the arguments", () => {
+    const before = structuredClone(cells);
+    const wanted = JSON.stringify(usual);
+    const spoilt = called(call, cells);
+    if ("rows" in spoilt) {
+      for (const row of spoilt.rows) row.fill("spoilt");
+      spoilt.rows.reverse();
+      spoilt.rows.push(["more"]);
+    }
+    expect(JSON.stringify(called(call, cells))).toBe(wanted);
+    expect(cells).toEqual(before);
   });
 
   test("leaves its arguments as they were and answers the same twice", () => {

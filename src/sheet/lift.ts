@@ -25,6 +25,8 @@ export function lift<A extends readonly unknown[]>(
     const otherwise = (row: number) => liftedCell(call, values, varying, row, 0);
     return liftedColumn(plain, only.column, values, otherwise, results);
   }
+  const crossed = crossedColumns(calculate as unknown as Calculation, call, values, varying, rows, across);
+  if (crossed !== undefined) return crossed;
   for (let row = 0; row < rows; row++) {
     const first = liftedCell(call, values, varying, row, 0);
     if (across === 1) {
@@ -67,6 +69,37 @@ function liftedColumn(
       }
     }
     results[row] = [otherwise(row)];
+  }
+  return results;
+}
+
+/** A column down the first argument against a row along another: a usual column at each place of the row. */
+function crossedColumns(
+  calculate: Calculation,
+  call: (values: unknown[]) => Result,
+  values: readonly unknown[],
+  varying: readonly Varying[],
+  rows: number,
+  across: number,
+): Results | undefined {
+  const [first, second] = varying as readonly [Varying, Varying?];
+  if (first.index !== 0 || first.along || second === undefined || second.down) return undefined;
+  if (varying.length > 2 || values.length > 5) return undefined;
+  const results: Results = Array.from({ length: rows }, () => []);
+  for (let place = 0; place < across; place++) {
+    const own = values.slice();
+    const otherwise = (row: number) => liftedCell(call, own, varying, row, place);
+    let readable = false;
+    try {
+      readable = fill(own, [second], 0, place);
+    } catch {
+      // Each cell below says so again.
+    }
+    const column: Results = new Array(rows);
+    if (readable) liftedColumn(calculate, first.column, own, otherwise, column);
+    for (let row = 0; row < rows; row++) {
+      (results[row] as OutCell[]).push(readable ? ((column[row] as OutCell[])[0] as OutCell) : otherwise(row));
+    }
   }
   return results;
 }
@@ -176,22 +209,33 @@ function spreadCall<A extends readonly unknown[], R>(
   return (v) => f(...v);
 }
 
-/** Equal shapes, a single cell against anything, one row or column against a matching matrix. */
+/** The most results of a column against a row; more is a slip, and would freeze the sheet. */
+const MOST_CROSSED = 5e6;
+
+/** Equal shapes, a single cell against anything, one row or column against a matching matrix, a column against a row. */
 function commonShape(columns: readonly Column<unknown>[]): [rows: number, columns: number] {
-  let widest = columns[0] as Column<unknown>;
-  for (const column of columns) if (column.rows * column.columns > widest.rows * widest.columns) widest = column;
+  const longest = most(columns, "rows");
+  const widest = most(columns, "columns");
   for (const column of columns) {
-    const fits =
-      (column.rows === widest.rows || column.rows === 1) && (column.columns === widest.columns || column.columns === 1);
-    if (!fits) {
-      refuse(
-        column.name,
-        shapeOf(column.rows, column.columns),
-        `must be one cell or match ${widest.name}, which is ${shapeOf(widest.rows, widest.columns)}`,
-      );
-    }
+    if (column.rows !== longest.rows && column.rows !== 1) misfit(column, longest);
+    if (column.columns !== widest.columns && column.columns !== 1) misfit(column, widest);
   }
-  return [widest.rows, widest.columns];
+  const [rows, across] = [longest.rows, widest.columns];
+  if (longest.columns !== across && widest.rows !== rows && rows * across > MOST_CROSSED) {
+    impossible(longest.name, `crossed with ${widest.name} ${shapeOf(rows, across)} cells`, `at most ${MOST_CROSSED}`);
+  }
+  return [rows, across];
+}
+
+function most(columns: readonly Column<unknown>[], side: "rows" | "columns"): Column<unknown> {
+  return columns.reduce((sofar, column) => (column[side] > sofar[side] ? column : sofar));
+}
+
+/** The smaller of the two is to be mended. */
+function misfit(one: Column<unknown>, other: Column<unknown>): never {
+  const [less, more] = one.rows * one.columns > other.rows * other.columns ? [other, one] : [one, other];
+  const wanted = `must be one cell or match ${more.name}, which is ${shapeOf(more.rows, more.columns)}`;
+  refuse(less.name, shapeOf(less.rows, less.columns), wanted);
 }
 
 /** No result may be NaN or Infinity; and no cell may show -0. */

@@ -104,8 +104,13 @@ describe("margins and break-even, cell by cell", () => {
       [error("#N/A")],
     ]);
   });
-  test("a column against a row gives a matrix only where one matches: otherwise both shapes are named", () => {
-    expect(messageOf("=YARN.MARKUP({1;2},{1,2,3})")).toContain("2×1");
+  test("a column against a row gives the matrix; of lengths that do not fit both shapes are named", () => {
+    // (price − cost) / cost
+    expect(sheet("=YARN.MARKUP({1;2},{1,2,3})")).toEqual([
+      [0, 1, 2],
+      [-0.5, 0, 0.5],
+    ]);
+    expect(messageOf("=YARN.MARKUP({1;2},{1;2;3})")).toMatch(/2×1.*3×1/);
   });
   test("profit left out, blank or null is 0", () => {
     expect(sheet("=YARN.BREAKEVEN(100,3,2)")).toBe(100);

@@ -28,6 +28,8 @@ describe("shapes that broadcast", () => {
     ["a matrix with one cell", matrix, [[1]], [[2, 3], [4, 5], [6, 7]]], // prettier-ignore
     ["a matrix with a matching column", matrix, column, [[2, 3], [5, 6], [8, 9]]], // prettier-ignore
     ["a row with a matching matrix", row, matrix, [[11, 22], [13, 24], [15, 26]]], // prettier-ignore
+    ["a column with a row", column, row, [[11, 21], [12, 22], [13, 23]]], // prettier-ignore
+    ["a column with a row as long", column, [[1, 2, 3]], [[2, 3, 4], [3, 4, 5], [4, 5, 6]]], // prettier-ignore
   ])("%s", (_, a, b, wanted) => {
     expect(sums(a, b)).toEqual(wanted);
     expect(sums(b, a)).toEqual(wanted);
@@ -35,13 +37,26 @@ describe("shapes that broadcast", () => {
 
   test.each([
     ["a column with a longer one", column, [[1], [2], [3], [4]], "a is 3×1; must be one cell or match b, which is 4×1"],
-    ["a column with a row", column, row, "b is 1×2; must be one cell or match a, which is 3×1"],
-    ["a column with a row as long", column, [[1, 2, 3]], "b is 1×3; must be one cell or match a, which is 3×1"],
     ["a matrix with another column", matrix, [[1], [2]], "b is 2×1; must be one cell or match a, which is 3×2"],
     ["a matrix with another row", matrix, [[1, 2, 3]], "b is 1×3; must be one cell or match a, which is 3×2"],
     ["a matrix with a narrower one", matrix, [[1, 2], [3, 4]], "b is 2×2; must be one cell or match a, which is 3×2"], // prettier-ignore
   ])("%s is refused with both shapes", (_, a, b, message) => {
     expect(refusalOf(() => sums(a, b))).toBe(`#VALUE! ${message}`);
+  });
+
+  test("a column against a row, with blanks and faults in both, is what its cells give one by one", () => {
+    const down = [[1], [null], ["x"], [NA], [1e308], [-0]];
+    const along = [[1, null, "y", { code: "#REF!" }, 1e308, -0]];
+    const alone = (a: unknown, b: unknown): unknown => sums([[a], [a]], [[b], [b]])[0]?.[0];
+    const table = down.map(([a]) => (along[0] as unknown[]).map((b) => alone(a, b)));
+    expect(sums(down, along)).toEqual(table);
+    expect(sums(along, down)).toEqual(down.map(([b]) => (along[0] as unknown[]).map((a) => alone(a, b))));
+  });
+
+  test("a column against a row of more cells than anyone wants is refused before it is begun", () => {
+    const long = Array.from({ length: 10_000 }, () => [1]);
+    const wide = [Array.from({ length: 501 }, () => 1)];
+    expect(refusalOf(() => sums(long, wide))).toBe("#NUM! a is crossed with b 10000×501 cells; at most 5000000");
   });
 
   test("hands the arguments over in their order, however many there are", () => {
