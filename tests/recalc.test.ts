@@ -136,7 +136,9 @@ describe("the recalc command", () => {
     const page = readFileSync(place("report.html"), "utf8");
     expect(page).toMatch(/<td>Calc<\/td><td>B2<\/td>.*<td>31<\/td><td>30<\/td>/);
     command("recalc", file, "--report", place("report.xlsx"));
-    expect(textsOf(place("report.xlsx"))["xl/sharedStrings.xml"]).toContain("reported.xlsx");
+    const report = textsOf(place("report.xlsx"));
+    expect(report["xl/sharedStrings.xml"]).toContain("reported.xlsx");
+    expect(report["xl/workbook.xml"]).toContain('<calcPr calcId="191029"/>');
   });
 });
 

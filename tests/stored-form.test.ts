@@ -2,10 +2,11 @@ import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { asTyped, isDead, moved, withOursStored } from "../src/recalculate/formula-text";
 import { asExcelStores, needsArray } from "../src/recalculate/future-functions";
-import { writeWorkbook } from "../src/recalculate/stored-form";
+import { openBook } from "../src/recalculate/book";
+import { settleWorkbook, writeWorkbook } from "../src/recalculate/stored-form";
 import { Workbook } from "../src/recalculate/workbook";
 import { bundledFunctions } from "./support/functions";
-import { place, textsOf } from "./support/workbooks";
+import { partsOf, place, rows, textsOf, written } from "./support/workbooks";
 
 /** Formulas as a script types them, beside some figures, a table and a name. */
 async function sample(file: string) {
@@ -101,7 +102,7 @@ describe("a written workbook is as Excel stores it", () => {
     expect(metadata).toContain('<cellMetadata count="1"><bk><rc t="1" v="0"/></bk></cellMetadata>');
     expect(parts["[Content_Types].xml"]).toMatch(/PartName="\/xl\/metadata.xml" ContentType="[^"]*sheetMetadata\+xml"/);
     expect(parts["xl/_rels/workbook.xml.rels"]).toMatch(/relationships\/sheetMetadata" Target="metadata.xml"/);
-    expect(parts["xl/workbook.xml"]).not.toContain("fullCalcOnLoad");
+    expect(parts["xl/workbook.xml"]).toContain('<calcPr calcId="191029"/>');
     expect(Object.keys(parts).join()).not.toContain("calcChain");
     for (const text of Object.values(parts)) expect(text).not.toMatch(/<f[^>]*>[^<]*YARN\./);
   });
@@ -129,6 +130,41 @@ describe("a written workbook is as Excel stores it", () => {
     expect(written.errors).toMatchObject([{ sheet: "S", cell: "A1", code: "#SPILL!" }]);
     expect(textsOf(place("spill.xlsx"))["xl/worksheets/sheet1.xml"]).toMatch(/ref="A1">.*<v>#VALUE!<\/v>/);
   });
+});
+
+describe("the program that calculated last", () => {
+  // ECMA-376 part 1, 18.2.2 and the sequence of CT_Workbook: calcPr after definedNames, before anything else.
+  const names = '<definedNames><definedName name="Counts">S!$A$1</definedName></definedNames>';
+  const settled = (change: (workbook: string) => string, around = "") => {
+    const before = partsOf({ S: rows([1]) }, around);
+    const file = written("calculated-by.xlsx", { ...before, "xl/workbook.xml": change(before["xl/workbook.xml"]!) });
+    const book = openBook(readFileSync(file), file);
+    settleWorkbook(book);
+    return new TextDecoder().decode(book.parts.get("xl/workbook.xml"));
+  };
+  const without = (workbook: string) => workbook.replace(/<calcPr[^>]*>/, "");
+  const prefixed = (workbook: string) =>
+    without(workbook)
+      .replace(/<(\/?)(workbook|sheets?)\b/g, "<$1x:$2")
+      .replace("xmlns=", "xmlns:x=");
+
+  test.each([
+    [
+      "an older one",
+      (workbook: string) => workbook.replace("191029", "124519"),
+      "",
+      '</sheets><calcPr calcId="191029"/>',
+    ],
+    ["a younger one stays", (workbook: string) => workbook.replace("191029", "999999"), "", 'calcId="999999"'],
+    ["none, no names", without, "", '</sheets><calcPr calcId="191029"/></workbook>'],
+    ["none, with names", without, names, '</definedNames><calcPr calcId="191029"/></workbook>'],
+    ["none, prefixed", prefixed, "", '</x:sheets><x:calcPr calcId="191029"/></x:workbook>'],
+  ])("%s", (_, change, around, wanted) => expect(settled(change, around)).toContain(wanted));
+
+  test("what else the book says of its calculation stays", () =>
+    expect(settled((workbook) => workbook.replace("<calcPr ", '<calcPr iterate="1" iterateDelta="0.01" '))).toContain(
+      'iterate="1" iterateDelta="0.01"',
+    ));
 });
 
 describe("formulas as text", () => {

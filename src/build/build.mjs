@@ -46,6 +46,8 @@ async function functionsMetadata(address) {
   const metadata = JSON.parse(metadataJson);
   // Without this Excel answers an error value in a range itself and one bad row kills the column.
   metadata.allowErrorForDataTypeAny = true;
+  // The generator adds this one; beside the other it has crashed Excel 2021, and no function here takes rich values.
+  delete metadata.allowCustomDataForDataTypeAny;
   for (const entry of metadata.functions) {
     entry.helpUrl = `${address}/guide/${entry.id}.html`;
     // The generator keeps the line breaks of the comment, and the tooltip would show them.

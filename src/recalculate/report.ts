@@ -1,6 +1,9 @@
 import { writeFileSync } from "node:fs";
 import { basename } from "node:path";
+import { openBook } from "./book";
+import { inOrder, packed } from "./packing";
 import type { Recalculated } from "./recalculation";
+import { settleWorkbook } from "./stored-form";
 import { encoded } from "./xml";
 
 /** Writes a report for reading and filing: a page, or a workbook to sort and filter. */
@@ -73,5 +76,7 @@ async function writeReportWorkbook(file: string, results: readonly Recalculated[
       sheet.getColumn(index + 1).width = Math.min(60, longest + 2);
     });
   }
-  writeFileSync(file, new Uint8Array(await workbook.xlsx.writeBuffer()));
+  const book = openBook(new Uint8Array(await workbook.xlsx.writeBuffer()), file);
+  settleWorkbook(book);
+  writeFileSync(file, packed(inOrder(book.parts)));
 }

@@ -11,7 +11,7 @@ import { textOf } from "./package-safety";
 import { inOrder, packed } from "./packing";
 import { relationsPartOf, without, withChanged } from "./relations";
 import { storedValue } from "./stored-text";
-import type { Attributes } from "./xml";
+import { firstElement, type Attributes } from "./xml";
 import { rowsOf, type Outcome, type Value } from "./values";
 
 /**
@@ -59,14 +59,19 @@ function areaFrom({ cell }: FormulaCell, rows: Value[][]): Area {
   return { top: cell.row, left: cell.column, bottom: cell.row + rows.length - 1, right: cell.column + width - 1 };
 }
 
+/** What current Excel writes: a book from an older program is calculated anew on opening, which kills every call without the add-in. */
+const CALCULATED_BY = 191029;
+
 /** The workbook is not to calculate when it is opened, and the old order of calculation no longer holds. */
-function settleWorkbook(book: Book): void {
+export function settleWorkbook(book: Book): void {
   const { parts, workbookPart, called } = book;
   const workbook = textOf(parts, workbookPart, called) ?? "";
   const unsettled = ["fullCalcOnLoad", "forceFullCalc", "calcCompleted"];
-  const settled = (attributes: Attributes) =>
-    Object.fromEntries(Object.entries(attributes).filter(([name]) => !unsettled.includes(name)));
-  put(parts, workbookPart, withChanged(workbook, "calcPr", settled));
+  const settled = (attributes: Attributes): Attributes => ({
+    ...Object.fromEntries(Object.entries(attributes).filter(([name]) => !unsettled.includes(name))),
+    calcId: String(Math.max(Number(attributes.calcId) || 0, CALCULATED_BY)),
+  });
+  put(parts, workbookPart, withChanged(withCalculation(workbook), "calcPr", settled));
   const chain = [...parts.keys()].find((name) => /(^|\/)calcChain\.xml$/i.test(name));
   if (chain === undefined) return;
   parts.delete(chain);
@@ -83,6 +88,15 @@ function settleWorkbook(book: Book): void {
     "[Content_Types].xml",
     without(types, "Override", ({ PartName }) => PartName === `/${chain}`),
   );
+}
+
+/** The workbook part with a place for what is said of its calculation, where the format has it: after the names. */
+function withCalculation(xml: string): string {
+  if (firstElement(xml, "calcPr") !== undefined) return xml;
+  const before = ["definedNames", "externalReferences", "functionGroups", "sheets"];
+  const last = before.map((name) => firstElement(xml, name)).find((found) => found !== undefined);
+  if (last === undefined) throw new SyntaxError("there is no <sheets>");
+  return `${xml.slice(0, last.end)}<${last.prefix}calcPr/>${xml.slice(last.end)}`;
 }
 
 /** What the scripts of the sample workbooks hand over: a workbook of the engine's writer. */

@@ -25,6 +25,7 @@ const unified = JSON.parse(readFileSync("dist/manifest.json", "utf8")) as {
   }[];
 };
 const metadata = JSON.parse(readFileSync("dist/functions.json", "utf8")) as {
+  allowErrorForDataTypeAny?: boolean;
   functions: { id: string; helpUrl: string }[];
 };
 const { version } = JSON.parse(readFileSync("package.json", "utf8")) as { version: string };
@@ -113,6 +114,9 @@ describe("both manifests", () => {
       metadata: urlOf("Functions.Metadata.Url"),
       namespace: { id: urlOf("Functions.Namespace"), name: urlOf("Functions.Namespace") },
     });
+    // CustomFunctions.Error has its newer codes from 1.3 on; 1.4 is not supported by Excel 2024 (Microsoft's table of
+    // the requirement sets).
+    expect(extension?.requirements.capabilities[0]?.minVersion).toBe("1.3");
     // The namespace is part of every formula that is saved in a workbook.
     expect(urlOf("Functions.Namespace")).toBe("YARN");
   });
@@ -146,6 +150,13 @@ describe("both manifests", () => {
         .map(({ id }) => id)
         .sort(),
     );
+  });
+});
+
+describe("functions.json", () => {
+  test("takes error values in arguments, and no rich values, which crash Excel 2021 beside them", () => {
+    expect(metadata.allowErrorForDataTypeAny).toBe(true);
+    expect(metadata).not.toHaveProperty("allowCustomDataForDataTypeAny");
   });
 });
 
