@@ -83,52 +83,65 @@ function formulasOn(sheet: BookSheet, dynamicMarks: ReadonlySet<string>): Formul
 
 /** Works out every formula of a workbook with the given functions, from nothing that an earlier calculation left. */
 export function calculated(book: Book, formulas: readonly FormulaCell[], functions: Implementations): Result[] {
-  const faults = formulas.map((formula) => faultIn(formula, book, functions));
-  const lacking = lackingIn(book, formulas);
-  const working = formulas.filter((formula) => !lacking.has(formula));
+  const results = workedOut(book, formulas, formulas, functions);
+  const filled = results.map(({ formula: { cell }, outcome }): Area => {
+    const rows = rowsOf(outcome);
+    const right = cell.column + (rows[0]?.length ?? 1) - 1;
+    return { top: cell.row, left: cell.column, bottom: cell.row + rows.length - 1, right };
+  });
+  const circle = circleIn(book, formulas, filled);
+  if (circle !== undefined) {
+    throw new Complaint(`${book.called}: formulas read each other in a circle and have no result: ${circle}`);
+  }
+  return results;
+}
+
+/** Works out the wanted ones among all formulas of a workbook; the others keep the values that the file holds. */
+export function workedOut(
+  book: Book,
+  all: readonly FormulaCell[],
+  wanted: readonly FormulaCell[],
+  functions: Implementations,
+): Result[] {
+  const faults = new Map(wanted.map((formula) => [formula, faultIn(formula, book, functions)]));
+  const lacking = lackingIn(book, wanted);
+  const working = wanted.filter((formula) => !lacking.has(formula));
   const anchors = new Map<string, number>();
-  formulas.forEach(({ sheet, cell }, index) => anchors.set(placeOf(sheet.name, cell.row, cell.column), index));
-  let sizes = formulas.map(({ saved }) => ({ height: heightOf(saved), width: widthOf(saved) }));
+  all.forEach(({ sheet, cell }, index) => anchors.set(placeOf(sheet.name, cell.row, cell.column), index));
+  let sizes = all.map(({ saved }) => ({ height: heightOf(saved), width: widthOf(saved) }));
 
   // A reference to a whole spill ("A1#") is written as the area the spill turned out to fill, until that holds still.
-  const readsSpills = formulas.some(({ typed }) => SPILL_REFERENCE.test(typed));
+  const readsSpills = wanted.some(({ typed }) => SPILL_REFERENCE.test(typed));
   for (let round = 1; ; round++) {
     const grid = gridOf(book, working);
     const pending = working.map((formula): Pending => {
       const { sheet, cell, typed, spills, confined, saved } = formula;
-      const fault = faults[anchors.get(placeOf(sheet.name, cell.row, cell.column)) as number];
       return {
         sheet: sheet.name,
         cell: (grid.getWorksheet(sheet.name) as ReturnType<Grid["addSheet"]>).getCell(cell.row, cell.column),
-        formula: fault?.as.code ?? forEngine(typed, sheet.name, anchors, sizes),
+        formula: faults.get(formula)?.as.code ?? forEngine(typed, sheet.name, anchors, sizes),
         spills,
         ...(confined ? { confined: { height: heightOf(saved), width: widthOf(saved) } } : {}),
       };
     });
     const worked = calculate(grid, pending, functions);
-    let next = 0;
-    const outcomes = formulas.map((formula) =>
-      lacking.has(formula) ? savedOf(formula, book) : (worked[next++] as Outcome),
-    );
-    const now = outcomes.map((outcome) => ({ height: rowsOf(outcome).length, width: rowsOf(outcome)[0]?.length ?? 1 }));
+    const outcomes = new Map<FormulaCell, Outcome>();
+    working.forEach((formula, index) => outcomes.set(formula, worked[index] as Outcome));
+    const now = all.map((formula, index) => {
+      const outcome = outcomes.get(formula);
+      if (outcome === undefined) return sizes[index] as { height: number; width: number };
+      return { height: rowsOf(outcome).length, width: rowsOf(outcome)[0]?.length ?? 1 };
+    });
     const still = now.every(
       ({ height, width }, index) => sizes[index]?.height === height && sizes[index]?.width === width,
     );
     if (still || !readsSpills || round === MOST_ROUNDS) {
-      const filled = formulas.map(({ cell: { row, column } }, index): Area => {
-        const { height, width } = now[index] as { height: number; width: number };
-        return { top: row, left: column, bottom: row + height - 1, right: column + width - 1 };
-      });
-      const circle = circleIn(book, formulas, filled);
-      if (circle !== undefined) {
-        throw new Complaint(`${book.called}: formulas read each other in a circle and have no result: ${circle}`);
-      }
-      return formulas.map((formula, index) => {
-        const fault = faults[index];
+      return wanted.map((formula) => {
         const taken = lacking.get(formula);
-        if (taken !== undefined) return { formula, outcome: outcomes[index] as Outcome, taken };
+        if (taken !== undefined) return { formula, outcome: savedOf(formula, book), taken };
+        const fault = faults.get(formula);
         if (fault) return { formula, outcome: fault.as, fault: fault.as.message };
-        return { formula, outcome: outsideTables(formula, outcomes[index] as Outcome) };
+        return { formula, outcome: outsideTables(formula, outcomes.get(formula) as Outcome) };
       });
     }
     sizes = now;

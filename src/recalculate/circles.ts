@@ -53,7 +53,7 @@ export function circleIn(book: Book, formulas: readonly FormulaCell[], filled: r
 }
 
 /** Each formula owns the cells it fills. */
-function columnsOf(formulas: readonly FormulaCell[], filled: readonly Area[]): Map<string, Map<number, Column>> {
+export function columnsOf(formulas: readonly FormulaCell[], filled: readonly Area[]): Map<string, Map<number, Column>> {
   const cells = new Map<string, Map<number, [number, number][]>>();
   formulas.forEach(({ sheet }, index) => {
     const { top, left, bottom, right } = filled[index] as Area;
@@ -78,7 +78,11 @@ function columnsOf(formulas: readonly FormulaCell[], filled: readonly Area[]): M
   );
 }
 
-function* ownersIn(columns: Map<string, Map<number, Column>>, sheet: string, area: Reading["area"]): Generator<number> {
+export function* ownersIn(
+  columns: Map<string, Map<number, Column>>,
+  sheet: string,
+  area: Reading["area"],
+): Generator<number> {
   for (const [column, { rows, owners }] of columns.get(sheet) ?? []) {
     if (column < area.left || column > area.right) continue;
     for (let at = firstFrom(rows, area.top); at < rows.length && (rows[at] as number) <= area.bottom; at++) {

@@ -14,9 +14,12 @@ const WORKBOOK = "sample-workbooks/order-to-landed-cost.xlsx";
 export function main(): number {
   const started = performance.now();
   const book = openBook(bytesOf(WORKBOOK), WORKBOOK);
-  const results = calculated(book, formulasOf(book), loadBundle());
-  const { cells, differences } = compared(book, results);
-  storeResults(book, results);
+  const formulas = formulasOf(book);
+  const results = calculated(book, formulas, loadBundle());
+  const comparison = compared(book, results);
+  const { cells } = comparison;
+  const differences = [...comparison.differences, ...comparison.unreproduced];
+  storeResults(book, formulas, results);
   const seconds = (performance.now() - started) / 1000;
 
   const [greasy] = named(book, "GreasyNeeded").flat();

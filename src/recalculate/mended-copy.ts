@@ -1,12 +1,13 @@
 import { openBook, type Book } from "./book";
 import { loadBundle } from "./bundle";
-import { calculated, formulasOf, type FormulaCell } from "./calculation";
+import { formulasOf, type FormulaCell } from "./calculation";
 import { put } from "./dynamic-arrays";
 import { callsOurs, withOursStored } from "./formula-text";
 import { textOf } from "./package-safety";
 import { packed } from "./packing";
 import { copied, refuseFaults, type Copied, type CopyJob } from "./plain-copy";
 import { bytesOf, writeWhole } from "./recalculation";
+import { oursOnSavedValues } from "./saved-values";
 import { storeResults } from "./stored-form";
 import { decoded, elements, encoded } from "./xml";
 
@@ -16,9 +17,9 @@ export function makeMended({ file, called, out }: CopyJob): Copied {
     const book = openBook(bytesOf(file, called), called);
     const formulas = formulasOf(book);
     const broken = formulas.filter((formula) => isBroken(formula, book));
-    const results = calculated(book, formulas, loadBundle());
-    refuseFaults(results, called);
-    storeResults(book, results);
+    const ours = oursOnSavedValues(book, formulas, loadBundle()).filter(({ formula }) => formula.calls);
+    refuseFaults(ours, called);
+    storeResults(book, formulas, ours);
     mendNames(book);
     writeWhole(out, packed(book.parts));
     return broken.length;

@@ -1,12 +1,13 @@
 import { areaOf, referenceTo } from "./addresses";
 import { openBook, type Book } from "./book";
 import { loadBundle } from "./bundle";
-import { calculated, formulasOf, placeOf, type Result } from "./calculation";
+import { formulasOf, placeOf, type Result } from "./calculation";
 import { Complaint } from "./command-line";
 import { put } from "./dynamic-arrays";
 import { addNotes, type Note } from "./notes";
 import { packed } from "./packing";
 import { bytesOf, writeWhole } from "./recalculation";
+import { oursOnSavedValues } from "./saved-values";
 import { storeResults } from "./stored-form";
 import { storedValue } from "./stored-text";
 import { rowsOf } from "./values";
@@ -27,13 +28,13 @@ export interface Copied {
 export function makePlain({ file, called, out }: CopyJob): Copied {
   return copied(() => {
     const book = openBook(bytesOf(file, called), called);
-    const results = calculated(book, formulasOf(book), loadBundle());
-    refuseFaults(results, called);
-    storeResults(book, results);
-    const ours = results.filter(({ formula }) => formula.calls);
+    const formulas = formulasOf(book);
+    const ours = oursOnSavedValues(book, formulas, loadBundle()).filter(({ formula }) => formula.calls);
+    refuseFaults(ours, called);
+    storeResults(book, formulas, ours);
     const areas = new Map(ours.map((result) => [placeOfResult(result), areaFilled(result)]));
     for (const { formula, outcome } of ours) formula.cell.writeOnly(storedValue(rowsOf(outcome)[0]?.[0] ?? null));
-    for (const { formula } of results) if (!formula.calls) withoutSpillReferences(formula, areas);
+    for (const formula of formulas) if (!formula.calls) withoutSpillReferences(formula, areas);
     sayOnAbout(book, ours.length);
     for (const sheet of book.sheets) {
       const notes = ours

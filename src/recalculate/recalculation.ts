@@ -1,11 +1,12 @@
 import { readFileSync, renameSync, writeFileSync } from "node:fs";
 import { basename } from "node:path";
-import { openBook } from "./book";
+import { openBook, type Book } from "./book";
 import { loadBundle } from "./bundle";
-import { calculated, formulasOf } from "./calculation";
+import { formulasOf, type FormulaCell, type Result } from "./calculation";
 import { Complaint } from "./command-line";
 import { compared, type Difference } from "./compare";
 import { packed } from "./packing";
+import { hasSavedValue, onSavedValues, oursOnSavedValues } from "./saved-values";
 import { storeResults } from "./stored-form";
 
 /** One workbook to recalculate. */
@@ -22,6 +23,8 @@ export interface Recalculated {
   readonly cells: number;
   readonly passedOver: number;
   readonly differences: readonly Difference[];
+  /** Native formulas that are not reproduced here: stale, or beyond this engine. */
+  readonly unreproduced: readonly Difference[];
   /** Cells that cannot be right whatever they show. */
   readonly faults: readonly { readonly sheet: string; readonly cell: string; readonly message: string }[];
   /** Cells whose saved value was taken as it is, because a worksheet function is not known here. */
@@ -31,17 +34,28 @@ export interface Recalculated {
 }
 
 export function failed(called: string, error: string): Recalculated {
-  return { workbook: called, formulas: 0, cells: 0, passedOver: 0, differences: [], faults: [], taken: [], error };
+  return {
+    workbook: called,
+    formulas: 0,
+    cells: 0,
+    passedOver: 0,
+    differences: [],
+    unreproduced: [],
+    faults: [],
+    taken: [],
+    error,
+  };
 }
 
 /** Recalculates a workbook with the built bundle and compares; the file itself is only read. */
 export function recalculate({ file, called, out }: Job): Recalculated {
   try {
     const book = openBook(bytesOf(file, called), called);
-    const results = calculated(book, formulasOf(book), loadBundle());
-    const { cells, passedOver, differences } = compared(book, results);
-    const faults = results.flatMap(({ formula: { sheet, cell }, fault }) =>
-      fault === undefined ? [] : [{ sheet: sheet.name, cell: cell.address, message: fault }],
+    const formulas = formulasOf(book);
+    const results = onSavedValues(book, formulas, loadBundle());
+    const { cells, passedOver, differences, unreproduced } = compared(book, results);
+    const faults = results.flatMap(({ formula: { sheet, cell, calls }, fault }) =>
+      fault === undefined || !calls ? [] : [{ sheet: sheet.name, cell: cell.address, message: fault }],
     );
     const taken = results.flatMap(({ formula: { sheet, cell }, taken: name }) =>
       name === undefined
@@ -55,14 +69,23 @@ export function recalculate({ file, called, out }: Job): Recalculated {
           ],
     );
     if (out !== undefined && faults.length === 0) {
-      storeResults(book, results);
+      storeResults(book, formulas, changedOnly(book, oursOnSavedValues(book, formulas, loadBundle())));
       writeWhole(out, packed(book.parts));
     }
-    return { workbook: called, formulas: results.length, cells, passedOver, differences, faults, taken };
+    return { workbook: called, formulas: results.length, cells, passedOver, differences, unreproduced, faults, taken };
   } catch (fault) {
     if (fault instanceof Complaint) return failed(called, fault.message);
     return failed(called, `${called} could not be recalculated: ${(fault as Error).message}`);
   }
+}
+
+/** What a copy gets: calls of ours that give another value, and formulas that had none. All else stays as it was saved. */
+function changedOnly(book: Book, results: readonly Result[]): Result[] {
+  return results.filter((result) => {
+    const formula: FormulaCell = result.formula;
+    if (!hasSavedValue(formula)) return true;
+    return formula.calls && (formula.dead || compared(book, [result]).differences.length > 0);
+  });
 }
 
 export function bytesOf(file: string, called = basename(file)): Uint8Array {

@@ -3,7 +3,7 @@ import { basename } from "node:path";
 import { openBook } from "./book";
 import { inOrder, packed } from "./packing";
 import type { Recalculated } from "./recalculation";
-import { settleWorkbook } from "./stored-form";
+import { isCalculated, settleWorkbook } from "./stored-form";
 import { encoded } from "./xml";
 
 /** Writes a report for reading and filing: a page, or a workbook to sort and filter. */
@@ -77,6 +77,6 @@ async function writeReportWorkbook(file: string, results: readonly Recalculated[
     });
   }
   const book = openBook(new Uint8Array(await workbook.xlsx.writeBuffer()), file);
-  settleWorkbook(book);
+  settleWorkbook(book, isCalculated);
   writeFileSync(file, packed(inOrder(book.parts)));
 }

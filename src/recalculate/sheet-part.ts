@@ -34,6 +34,12 @@ export class StoredCell {
     return { type, text: decoded(firstElement(this.inner, "v")?.inner ?? "") };
   }
 
+  /** Was a value saved? A text may be empty. */
+  get hasValue(): boolean {
+    const { type, text } = this.value;
+    return text !== "" || (type === "str" && firstElement(this.inner, "v") !== undefined);
+  }
+
   /** Does the cell hold anything but a style? */
   get isEmpty(): boolean {
     return this.inner === "";

@@ -1,14 +1,16 @@
 import { writeFileSync } from "node:fs";
-import { referenceTo } from "./addresses";
+import { positionOf, referenceTo } from "./addresses";
 import { openBook, type Book } from "./book";
 import type { Implementations } from "./bundle";
 import { calculated, formulasOf, spilledCells, type FormulaCell, type Result } from "./calculation";
+import { compared } from "./compare";
 import { dynamicMark, put } from "./dynamic-arrays";
 import { withOursStored } from "./formula-text";
 import { asExcelStores, needsArray } from "./future-functions";
 import type { Area } from "./grid";
 import { textOf } from "./package-safety";
 import { inOrder, packed } from "./packing";
+import { readingsOf } from "./references";
 import { relationsPartOf, without, withChanged } from "./relations";
 import { storedValue } from "./stored-text";
 import { firstElement, type Attributes } from "./xml";
@@ -19,8 +21,17 @@ import { rowsOf, type Outcome, type Value } from "./values";
  * the whole spill, the metadata part) and a true value in every cell, so that the figures stand without the add-in.
  */
 
-/** Writes results into a book: formulas in stored form, values in their cells and in all they spill into. */
-export function storeResults(book: Book, all: readonly Result[]): void {
+/**
+ * Writes results into a book: formulas in stored form, values in their cells and in all they spill into. Nothing else
+ * of the book changes; where a formula that keeps its saved value reads what changed, the book asks to be calculated.
+ */
+export function storeResults(book: Book, formulas: readonly FormulaCell[], all: readonly Result[]): void {
+  const stale = leavesStale(book, formulas, all);
+  writeResults(book, all);
+  settleWorkbook(book, stale ? asksToCalculate : keepsSavedValues);
+}
+
+function writeResults(book: Book, all: readonly Result[]): void {
   const results = all.filter(({ taken }) => taken === undefined);
   const spilledBefore = spilledCells(results.map(({ formula }) => formula));
   const formulaCells = new Set(all.map(({ formula }) => formula.cell));
@@ -38,7 +49,27 @@ export function storeResults(book: Book, all: readonly Result[]): void {
     );
   }
   for (const { partName, part } of book.sheets) put(book.parts, partName, part.xml);
-  settleWorkbook(book);
+}
+
+/** Does a formula without a result among these have no value, or read a cell whose value they change? */
+function leavesStale(book: Book, formulas: readonly FormulaCell[], results: readonly Result[]): boolean {
+  const written = new Set(results.map(({ formula }) => formula));
+  const kept = formulas.filter((formula) => !written.has(formula));
+  if (kept.some(({ cell }) => !cell.hasValue)) return true;
+  const { differences, unreproduced } = compared(book, results);
+  const changed = [...differences, ...unreproduced].map(({ sheet, cell }) => ({
+    sheet: sheet.toLowerCase(),
+    ...(positionOf(cell) as { row: number; column: number }),
+  }));
+  if (changed.length === 0) return false;
+  return kept.some((formula) =>
+    readingsOf(formula, book).some(({ sheet, area: { top, left, bottom, right } }) =>
+      changed.some(
+        (cell) =>
+          cell.sheet === sheet && cell.row >= top && cell.row <= bottom && cell.column >= left && cell.column <= right,
+      ),
+    ),
+  );
 }
 
 function writeAnchor(formula: FormulaCell, rows: Value[][], mark: string): void {
@@ -59,18 +90,32 @@ function areaFrom({ cell }: FormulaCell, rows: Value[][]): Area {
   return { top: cell.row, left: cell.column, bottom: cell.row + rows.length - 1, right: cell.column + width - 1 };
 }
 
-/** What current Excel writes: a book from an older program is calculated anew on opening, which kills every call without the add-in. */
-const CALCULATED_BY = 191029;
+/**
+ * What the current program writes. A workbook whose number is older is calculated anew whenever it is opened
+ * (ECMA-376 part 1, 18.2.2), and then shows #NAME? to someone without the add-in.
+ */
+const CURRENT_CALCULATION = 191029;
 
-/** The workbook is not to calculate when it is opened, and the old order of calculation no longer holds. */
-export function settleWorkbook(book: Book): void {
+type Settled = (attributes: Attributes) => Attributes;
+
+/** The saved values stand; a workbook that asks to be calculated on opening goes on asking. */
+const keepsSavedValues: Settled = (attributes) => ({
+  ...attributes,
+  calcId: String(Math.max(Number(attributes.calcId) || 0, CURRENT_CALCULATION)),
+});
+
+const asksToCalculate: Settled = (attributes) => ({ ...keepsSavedValues(attributes), fullCalcOnLoad: "1" });
+
+/** A workbook of our own holds true values in every cell. */
+export const isCalculated: Settled = (attributes) => {
+  const unsettled = ["fullCalcOnLoad", "forceFullCalc", "calcCompleted"];
+  return keepsSavedValues(Object.fromEntries(Object.entries(attributes).filter(([name]) => !unsettled.includes(name))));
+};
+
+/** How the workbook is to be calculated when it is opened; and the old order of calculation no longer holds. */
+export function settleWorkbook(book: Book, settled: Settled): void {
   const { parts, workbookPart, called } = book;
   const workbook = textOf(parts, workbookPart, called) ?? "";
-  const unsettled = ["fullCalcOnLoad", "forceFullCalc", "calcCompleted"];
-  const settled = (attributes: Attributes): Attributes => ({
-    ...Object.fromEntries(Object.entries(attributes).filter(([name]) => !unsettled.includes(name))),
-    calcId: String(Math.max(Number(attributes.calcId) || 0, CALCULATED_BY)),
-  });
   put(parts, workbookPart, withChanged(withCalculation(workbook), "calcPr", settled));
   const chain = [...parts.keys()].find((name) => /(^|\/)calcChain\.xml$/i.test(name));
   if (chain === undefined) return;
@@ -151,7 +196,8 @@ export async function writeWorkbook(
   for (const { formula } of results) {
     if (!formula.spills) formula.cell.write(undefined, { attributes: {}, text: formula.stored });
   }
-  storeResults({ ...book, dynamicMarks: new Set() }, results);
+  writeResults({ ...book, dynamicMarks: new Set() }, results);
+  settleWorkbook(book, isCalculated);
   const core = textOf(book.parts, "docProps/core.xml", file);
   if (core !== undefined) put(book.parts, "docProps/core.xml", core.replace(/(<dcterms:\w+[^>]*>)[^<]*/g, `$1${date}`));
   writeFileSync(file, packed(inOrder(book.parts)));
