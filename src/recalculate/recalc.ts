@@ -51,7 +51,7 @@ function tellAsJson(result: Recalculated): void {
 }
 
 function tell(
-  { workbook, cells, passedOver, differences, faults, taken, error }: Recalculated,
+  { workbook, cells, passedOver, differences, unreproduced, faults, taken, error }: Recalculated,
   several: boolean,
 ): void {
   if (error !== undefined) {
@@ -60,6 +60,15 @@ function tell(
   }
   for (const { sheet, cell, message } of [...faults, ...taken])
     console.error(`${workbook}: ${sheet}!${cell}: ${message}`);
+  for (const { sheet, cell, saved, now, message } of unreproduced.slice(0, MOST_TOLD)) {
+    const why = message === "" ? `this engine gives ${shown(now)}` : message;
+    console.error(`${workbook}: ${sheet}!${cell}: ${shown(saved)} is not reproduced here: ${why}`);
+  }
+  if (unreproduced.length > 0) {
+    console.error(
+      `${workbook}: ${unreproduced.length} native cells not reproduced here: stale, or beyond this engine; open it in a spreadsheet program`,
+    );
+  }
   if (differences.length > 0) {
     if (several) console.log(workbook);
     console.log(["sheet", "cell", "saved", "now", "message"].join("\t"));
@@ -73,6 +82,9 @@ function tell(
       : "";
   console.error(`${workbook}: ${cells} cells compared, ${differences.length || "none"} differ${chance}`);
 }
+
+/** The rest is in --json. */
+const MOST_TOLD = 10;
 
 function shown(value: string | number | boolean | null): string {
   if (value === null) return "(nothing)";

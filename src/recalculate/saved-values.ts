@@ -2,7 +2,9 @@ import type { Book } from "./book";
 import type { Implementations } from "./bundle";
 import { calculated, workedOut, type FormulaCell, type Result } from "./calculation";
 import { columnsOf, ownersIn } from "./circles";
+import type { Area } from "./grid";
 import { readingsOf } from "./references";
+import type { SheetPart } from "./sheet-part";
 import { valueIn } from "./stored-text";
 import { CellError } from "./values";
 
@@ -55,7 +57,7 @@ const READS_ANYTHING = /\b(INDIRECT|OFFSET)\s*\(/i;
 
 /** The formulas in few groups, of which none reads a cell that another of its group fills. */
 function independentGroups(book: Book, formulas: readonly FormulaCell[]): FormulaCell[][] {
-  const filled = formulas.map(({ saved }) => saved);
+  const filled = areasFilled(formulas);
   const columns = columnsOf(formulas, filled);
   const beside = formulas.map((): number[] => []);
   const apart: FormulaCell[] = [];
@@ -87,4 +89,25 @@ function independentGroups(book: Book, formulas: readonly FormulaCell[]): Formul
     (groups[group] ??= []).push(formula);
   });
   return [...groups, apart];
+}
+
+/** The cells that each formula filled; a file may claim an area of a whole sheet, of which few cells are there. */
+function areasFilled(formulas: readonly FormulaCell[]): Area[] {
+  const ends = new Map<SheetPart, { bottom: number; right: number }>();
+  const endOf = (part: SheetPart) => {
+    let end = ends.get(part);
+    if (end === undefined) {
+      end = { bottom: 1, right: 1 };
+      for (const { row, column } of part.cells()) {
+        end.bottom = Math.max(end.bottom, row);
+        end.right = Math.max(end.right, column);
+      }
+      ends.set(part, end);
+    }
+    return end;
+  };
+  return formulas.map(({ sheet, saved }) => {
+    const { bottom, right } = endOf(sheet.part);
+    return { ...saved, bottom: Math.min(saved.bottom, bottom), right: Math.min(saved.right, right) };
+  });
 }
