@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest";
 import { asTyped, isDead, moved, withOursStored } from "../src/recalculate/formula-text";
 import { asExcelStores, needsArray } from "../src/recalculate/future-functions";
 import { openBook } from "../src/recalculate/book";
-import { settleWorkbook, writeWorkbook } from "../src/recalculate/stored-form";
+import { isCalculated, settleWorkbook, writeWorkbook } from "../src/recalculate/stored-form";
 import { Workbook } from "../src/recalculate/workbook";
 import { bundledFunctions } from "./support/functions";
 import { partsOf, place, rows, textsOf, written } from "./support/workbooks";
@@ -139,7 +139,7 @@ describe("the program that calculated last", () => {
     const before = partsOf({ S: rows([1]) }, around);
     const file = written("calculated-by.xlsx", { ...before, "xl/workbook.xml": change(before["xl/workbook.xml"]!) });
     const book = openBook(readFileSync(file), file);
-    settleWorkbook(book);
+    settleWorkbook(book, isCalculated);
     return new TextDecoder().decode(book.parts.get("xl/workbook.xml"));
   };
   const without = (workbook: string) => workbook.replace(/<calcPr[^>]*>/, "");
