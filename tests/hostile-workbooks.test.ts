@@ -95,6 +95,17 @@ describe("a hostile or broken file ends in a clear error", () => {
     refused(file, /liar\.xlsx is damaged/);
   });
 
+  test("a digit changed in a part that is not packed", () => {
+    const file = place("digit.xlsx");
+    const parts = Object.entries(sound).map(([name, text]) => [name, new TextEncoder().encode(text)] as const);
+    const bytes = Buffer.from(zipSync(Object.fromEntries(parts), { level: 0 }));
+    const at = bytes.indexOf("<v>2</v>");
+    expect(at).toBeGreaterThan(0);
+    bytes.write("<v>3</v>", at);
+    writeFileSync(file, bytes);
+    refused(file, /digit\.xlsx is damaged: its part xl\/worksheets\/sheet1\.xml is not as it was written/);
+  });
+
   test("entities that multiply", () => {
     const bomb = `<?xml version="1.0"?><!DOCTYPE x [<!ENTITY a "aaaaaaaaaa"><!ENTITY b "&a;&a;&a;&a;">]>${sound["xl/worksheets/sheet1.xml"] as string}`;
     refused(written("entities.xlsx", { ...sound, "xl/worksheets/sheet1.xml": bomb }), /declares its own entities/);

@@ -158,6 +158,22 @@ describe("the recalc command", () => {
     expect(readFileSync(file).equals(before)).toBe(true);
   });
 
+  test("an input whose name ends in .part is not written over", () => {
+    const file = written("sheet.xlsx.part", stored(15, 31, 46));
+    const before = readFileSync(file);
+    command("recalc", file, "--out", place("sheet.xlsx"));
+    expect(readFileSync(file).equals(before)).toBe(true);
+    expect(textsOf(place("sheet.xlsx"))["xl/worksheets/sheet1.xml"]).toContain('<c r="B2"><v>30</v></c>');
+  });
+
+  test("a report that cannot be written is a sentence and code 2", () => {
+    const file = written("reported.xlsx", stored(15, 31, 45));
+    const { err, code } = command("recalc", file, "--report", place("nowhere/report.html"));
+    expect(err).toMatch(/there is no folder/);
+    expect(err).not.toMatch(/\n\s+at /);
+    expect(code).toBe(2);
+  });
+
   test("writes a report as a page and as a workbook", () => {
     const file = written("reported.xlsx", stored(15, 31, 45));
     command("recalc", file, "--report", place("report.html"));

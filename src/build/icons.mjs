@@ -1,6 +1,5 @@
 import { writeFileSync } from "node:fs";
-import { deflateSync } from "node:zlib";
-import { crc32 } from "./crc32.mjs";
+import { crc32, deflateSync } from "node:zlib";
 
 /** Draws the add-in's icon: three strands crossing into a plied yarn, dark on a light round ground. */
 export function drawIcon(size, paint = colourAt) {

@@ -1,5 +1,6 @@
-import { readFileSync, renameSync, writeFileSync } from "node:fs";
-import { basename } from "node:path";
+import { randomUUID } from "node:crypto";
+import { readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import { basename, dirname, join } from "node:path";
 import { openBook, type Book } from "./book";
 import { loadBundle } from "./bundle";
 import { formulasOf, type FormulaCell, type Result } from "./calculation";
@@ -96,13 +97,14 @@ export function bytesOf(file: string, called = basename(file)): Uint8Array {
   }
 }
 
-/** All of a file or nothing of it. */
-export function writeWhole(file: string, bytes: Uint8Array): void {
-  const beside = `${file}.part`;
+/** All of a file or nothing of it, by way of a name beside it that no other file has. */
+export function writeWhole(file: string, bytes: Uint8Array | string): void {
+  const beside = join(dirname(file), `.${randomUUID()}.part`);
   try {
-    writeFileSync(beside, bytes);
+    writeFileSync(beside, bytes, { flag: "wx" });
     renameSync(beside, file);
   } catch (fault) {
-    throw new Complaint(`${file} cannot be written: ${(fault as Error).message}`);
+    rmSync(beside, { force: true });
+    throw new Complaint(`${basename(file)} cannot be written: ${(fault as Error).message}`);
   }
 }

@@ -1,14 +1,13 @@
-import { writeFileSync } from "node:fs";
 import { basename } from "node:path";
 import { openBook } from "./book";
 import { inOrder, packed } from "./packing";
-import type { Recalculated } from "./recalculation";
+import { writeWhole, type Recalculated } from "./recalculation";
 import { isCalculated, settleWorkbook } from "./stored-form";
 import { encoded } from "./xml";
 
 /** Writes a report for reading and filing: a page, or a workbook to sort and filter. */
 export async function writeReport(file: string, results: readonly Recalculated[]): Promise<void> {
-  if (/\.html$/i.test(file)) writeFileSync(file, pageOf(results));
+  if (/\.html$/i.test(file)) writeWhole(file, pageOf(results));
   else await writeReportWorkbook(file, results);
 }
 
@@ -78,5 +77,5 @@ async function writeReportWorkbook(file: string, results: readonly Recalculated[
   }
   const book = openBook(new Uint8Array(await workbook.xlsx.writeBuffer()), file);
   settleWorkbook(book, isCalculated);
-  writeFileSync(file, packed(inOrder(book.parts)));
+  writeWhole(file, packed(inOrder(book.parts)));
 }
