@@ -29,12 +29,13 @@ const blendBasis = word(wordsFor("basis", "dry", "label"));
  * @param {any[][]} [form] Form of the fibre where a schedule tells them apart: "combed", "carded", "unknown", "filament"; left out where none does.
  * @param {any[][]} [schedule] "EU label", "GB 9994", "ASTM" or "trade". Left out, an answer comes only where all agree.
  * @returns {any[][]} Regain as a fraction, in the shape of the arguments.
- * @remarks It never chooses: where forms or schedules differ the answer is #N/A with the values. Values recalled without
+ * @remarks It never chooses: where forms or schedules differ the answer is #N/A with the values. With schedule left out
+ * all schedules that know the fibre must agree, those too that do not know the form. Values recalled without
  * a text (all of "trade", parts of the others) say memory in REGAINS: from memory, verify before use; they are given
  * only when the schedule is named. Under the EU label tops and
  * worsted yarn count as combed, woollen yarn as carded. A contract's own regain is best kept in the workbook. Labels are
  * decided by law.
- * @throws #N/A when the fibre or form is not in the schedule, or forms or schedules differ; #VALUE! when schedule is unknown.
+ * @throws #N/A when the fibre or form is not in the schedule, the word is no form of the fibre, or forms or schedules differ; #VALUE! when schedule is unknown.
  * @example =YARN.REGAIN("wool","combed","EU label") → 0.1825
  * @example =YARN.REGAIN("nylon","filament","EU label") → 0.0575
  * @example =YARN.REGAIN("wool") → #N/A

@@ -7,7 +7,20 @@ describe("REGAIN refuses to choose", () => {
       "#N/A schedule is left out; wool: EU label 17%-18.25%, GB 9994 14%-19%, ASTM 13.6%, trade 16%-19%",
     );
     expect(messageOf('=YARN.REGAIN("wool","combed")')).toBe(
-      "#N/A schedule is left out; wool: EU label 18.25%, ASTM 13.6%",
+      "#N/A schedule is left out; wool: EU label 18.25%, GB 9994 14%-19%, ASTM 13.6%, trade 16%-19%",
+    );
+  });
+  test("a word that is no form of the fibre is not answered by the one schedule that has no forms", () => {
+    for (const form of ["yarn", "filament", "mercerised"]) {
+      expect(messageOf(`=YARN.REGAIN("wool","${form}")`)).toMatch(
+        new RegExp(`^#N/A form is ${form}; no form of wool; it has combed, .*; see REGAINS$`),
+      );
+    }
+  });
+  test("a form that one schedule lacks: its values are in the message", () => {
+    // GB 9994 has wool fabric at 14 %, the EU label has no fabric, ASTM has one value for wool.
+    expect(messageOf('=YARN.REGAIN("wool","fabric")')).toBe(
+      "#N/A schedule is left out; wool: EU label 17%-18.25%, GB 9994 14%, ASTM 13.6%, trade 16%-19%",
     );
   });
   test("between forms: #N/A with their values", () => {
@@ -26,6 +39,8 @@ describe("REGAIN refuses to choose", () => {
   });
   test("where all schedules agree there is nothing to choose", () => {
     expect(sheet('=YARN.REGAIN("silk")')).toBe(0.11);
+    expect(sheet('=YARN.REGAIN("silk","filament")')).toBe(0.11);
+    expect(sheet('=YARN.REGAIN("cotton","normal")')).toBe(0.085);
   });
 });
 

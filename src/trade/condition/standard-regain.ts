@@ -17,23 +17,67 @@ const ROOM = 92;
  */
 export function standardRegain(fibre: string, form?: string, schedule?: RegainSchedule): number {
   const known = ROWS_OF.get(fibre) ?? [];
-  const inSchedule = schedule === undefined ? known : known.filter((row) => row.schedule === schedule);
+  return schedule === undefined ? agreedRegain(fibre, known, form) : regainIn(schedule, fibre, known, form);
+}
+
+function regainIn(schedule: RegainSchedule, fibre: string, known: readonly RegainRow[], form?: string): number {
+  const inSchedule = known.filter((row) => row.schedule === schedule);
   if (inSchedule.length === 0) {
-    absent("material", fibre, `not in ${schedule as string}; it is in ${schedulesOf(known).join(", ")}`);
+    absent("material", fibre, `not in ${schedule}; it is in ${schedulesOf(known).join(", ")}`);
   }
   const rows = form === undefined ? inSchedule : inSchedule.filter((row) => answers(row, form));
   if (rows.length === 0) {
     absent("form", form as string, clipped(`${fibre} is known as `, inSchedule.map(spokenForm)));
   }
-  const first = rows[0] as RegainRow;
-  if (rows.some(({ regain }) => regain !== first.regain)) {
-    if (schedulesOf(rows).length > 1) absent("schedule", "left out", clipped(`${fibre}: `, ranges(rows)));
-    absent("form", "left out", clipped(`${fibre} in ${first.schedule}: `, rows.map(spokenForm)));
+  return alike(rows) ?? formLeftOut(fibre, rows);
+}
+
+/**
+ * The regain on which all schedules that know the fibre agree. A schedule that knows the fibre but not the form has
+ * its say as well: were it passed over, a word that only a schedule without forms accepts would choose that schedule.
+ */
+function agreedRegain(fibre: string, known: readonly RegainRow[], form?: string): number {
+  const forms = formsOf(known);
+  if (form !== undefined && forms.length > 0 && forms.indexOf(form) < 0) {
+    absent("form", form, clipped(`no form of ${fibre}; it has `, forms));
   }
-  if (schedule === undefined && rows.every(({ status }) => status === "memory")) {
+  const schedules = schedulesOf(known);
+  const rows = ([] as RegainRow[]).concat(
+    ...schedules.map((schedule) => {
+      const its = known.filter((row) => row.schedule === schedule);
+      const fitting = form === undefined ? its : its.filter((row) => answers(row, form));
+      return fitting.length > 0 ? fitting : its;
+    }),
+  );
+  const agreed = alike(rows);
+  if (agreed === undefined) {
+    if (schedules.length > 1) absent("schedule", "left out", clipped(`${fibre}: `, ranges(rows)));
+    return formLeftOut(fibre, rows);
+  }
+  if (rows.every(({ status }) => status === "memory")) {
     absent("schedule", "left out", clipped(`from memory only, name it for ${fibre}: `, ranges(rows)));
   }
-  return first.regain;
+  return agreed;
+}
+
+/** The regain that all rows have. */
+function alike(rows: readonly RegainRow[]): number | undefined {
+  const { regain } = rows[0] as RegainRow;
+  return rows.every((row) => row.regain === regain) ? regain : undefined;
+}
+
+function formLeftOut(fibre: string, rows: readonly RegainRow[]): never {
+  const { schedule } = rows[0] as RegainRow;
+  return absent("form", "left out", clipped(`${fibre} in ${schedule}: `, rows.map(spokenForm)));
+}
+
+/** The forms that any schedule tells apart; none where all take the fibre in any form. */
+function formsOf(rows: readonly RegainRow[]): string[] {
+  const words: string[] = [];
+  for (const { form, covers } of rows) {
+    for (const word of [form, ...covers]) if (word !== "" && words.indexOf(word) < 0) words.push(word);
+  }
+  return words;
 }
 
 function answers(row: RegainRow, form: string): boolean {

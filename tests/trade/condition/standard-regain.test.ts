@@ -177,4 +177,20 @@ describe("without a schedule", () => {
       else expect(() => standardRegain(fibre), fibre).toThrow(/ is left out; /);
     }
   });
+
+  test("whatever the form, an answer is one that every schedule with the fibre gives or could give", () => {
+    for (const [fibre] of FIBRES) {
+      for (const [form] of FIBRE_FORMS) {
+        let answer: number;
+        try {
+          answer = standardRegain(fibre, form);
+        } catch {
+          continue;
+        }
+        const schedules = new Set(readRows(fibre).map(({ schedule }) => schedule));
+        for (const schedule of schedules)
+          expect(standardRegain(fibre, form, schedule), `${fibre} ${form}`).toBe(answer);
+      }
+    }
+  });
 });
