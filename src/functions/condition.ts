@@ -104,7 +104,7 @@ export function moistureOf(regain: any[][]): any[][] {
  * @param {any[][]} dry_mass Its oven-dry mass, in the same unit; more than 0, not more than mass.
  * @returns {any[][]} Regain as a fraction.
  * @remarks Weigh the sample at once when the lot is weighed: it takes up and loses water within minutes.
- * @throws #VALUE! when a mass is not above 0 or the dry mass exceeds the mass.
+ * @throws #VALUE! when a mass is not above 0, or the dry mass exceeds the mass or is less than half of it (g beside kg).
  * @example =YARN.MEASUREDREGAIN(500,438.6) → 0.13999
  * @see ASTM-D584, DEFINITION
  */
@@ -158,7 +158,8 @@ export function conditioned(mass: any[][], regain_now: any[][], regain_standard:
  * @param {any[][]} [finish] Agreed oil or dressing as a fraction of dry mass; default 0.
  * @returns {any[][]} Mass to invoice, in the unit of net, not rounded.
  * @remarks The contract decides regain, finish and rounding. Trade measurement is governed by law.
- * @throws #VALUE! when a mass is not above 0, the dry sample exceeds the sample, or a fraction is not 0 to 1.
+ * @throws #VALUE! when a mass is not above 0, the dry sample exceeds the sample or is less than half of it, or a fraction is not 0
+ * to 1.
  * @example =YARN.INVOICEMASS(1000,500,438.6,17%) → 1026.324
  * @see GB-9994, ASTM-D584
  */

@@ -4,6 +4,7 @@ import { fibresInSection, finestTex, WOOL_DENSITY } from "../trade/spinning/fibr
 import { shareDeviation } from "../trade/spinning/share-variation";
 import { spinningFineness } from "../trade/spinning/spinning-fineness";
 import { optional, required } from "../sheet/arguments";
+import { fibreDensity, fibreMicron, woolMicron } from "../sheet/fibre-kinds";
 import { positive, share as shareOfWhole, variation, wholeNumber } from "../sheet/kinds";
 import { lift } from "../sheet/lift";
 import { countSystem } from "../sheet/units";
@@ -13,9 +14,9 @@ import { countSystem } from "../sheet/units";
  * @customfunction FIBRES
  * @param {any[][]} count Count of the yarn, in system; more than 0.
  * @param {any[][]} system Count system, such as "Nm", "NeW", "tex".
- * @param {any[][]} micron Mean fibre diameter in micrometres; more than 0.
+ * @param {any[][]} micron Mean fibre diameter in micrometres, 4 to 150.
  * @param {any[][]} [cv] Coefficient of variation of the diameter, a fraction; default 0.
- * @param {any[][]} [density] Fibre density in g/cm³; default 1.31 (wool).
+ * @param {any[][]} [density] Fibre density, 0.8 to 3 g/cm³; default 1.31 (wool).
  * @returns {any[][]} Mean number of fibres, not rounded, in the shape of the arguments.
  * @remarks 4000 × tex/(π × density × micron² × (1 + cv²)). The handbooks' 972 is 4000/(π × 1.31); their 917 has a cv
  * near 24.5 % built in, so 917 and cv are never used together.
@@ -29,9 +30,9 @@ export function fibres(count: any[][], system: any[][], micron: any[][], cv?: an
       fibresInSection(texOf(number, words), diameter, spread, weight),
     required({ count }, positive),
     required({ system }, countSystem),
-    required({ micron }, positive),
+    required({ micron }, fibreMicron),
     optional({ cv }, variation, 0),
-    optional({ density }, positive, WOOL_DENSITY),
+    optional({ density }, fibreDensity, WOOL_DENSITY),
   );
 }
 
@@ -97,11 +98,11 @@ export function doubledCv(cv: any[][], doublings: any[][], cv_added?: any[][]): 
 /**
  * Finest count that a wool spins to, keeping a minimum number of fibres in the section.
  * @customfunction SPINLIMIT
- * @param {any[][]} micron Mean fibre diameter in micrometres; more than 0.
+ * @param {any[][]} micron Mean fibre diameter in micrometres, 4 to 150.
  * @param {any[][]} min_fibres Fewest fibres in the cross-section; more than 0.
  * @param {any[][]} system Count system of the result, such as "Nm", "NeW", "tex".
  * @param {any[][]} [cv] Coefficient of variation of the diameter, a fraction; default 0.
- * @param {any[][]} [density] Fibre density in g/cm³; default 1.31 (wool).
+ * @param {any[][]} [density] Fibre density, 0.8 to 3 g/cm³; default 1.31 (wool).
  * @returns {any[][]} Count in the system, in the shape of the arguments.
  * @remarks The inverse of FIBRES. A rule of thumb: 35 to 40 fibres for worsted ring spinning, common practice, no
  * source. Length, noil and the frame decide too; ask the spinner.
@@ -119,28 +120,28 @@ export function spinLimit(
   return lift(
     (diameter: number, number: number, words, spread: number, weight: number) =>
       fromTex(finestTex(number, diameter, spread, weight), words),
-    required({ micron }, positive),
+    required({ micron }, fibreMicron),
     required({ min_fibres }, positive),
     required({ system }, countSystem),
     optional({ cv }, variation, 0),
-    optional({ density }, positive, WOOL_DENSITY),
+    optional({ density }, fibreDensity, WOOL_DENSITY),
   );
 }
 
 /**
  * Spinning fineness in micrometres of a wool, from mean diameter and its CV; from memory, verify before use.
  * @customfunction SPINFINENESS
- * @param {any[][]} micron Mean fibre diameter in micrometres; more than 0.
+ * @param {any[][]} micron Mean fibre diameter in micrometres, 8 to 60.
  * @param {any[][]} cv Coefficient of variation of the diameter, a fraction.
  * @returns {any[][]} Spinning fineness in micrometres, in the shape of the arguments.
  * @remarks 0.881 × micron × √(1 + 5 × cv²), from memory, verify before use. A rule of thumb: the diameter at a cv of
  * 24 % that would spin alike; 0.881 is the printed constant, so that at 24 % it gives 0.99988 of the diameter.
- * @throws #VALUE! when micron is not above 0 or cv is typed as a whole percent.
+ * @throws #VALUE! when micron is not 8 to 60 or cv is typed as a whole percent.
  * @example =YARN.SPINFINENESS(20,24%) → 20.0
  * @see MEMORY
  */
 export function spinFineness(micron: any[][], cv: any[][]): any[][] {
-  return lift(spinningFineness, required({ micron }, positive), required({ cv }, variation));
+  return lift(spinningFineness, required({ micron }, woolMicron), required({ cv }, variation));
 }
 
 /**

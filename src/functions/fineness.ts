@@ -4,11 +4,13 @@ import { balesToCore as balesNeeded } from "../trade/wool/core-sampling";
 import { topForecast as forecastOfTop } from "../trade/wool/top-forecast";
 import { woolGrade as gradeOfWool } from "../trade/wool/wool-grade";
 import { list, listOr, oneOr, optional, required, sameLength } from "../sheet/arguments";
+import { micronDeviation, stapleLength, stapleStrength, woolMicron, woolMicronOr } from "../sheet/fibre-kinds";
 import { notNegative, positive, share, variation, wholeNumber, word } from "../sheet/kinds";
 import { finiteRows, lift } from "../sheet/lift";
 import { wordsFor } from "../sheet/words";
 
 const weightingWord = word(wordsFor("weighting", "mass", "length"));
+const micronOfComponent = woolMicronOr("; swapped with masses?");
 const finenessResult = word(wordsFor("result", "mean", "sd", "cv"));
 const topProperty = word(wordsFor("result", "hauteur", "cv hauteur", "romaine"));
 
@@ -19,14 +21,14 @@ const USUAL_Z = 1.96;
  * Fibre diameter of a wool blend (micron), or its standard deviation (micron) or CV (fraction), by pooled mean square.
  * @customfunction BLENDMICRON
  * @param {any[][]} masses Mass of each component, in one unit; a list, 0 or more.
- * @param {any[][]} microns Mean fibre diameter of each component, micron; a list of the same length.
+ * @param {any[][]} microns Mean fibre diameter of each component, 8 to 60 micron; a list of the same length.
  * @param {any[][]} [cvs] CV of diameter of each component as a fraction; a list. Left out: only "mean" can be answered.
  * @param {any[][]} [weighting] "mass" (default): as certificates combine. "length": as an instrument reads the blend.
  * @param {any[][]} [result] "mean" (default), "sd" or "cv".
  * @returns {any[][]} One value: micron, or a fraction for "cv".
  * @remarks Mean Σw·d, mean square Σw·d²(1 + cv²); w is the share of mass, or of fibre length m/(d²(1 + cv²)). Weighted by
  * length without cvs, all components count as equally variable.
- * @throws #VALUE! when the lists differ in length, or "sd" or "cv" is asked without cvs; #DIV/0! when all masses are 0.
+ * @throws #VALUE! when the lists differ in length, a diameter is not 8 to 60 micron, or "sd" or "cv" is asked without cvs; #DIV/0! when all masses are 0.
  * @example =YARN.BLENDMICRON({2000;24000},{24;30}) → 29.5385
  * @example =YARN.BLENDMICRON({50;50},{20;20},{20%;25%},"mass","cv") → 0.2264
  * @see CERTIFICATE, DEFINITION
@@ -39,7 +41,7 @@ export function blendMicron(
   result?: any[][],
 ): any[][] {
   const parts = list({ masses }, notNegative);
-  const diameters = list({ microns }, positive);
+  const diameters = list({ microns }, micronOfComponent);
   const variations = listOr({ cvs }, variation, undefined);
   sameLength("masses", parts.length, "microns", diameters.length);
   if (variations) sameLength("masses", parts.length, "cvs", variations.length);
@@ -51,18 +53,18 @@ export function blendMicron(
 /**
  * US grade of grease wool ("64s") from average diameter (micron); grades coarser than 40s and the rule for sd are from memory, verify before use.
  * @customfunction WOOLGRADE
- * @param {any[][]} micron Average fibre diameter, micron; more than 0.
- * @param {any[][]} [sd] Standard deviation of diameter, micron; left out: not judged. Above the grade's limit the wool drops one grade.
+ * @param {any[][]} micron Average fibre diameter, 8 to 60 micron.
+ * @param {any[][]} [sd] Standard deviation of diameter, 1 to 30 micron; left out or 0: not judged. Above the grade's limit the wool drops one grade.
  * @returns {any[][]} Grade as text, from "Finer than 80s" to "Coarser than 36s".
  * @remarks Diameter and deviation are rounded to 0.01 micron, as the table is written. From memory, verify before use:
  * the grades "36s" and "Coarser than 36s", and the drop of one grade.
- * @throws #VALUE! when micron is not above 0 or sd is below 0.
+ * @throws #VALUE! when micron is not 8 to 60, or sd is a CV or otherwise no deviation in micron.
  * @example =YARN.WOOLGRADE(21) → "64s"
  * @example =YARN.WOOLGRADE(21,5.5) → "62s"
  * @see USDA-GRADES, MEMORY
  */
 export function woolGrade(micron: any[][], sd?: any[][]): any[][] {
-  return lift(gradeOfWool, required({ micron }, positive), optional({ sd }, notNegative, undefined));
+  return lift(gradeOfWool, required({ micron }, woolMicron), optional({ sd }, micronDeviation, undefined));
 }
 
 /**
@@ -96,9 +98,9 @@ export function tear(romaine: any[][]): any[][] {
 /**
  * Forecast of the top from greasy wool: hauteur (mm), CV of hauteur (fraction) or romaine (fraction) in an average mill.
  * @customfunction TOPFORECAST
- * @param {any[][]} staple_mm Staple length, mm; more than 0.
- * @param {any[][]} strength Staple strength, N/ktex; more than 0.
- * @param {any[][]} micron Mean fibre diameter, micron; more than 0.
+ * @param {any[][]} staple_mm Staple length, 20 to 400 mm.
+ * @param {any[][]} strength Staple strength, 5 to 100 N/ktex.
+ * @param {any[][]} micron Mean fibre diameter, 8 to 60 micron.
  * @param {any[][]} vm Vegetable matter base as a fraction.
  * @param {any[][]} mid_breaks Breaks in the middle of the staple as a fraction; below 45 % it counts as 45 %.
  * @param {any[][]} result "hauteur", "cv hauteur" or "romaine".
@@ -121,9 +123,9 @@ export function topForecast(
 ): any[][] {
   return lift(
     forecastOfTop,
-    required({ staple_mm }, positive),
-    required({ strength }, positive),
-    required({ micron }, positive),
+    required({ staple_mm }, stapleLength),
+    required({ strength }, stapleStrength),
+    required({ micron }, woolMicron),
     required({ vm }, share),
     required({ mid_breaks }, share),
     required({ result }, topProperty),

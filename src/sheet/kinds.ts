@@ -28,6 +28,12 @@ function numberFrom(least: number, allowed: string): Kind<number> {
   return Object.assign(read, { plain: [least, Number.MAX_VALUE] as const });
 }
 
+/** A number within limits that belong to the argument. */
+export function numberBetween(least: number, most: number, allowed: string): Kind<number> {
+  const read = numberThat(allowed, (value) => value >= least && value <= most);
+  return Object.assign(read, { plain: [least, most] as const });
+}
+
 export const anyNumber = numberFrom(-Number.MAX_VALUE, "must be a number");
 export const positive = numberFrom(Number.MIN_VALUE, "must be a number above 0");
 export const notNegative = numberFrom(0, "must be a number, 0 or more");

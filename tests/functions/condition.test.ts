@@ -120,6 +120,20 @@ describe("moisture, regain and masses", () => {
       "#VALUE! sample_dry is 438.6; cannot exceed sample 400",
     );
   });
+  test("grams beside kilograms, or a slipped point, is no regain", () => {
+    expect(messageOf("=YARN.MEASUREDREGAIN(500,0.4386)")).toBe(
+      "#VALUE! dry_mass is 0.4386; under half of mass 500, a regain above 100%; check unit and point",
+    );
+    expect(messageOf("=YARN.INVOICEMASS(1000,500,43.86,17%)")).toBe(
+      "#VALUE! sample_dry is 43.86; under half of sample 500, a regain above 100%; check unit and point",
+    );
+    expect(messageOf("=YARN.INVOICEMASS(1000,5000,438.6,17%)")).toMatch(/^#VALUE! sample_dry is 438\.6; under half/);
+    // As much water as fibre is the limit that every other regain has too.
+    expect(sheet("=YARN.MEASUREDREGAIN({500;500.01},250)")).toEqual([
+      [1],
+      [expect.objectContaining({ code: "#VALUE!" })],
+    ]);
+  });
   test("the half-filled column stays readable", () => {
     expect(sheet('=YARN.DRYMASS({1182.5;"";"x";#N/A},18.25%)')).toEqual([
       [1000],

@@ -15,6 +15,11 @@ describe("BLENDMICRON", () => {
       /^#VALUE! cvs item 1 is 22; write 22% or 0\.22/,
     );
   });
+  test("masses and microns swapped", () => {
+    expect(messageOf("=YARN.BLENDMICRON({24;30},{2000;24000})")).toBe(
+      "#VALUE! microns item 1 is 2000; must be 8 to 60 micron, as wool and hair are; swapped with masses?",
+    );
+  });
   test("nothing but zero masses is #DIV/0!", () => {
     expect(messageOf("=YARN.BLENDMICRON({0;0},{20;21})")).toMatch(/^#DIV\/0! masses is 0 in all/);
   });
@@ -29,7 +34,12 @@ describe("WOOLGRADE", () => {
     expect(sheet('=YARN.WOOLGRADE({21;"";21},{"";"";5.2})')).toEqual([["64s"], [""], ["62s"]]);
   });
   test("a diameter of 0 is refused", () => {
-    expect(messageOf("=YARN.WOOLGRADE(0)")).toBe("#VALUE! micron is 0; must be a number above 0");
+    expect(messageOf("=YARN.WOOLGRADE(0)")).toBe("#VALUE! micron is 0; must be 8 to 60 micron, as wool and hair are");
+  });
+  test("a grade for the diameter, or a CV for the deviation", () => {
+    expect(messageOf("=YARN.WOOLGRADE(64)")).toMatch(/^#VALUE! micron is 64; must be 8 to 60 micron/);
+    expect(messageOf("=YARN.WOOLGRADE(21,24%)")).toBe("#VALUE! sd is 0.24; must be 1 to 30 micron (micron × CV), or 0");
+    expect(sheet("=YARN.WOOLGRADE(21,0)")).toBe("64s");
   });
 });
 
@@ -48,6 +58,13 @@ describe("ROMAINE, TEAR and TOPFORECAST", () => {
     expect(messageOf('=YARN.TOPFORECAST(150,60,30,0,50%,"romaine")')).toMatch(
       /^#NUM! the romaine is forecast at or below 0/,
     );
+  });
+  test("a staple in inches or centimetres, a strength in another unit, a diameter in metres", () => {
+    expect(messageOf('=YARN.TOPFORECAST(8.5,38,21,1.5%,50%,"hauteur")')).toBe(
+      "#VALUE! staple_mm is 8.5; must be 20 to 400 mm, as staples are",
+    );
+    expect(messageOf('=YARN.TOPFORECAST(85,0.038,21,1.5%,50%,"hauteur")')).toMatch(/^#VALUE! strength is 0\.038; must/);
+    expect(messageOf('=YARN.TOPFORECAST(85,38,0.021,1.5%,50%,"hauteur")')).toMatch(/^#VALUE! micron is 0\.021; must/);
   });
   test("three results in one call", () => {
     const rows = sheet('=YARN.TOPFORECAST(85,38,21,1.5%,50%,{"hauteur","cv hauteur","romaine"})') as number[][];

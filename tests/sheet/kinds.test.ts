@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import * as general from "../../src/sheet/kinds";
+import * as fibreKinds from "../../src/sheet/fibre-kinds";
 import { channel, wavelength, wavelengthStep } from "../../src/sheet/shades";
 import { efficiencyShare, machineWaste, plyRule, strands } from "../../src/sheet/spinning";
 import { vocabulary } from "../../src/sheet/words";
@@ -7,6 +8,7 @@ import { refusalOf } from "../support/refusals";
 
 const kinds = {
   ...general,
+  ...fibreKinds,
   ...{ channel, wavelength, wavelengthStep },
   ...{ efficiencyShare, machineWaste, strands },
 };
@@ -26,6 +28,12 @@ const LIMITS: [name: keyof typeof kinds, taken: number[], refused: number[]][] =
   ["regain", [0, 0.1825, 1], [-0.01, 1.01, 18.25]],
   ["cleanYield", [TINY, 1, 1.5], [0, 1.51, 72]],
   ["variation", [0, 2], [-0.01, 2.01, 24]],
+  ["woolMicron", [8, 21, 60], [0, 7.9, 60.1, 2000]],
+  ["fibreMicron", [4, 150], [0, 3.9, 151]],
+  ["fibreDensity", [0.8, 1.31, 3], [0, 0.7, 3.1, 1310]],
+  ["stapleLength", [20, 85, 400], [3.3, 8.5, 401]],
+  ["stapleStrength", [5, 38, 100], [0.038, 4.9, 101]],
+  ["micronDeviation", [0, 1, 5.2, 30], [-1, 0.24, 31]],
   ["takeUp", [-1, 0, 0.999], [1, -1.01, 5]],
   ["rate", [0, 10], [-0.01, 10.1]],
   ["channel", [0, 127.5, 255], [-0.5, 255.5]],

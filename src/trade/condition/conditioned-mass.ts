@@ -1,5 +1,5 @@
 import { Decimal } from "../money";
-import { refuse } from "../refusal";
+import { expectDried } from "./regain";
 
 // In decimal: these masses are invoiced and rounded, and 1182.5 at 18.25 % is 1000 dry, not 999.9999999999999.
 
@@ -23,7 +23,7 @@ export function invoiceMass(
   regainStandard: number,
   finish: number,
 ): number {
-  if (sampleDry > sample) refuse("sample_dry", String(sampleDry), `cannot exceed sample ${sample}`);
+  expectDried("sample", sample, "sample_dry", sampleDry);
   return moist(regainStandard).plus(finish).times(net).times(sampleDry).div(sample).toNumber();
 }
 

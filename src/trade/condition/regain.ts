@@ -12,6 +12,21 @@ export function moistureOfRegain(regain: number): number {
 
 /** Regain found by drying a sample. */
 export function measuredRegain(mass: number, dryMass: number): number {
-  if (dryMass > mass) refuse("dry_mass", String(dryMass), `cannot exceed mass ${mass}`);
+  expectDried("mass", mass, "dry_mass", dryMass);
   return (mass - dryMass) / dryMass;
+}
+
+/** The most water that a standard or a sample can hold: as much as the dry fibre. */
+const MOST_REGAIN = 1;
+
+/** A quotient this near the limit stands on it. */
+const ROUNDING = 1e-9;
+
+/** A dried sample weighs less than before, but not so little that the two masses cannot be in one unit. */
+export function expectDried(name: string, mass: number, dryName: string, dryMass: number): void {
+  if (dryMass > mass) refuse(dryName, String(dryMass), `cannot exceed ${name} ${mass}`);
+  const regain = mass / dryMass - 1;
+  if (!(regain <= MOST_REGAIN + ROUNDING)) {
+    refuse(dryName, String(dryMass), `under half of ${name} ${mass}, a regain above 100%; check unit and point`);
+  }
 }

@@ -1,0 +1,35 @@
+import { numberBetween, numberThat, type Kind } from "./kinds";
+
+/*
+ * Limits that no fibre of the trade passes, common practice without a source. They are wide on purpose: they judge no
+ * wool, they catch a figure in another unit or in another argument's place.
+ */
+
+const FINEST_WOOL = 8;
+const COARSEST_WOOL = 60;
+
+/** Mean diameter of wool or hair, micron; `advice` says what else the figure may be. */
+export function woolMicronOr(advice: string): Kind<number> {
+  return numberBetween(
+    FINEST_WOOL,
+    COARSEST_WOOL,
+    `must be ${FINEST_WOOL} to ${COARSEST_WOOL} micron, as wool and hair are${advice}`,
+  );
+}
+
+export const woolMicron = woolMicronOr("");
+
+/** Mean diameter of any fibre that is spun, microfibre and horsehair among them. */
+export const fibreMicron = numberBetween(4, 150, "must be 4 to 150 micron, as fibres are");
+
+/** From polypropylene to glass. */
+export const fibreDensity = numberBetween(0.8, 3, "must be 0.8 to 3 g/cm³, as fibres are");
+
+export const stapleLength = numberBetween(20, 400, "must be 20 to 400 mm, as staples are");
+export const stapleStrength = numberBetween(5, 100, "must be 5 to 100 N/ktex, as staples are");
+
+/** A standard deviation of diameter; a blank that arrives as 0 is one that is not stated. */
+export const micronDeviation = numberThat(
+  "must be 1 to 30 micron (micron × CV), or 0",
+  (value) => value === 0 || (value >= 1 && value <= 30),
+);
