@@ -72,10 +72,10 @@ export function countSystems(): any[][] {
  * @customfunction DESIGNATION
  * @param {any[][]} text Designation, with its count system: "Nm 28", "30/2 NeW", "R 69,3 tex Z 400 / 2 S 600; 34 tex".
  * @param {any[][]} part "resultant" or "single" (tex), "plies", "twist single", "twist ply" or "twist cable" (turns/m), "direction single", "direction ply" or "direction cable".
- * @param {any[][]} [order] Only where either number can be the ply (8/8): "ply/count" or "count/ply"; "silk" for spun silk, whose count is the finished yarn's. Left out: such a text is refused.
+ * @param {any[][]} [order] Decides only where either number can be the ply (8/8): "ply/count" or "count/ply"; "silk" for spun silk in NeC, whose count is the finished yarn's. Left out: such a text is refused.
  * @returns {any[][]} Number, or "S", "Z" or "t0" (no twist) for a direction; in the shape of the arguments.
- * @remarks Resultant is plies × single without take-up unless R states it. Plies counts the single yarns: 6 in a 2 × 3 cable. A ply is taken to be a whole number from 1 to 12 (common practice, no source). Forms of ISO 1139 are from memory, verify before use. A cell that holds a date was probably typed as 2/12: format it as text.
- * @throws #VALUE! when the text cannot be read or can be read in two ways; #N/A when it does not state the part.
+ * @remarks Resultant is plies × single without take-up unless R states it; an R below 0.9 or above 1.25 times that is refused. Without R a density is the single's (72 tex/2), and a twist behind 28/2 Nm is the finished yarn's. Plies counts the single yarns: 6 in a 2 × 3 cable. A ply is taken to be a whole number from 1 to 12 (common practice, no source). Forms of ISO 1139 are from memory, verify before use. A cell that holds a date was probably typed as 2/12: format it as text.
+ * @throws #VALUE! when the text cannot be read, can be read in two ways ("1.200 den") or contradicts itself; #N/A when it does not state the part.
  * @example =YARN.DESIGNATION("5/12.5 Nm","resultant") → 400
  * @example =YARN.DESIGNATION("34 tex S 600 x 2 Z 400; R 69,3 tex","twist ply") → 400
  * @example =YARN.DESIGNATION({"2/30 NeW";"60/2 NeC"},"plies",{"";"silk"}) → {2;2}
@@ -94,14 +94,14 @@ export function designation(text: any[][], part: any[][], order?: any[][]): any[
  * Yarn designation as text, single-to-fold, e.g. "34 tex S 600 x 2 Z 400; R 69.3 tex", from tex, plies and turns/m.
  * @customfunction DESIGNATE
  * @param {any[][]} single_tex Linear density of the single yarn, tex; more than 0.
- * @param {any[][]} plies Number of singles folded together; 1 for a single yarn.
+ * @param {any[][]} plies Number of singles folded together, 1 to 12; 1 for a single yarn.
  * @param {any[][]} [twist_single] Twist of the single, turns/m; left out or 0: not stated.
  * @param {any[][]} [direction_single] "S", "Z", or "t0" for no twist; left out: not stated.
  * @param {any[][]} [twist_ply] Twist of the folding, turns/m; left out or 0: not stated.
  * @param {any[][]} [direction_ply] "S", "Z", or "t0" for no twist; left out: not stated.
- * @param {any[][]} [resultant_tex] Linear density of the finished yarn, tex; left out: not stated.
+ * @param {any[][]} [resultant_tex] Linear density of the finished yarn, tex, 0.9 to 1.25 times plies × single; left out: not stated.
  * @returns {any[][]} Designation that DESIGNATION reads back, in the shape of the arguments.
- * @remarks Numbers are written as they are, with a decimal point: round them first. The form is that of ISO 1139, from memory, verify before use.
+ * @remarks Numbers are written as they are, with a decimal point: round them first. Three decimals get a fourth, 0, because 1.200 can be read as 1,200. The form is that of ISO 1139, from memory, verify before use.
  * @throws #VALUE! when a twist has no direction, a single yarn is given a ply twist, or a number is out of range.
  * @example =YARN.DESIGNATE(34,2,600,"S",400,"Z",69.3) → "34 tex S 600 x 2 Z 400; R 69.3 tex"
  * @example =YARN.DESIGNATE(30,1) → "30 tex"

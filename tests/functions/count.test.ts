@@ -91,7 +91,7 @@ describe("messages", () => {
     ],
     [
       '=YARN.DESIGNATION("1,200 tex","single")',
-      '#VALUE! text is "1,200 tex", where 1,200 can be two numbers; write 1.200 or 1200',
+      '#VALUE! text is "1,200 tex", where 1,200 can be two numbers; write 1.2 or 1200',
     ],
     ['=YARN.DESIGNATION("30 tex","direction single")', '#N/A part is "direction single"; "30 tex" does not state it'],
     ['=YARN.DESIGNATION("30 tex","twist single")', '#N/A part is "twist single"; "30 tex" does not state it'],

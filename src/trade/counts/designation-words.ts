@@ -62,20 +62,28 @@ export function tokensOf(text: string): Token[] {
   return tokens;
 }
 
-/** A comma is a decimal comma; but before exactly three digits it could as well part thousands. */
+/** One to three digits, a mark and exactly three: 1,200 and 1.200 are 1.2 here and 1200 there. */
+const MAY_PART_THOUSANDS = /^[1-9]\d{0,2}[.,]\d{3}$/;
+
+/** A comma is a decimal comma; but before exactly three digits it, or a point, could as well part thousands. */
 function numberIn(text: string, digits: string): number {
   if (!/^\d*[.,]?\d+$/.test(digits)) unreadable(text, { kind: "number", text: digits, value: 0 });
-  if (/^[1-9]\d{0,2},\d{3}$/.test(digits)) {
-    const short = digits.replace(",", ".");
+  const pointed = digits.replace(",", ".");
+  if (MAY_PART_THOUSANDS.test(digits)) {
     refuse(
       "text",
       `"${quoted(text)}", where ${digits} can be two numbers`,
-      `write ${short} or ${digits.replace(",", "")}`,
+      `write ${unmistakable(String(Number(pointed)))} or ${digits.replace(/[.,]/, "")}`,
     );
   }
-  const value = Number(digits.replace(",", "."));
+  const value = Number(pointed);
   if (!Number.isFinite(value)) refuse("text", "a number too long to hold", "check the designation");
   return value;
+}
+
+/** A number so written that its point cannot part thousands: a zero behind the third decimal changes nothing else. */
+export function unmistakable(digits: string): string {
+  return MAY_PART_THOUSANDS.test(digits) ? `${digits}0` : digits;
 }
 
 /** Refuses a designation at the word that does not belong there; at its end without one. */

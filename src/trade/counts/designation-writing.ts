@@ -1,4 +1,6 @@
 import type { Twist, TwistDirection } from "./designation";
+import { unmistakable } from "./designation-words";
+import { canBePlies, canBeResultant, PLIES_ALLOWED, RESULTANT_ALLOWED } from "./plausible-fold";
 import { Decimal } from "../money";
 import { refuse } from "../refusal";
 
@@ -24,6 +26,10 @@ export function writeDesignation(
   plyTwist: Twist | undefined,
   resultant: number | undefined,
 ): string {
+  if (!canBePlies(plies)) refuse("plies", String(plies), PLIES_ALLOWED);
+  if (resultant !== undefined && !canBeResultant(resultant, single, plies)) {
+    refuse("resultant_tex", `${resultant} beside ${plies} × ${single}`, RESULTANT_ALLOWED);
+  }
   if (plies === 1 && plyTwist !== undefined) refuse("plies", "1", "a single yarn has no ply twist; leave it out");
   const folded = plies === 1 ? "" : ` x ${plain(plies)}${twistText(plyTwist)}`;
   const finished = resultant === undefined ? "" : `; R ${plain(resultant)} tex`;
@@ -37,5 +43,5 @@ function twistText(twist: Twist | undefined): string {
 
 /** Never with an exponent: 1e-7 is no number in a designation. */
 function plain(value: number): string {
-  return new Decimal(value).toFixed();
+  return unmistakable(new Decimal(value).toFixed());
 }

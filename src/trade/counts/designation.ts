@@ -1,7 +1,8 @@
 import type { CountSystem } from "../../tables/count-systems";
 import { texOf } from "./counts";
-import { tokensOf, unreadable, type Token, type TokenKind } from "./designation-words";
+import { quoted, tokensOf, unreadable, type Token, type TokenKind } from "./designation-words";
 import { foldedYarn, type FoldOrder, type FoldMark } from "./fold-notation";
+import { canBePlies, canBeResultant, PLIES_ALLOWED, RESULTANT_ALLOWED } from "./plausible-fold";
 import { refuse } from "../refusal";
 
 /*
@@ -9,16 +10,19 @@ import { refuse } from "../refusal";
  *
  *   designation    = single-to-fold | fold-to-single | trade ;
  *   single-to-fold = single { "x" plies [ twist ] } [ ";" "R" density ] ;    34 tex S 600 x 2 Z 400; R 69,3 tex
+ *                  | density "/" plies { "/" plies } ;                       34 tex/2: of the single, as there is no R
  *   fold-to-single = "R" density [ twist ] { "/" plies [ twist ] } [ ";" single ] ;
  *                                                                        R 69,3 tex Z 400 / 2 S 600; 34 tex
- *   trade          = system numbers | numbers system ;                       Nm 30/2, 2/30 NeW, 2 x 30 tex
+ *                  | "R" number "/" plies { "/" plies } system [ twist ] [ ";" single ] ;
+ *                                                                        R 72/2 tex
+ *   trade          = ( system numbers | numbers system ) [ twist ] ;         Nm 30/2, 2/30 NeW, 28/2 Nm S 350
  *   numbers        = number mark number [ mark number ] ;                    30/2/3: thirty, two-fold, three cabled
  *   mark           = "/" | "x" ;
  *   single         = density [ filaments ] [ twist ] ;
  *   density        = number system | system number ;                         30 tex, Nm 28
  *   filaments      = "f" whole number ;                                      read over: no part asks for it
  *   twist          = ( "S" | "Z" ) [ turns a metre ] | "t0" ;                t0: without twist
- *   plies          = whole number ;
+ *   plies          = whole number from 1 to 12 ;
  *   system         = a word for a count system ;
  *
  * Which of the numbers of a trade designation is the ply is settled in fold-notation.ts; what a number and a word
@@ -72,23 +76,38 @@ function singleToFold(reader: Reader): Designation {
   // "Nm 2 x 28 Z 400": nothing shows which of the two is the count.
   if (systemFirst && twist === undefined && reader.next("x"))
     reader.fail("write the system behind the count: 34 tex x 2");
+  if (twist === undefined && reader.next("/")) return strokedSingle(reader, single);
   const foldings = reader.foldings("x");
   const plies = pliesOf(foldings);
   let resultant = single * plies;
   if (reader.took(";")) {
     reader.must("R", "write the resultant as R 69.3 tex");
     resultant = reader.density();
+    reader.expectResultant(resultant, single, plies);
   }
   return { resultant, single, plies, twists: [twist, ...foldings.map((folding) => folding.twist)] };
+}
+
+/** 72 tex/2: without R the density is the single's. A twist there could be that of either, so it is refused. */
+function strokedSingle(reader: Reader, single: number): Designation {
+  const foldings = reader.foldings("/");
+  if (foldings.some((folding) => folding.twist !== undefined)) {
+    reader.fail("write 34 tex S 600 x 2 Z 400, or R before a resultant");
+  }
+  const plies = pliesOf(foldings);
+  return { resultant: single * plies, single, plies, twists: [undefined, ...foldings.map(() => undefined)] };
 }
 
 /** Written from the outside in: the last twist belongs to the single, and the one behind R to the last folding. */
 function foldToSingle(reader: Reader): Designation {
   reader.took("R");
-  const resultant = reader.density();
+  const stroked = reader.next("number") && reader.next("/", 1);
+  const count = stroked ? reader.number() : undefined;
+  let foldings = stroked ? reader.strokes() : [];
+  const resultant = count === undefined ? reader.density() : reader.texOf(count, reader.system());
   reader.filaments();
   const outermost = reader.twist();
-  const foldings = reader.foldings("/");
+  if (!stroked) foldings = reader.foldings("/");
   const plies = pliesOf(foldings);
   let single = resultant / plies;
   const twists = [outermost, ...foldings.map((folding) => folding.twist)].reverse();
@@ -98,6 +117,7 @@ function foldToSingle(reader: Reader): Designation {
     const own = reader.twist();
     if (own !== undefined && twists[0] !== undefined) reader.fail("the twist of the single stands there twice");
     twists[0] = own ?? twists[0];
+    reader.expectResultant(resultant, single, plies);
   }
   return { resultant, single, plies, twists };
 }
@@ -114,7 +134,8 @@ function trade(reader: Reader, order: FoldOrder | undefined): Designation | unde
   const system = before ?? reader.system();
   const { count, plies, isResultant } = foldedYarn(reader.text, numbers, mark, system, order);
   const tex = texOf(count, system);
-  const twists = numbers.map(() => undefined);
+  // A twist behind the whole is that of the finished yarn.
+  const twists = [...numbers.slice(1).map(() => undefined), reader.twist()];
   return isResultant
     ? { resultant: tex, single: tex / plies, plies, twists }
     : { resultant: tex * plies, single: tex, plies, twists };
@@ -178,13 +199,27 @@ class Reader {
   density(): number {
     const before = this.next("word") ? this.system() : undefined;
     const count = this.number();
-    const system = before ?? this.system();
+    return this.texOf(count, before ?? this.system());
+  }
+
+  texOf(count: number, system: CountSystem): number {
     if (count === 0) refuse("text", "a yarn of count 0", "a count must be above 0");
     return texOf(count, system);
   }
 
+  expectResultant(resultant: number, single: number, plies: number): void {
+    if (canBeResultant(resultant, single, plies)) return;
+    const rounded = (tex: number) => Number(tex.toPrecision(4));
+    const came = `"${quoted(this.text)}", R ${rounded(resultant)} tex for ${plies} × ${rounded(single)} tex`;
+    refuse("text", came, RESULTANT_ALLOWED);
+  }
+
   filaments(): void {
-    if (this.took("f")) this.plies();
+    if (!this.took("f")) return;
+    const filaments = this.number();
+    if (!Number.isInteger(filaments) || filaments < 1) {
+      refuse("text", `a yarn of ${filaments} filaments`, "filaments must be a whole number, 1 or more");
+    }
   }
 
   twist(): Twist | undefined {
@@ -202,6 +237,13 @@ class Reader {
     return foldings;
   }
 
+  /** Foldings written with the count, before the system: no twist can stand between them. */
+  strokes(): Folding[] {
+    const foldings: Folding[] = [];
+    while (foldings.length < MOST_FOLDINGS && this.took("/")) foldings.push({ plies: this.plies(), twist: undefined });
+    return foldings;
+  }
+
   /** Do the numbers from there on stand without a twist between them, up to the end or a system? */
   folds(ahead: number): boolean {
     let place = ahead;
@@ -213,9 +255,7 @@ class Reader {
 
   private plies(): number {
     const plies = this.number();
-    if (!Number.isInteger(plies) || plies < 1) {
-      refuse("text", `a yarn of ${plies} plies`, "plies must be a whole number, 1 or more");
-    }
+    if (!canBePlies(plies)) refuse("text", `a yarn of ${plies} plies`, PLIES_ALLOWED);
     return plies;
   }
 }

@@ -1,5 +1,6 @@
 import type { CountSystem } from "../../tables/count-systems";
 import { quoted } from "./designation-words";
+import { canBePlies, PLIES_ALLOWED } from "./plausible-fold";
 import { refuse } from "../refusal";
 
 /**
@@ -18,12 +19,6 @@ export interface FoldedYarn {
   readonly isResultant: boolean;
 }
 
-/**
- * A number that can be a ply at all: whole, 1 to 12. Common practice, no source: thicker folds are not written with a
- * stroke. 10/12 and 8/8 have two such numbers and are refused without an order.
- */
-const MOST_PLIES = 12;
-
 /** Which of the numbers is the count; never a guess. Three numbers are folded and cabled: 30/2/3 or 3/2/30. */
 export function foldedYarn(
   text: string,
@@ -34,29 +29,34 @@ export function foldedYarn(
 ): FoldedYarn {
   const refused = (why: string, advice: string): never => refuse("text", `"${quoted(text)}", ${why}`, advice);
   if (numbers.some((number) => number === 0)) refused("with a 0 in it", "count and ply must be above 0");
-  if (mark === "/" && system.direct && order !== "ply/count" && order !== "count/ply") {
-    refused("a ply or filaments", `write 30 ${system.word} x 2, or give order "ply/count" or "count/ply"`);
-  }
-  if (order === "silk" && system.word !== "NeC") refused("not cotton count", 'order "silk" reads NeC, as 60/2 NeC');
   const last = numbers.length - 1;
-  const countFirst = numbers.slice(1).every(canBePly);
-  const countLast = numbers.slice(0, last).every(canBePly);
-  if (order === undefined && countFirst === countLast) {
-    refused(
-      countFirst ? "where each number can be the ply" : "where no number can be the ply",
-      'give order "ply/count" or "count/ply"',
-    );
+  const countFirst = numbers.slice(1).every(canBePlies);
+  const countLast = numbers.slice(0, last).every(canBePlies);
+  // Only cotton count has two ways of folding: elsewhere "silk" leaves a text as open or as plain as it is.
+  const isSilk = order === "silk" && system.word === "NeC";
+  const named = order === "silk" ? undefined : order;
+  const mayBeFilaments = mark === "/" && system.direct;
+  let first: boolean;
+  if (isSilk) {
+    first = countFirst || refused("not written as spun silk", 'order "silk" reads the count first, as 60/2 NeC');
+  } else if (mayBeFilaments) {
+    first =
+      (named ??
+        refused("a ply or filaments", `write 30 ${system.word} x 2, or give order "ply/count" or "count/ply"`)) ===
+      "count/ply";
+  } else if (countFirst !== countLast) {
+    // An order settles a doubt; where there is none it has nothing to settle, so one order serves a whole column.
+    first = countFirst;
+  } else if (countFirst) {
+    first =
+      (named ?? refused("where each number can be the ply", 'give order "ply/count" or "count/ply"')) === "count/ply";
+  } else {
+    return refused("where no number can be the ply", PLIES_ALLOWED);
   }
-  const first = order === undefined ? countFirst : order !== "ply/count";
   const folds = first ? numbers.slice(1) : numbers.slice(0, last);
-  const plies = folds.reduce((product, fold) => product * fold, 1);
-  // An order settles a doubt; it does not make thirty plies of 2/30.
-  if ((first ? countLast && !countFirst : countFirst && !countLast) || !folds.every(Number.isInteger)) {
-    refused(`${folds.map(String).join("/")} plies by the order given`, "check the order");
+  if (!folds.every(canBePlies)) {
+    refused(`${folds.map(String).join("/")} plies by the order given`, `check the order; ${PLIES_ALLOWED}`);
   }
-  return { count: numbers[first ? 0 : last] as number, plies, isResultant: order === "silk" };
-}
-
-function canBePly(number: number): boolean {
-  return Number.isInteger(number) && number <= MOST_PLIES;
+  const plies = folds.reduce((product, fold) => product * fold, 1);
+  return { count: numbers[first ? 0 : last] as number, plies, isResultant: isSilk };
 }

@@ -20,6 +20,8 @@ const figures = (text: string, order?: FoldOrder) => {
 };
 
 const anyTex = fc.double({ min: 1e-3, max: 1e5, noNaN: true });
+/** Resultant over plies × single, within what twisting does to a length. */
+const takenUp = fc.double({ min: 0.91, max: 1.24, noNaN: true });
 const anyTurns = fc.option(fc.double({ min: 0.1, max: 5000, noNaN: true }), { nil: undefined });
 const anyTwist: fc.Arbitrary<Twist | undefined> = fc.option(
   fc.oneof(
@@ -39,11 +41,12 @@ describe("what is written is read", () => {
     fc.assert(
       fc.property(
         anyTex,
-        fc.integer({ min: 1, max: 60 }),
+        fc.integer({ min: 1, max: 12 }),
         anyTwist,
         anyTwist,
-        fc.option(anyTex, { nil: undefined }),
-        (single, plies, singleTwist, plyTwist, resultant) => {
+        fc.option(takenUp, { nil: undefined }),
+        (single, plies, singleTwist, plyTwist, ratio) => {
+          const resultant = ratio === undefined ? undefined : single * plies * ratio;
           const outer = plies === 1 ? undefined : plyTwist;
           const got = read(writeDesignation(single, plies, singleTwist, outer, resultant));
           expect(got).toEqual({
@@ -68,11 +71,12 @@ describe("what is written is read", () => {
   test("turned round to fold-to-single, the same yarn", () => {
     fc.assert(
       fc.property(
-        anyTex,
-        anyTex,
+        fc.double({ min: 0.1, max: 1e5, noNaN: true }),
+        takenUp,
         fc.integer({ min: 2, max: 9 }),
         fc.integer({ min: 2, max: 9 }),
-        (r, s, ply, cable) => {
+        (s, ratio, ply, cable) => {
+          const r = s * ply * cable * ratio;
           const inward = `R ${r.toFixed(9)} tex Z 200 / ${cable} S 400 / ${ply} Z 700; ${s.toFixed(9)} tex`;
           const outward = `${s.toFixed(9)} tex Z 700 x ${ply} S 400 x ${cable} Z 200; R ${r.toFixed(9)} tex`;
           expect(read(inward)).toEqual(read(outward));
@@ -164,6 +168,32 @@ describe("spellings of one yarn", () => {
     }
   });
 
+  test("R before the strokes, a stroke behind the system", () => {
+    expect(figures("R 72/2 tex")).toEqual([72, 36, 2]);
+    expect(read("R 72/2 tex")).toEqual(read("R 72 tex/2"));
+    expect(read("R 72/2 tex S 350; 34 tex Z 600")).toEqual(read("R 72 tex S 350 / 2 Z 600; 34 tex"));
+    expect(figures("R 120/2/3 tex")).toEqual([120, 20, 6]);
+    // Without R the density is that of the single, as in 72 tex x 2.
+    expect(read("72 tex/2")).toEqual(read("72 tex x 2"));
+    expect(figures("28 Nm/2")).toEqual(figures("28/2 Nm"));
+  });
+
+  test("a twist behind a trade designation is that of the finished yarn", () => {
+    for (const text of ["28/2 Nm S 350", "Nm 28/2 S350", "2/28 Nm S 350"]) {
+      expect(figures(text)).toEqual(figures("28/2 Nm"));
+      expect(read(text).twists).toEqual([undefined, { direction: "S", turns: 350 }]);
+    }
+    expect(read("60/2/3 NeW Z 200").twists).toEqual([undefined, undefined, { direction: "Z", turns: 200 }]);
+  });
+
+  test("three digits behind a point are refused, and a fourth makes them plain", () => {
+    expect(() => read("1.200 den")).toThrow('text is "1.200 den", where 1.200 can be two numbers; write 1.2 or 1200');
+    expect(() => read("34,125 tex")).toThrow("where 34,125 can be two numbers; write 34.1250 or 34125");
+    expect(figures("34.1250 tex")).toEqual([34.125, 34.125, 1]);
+    expect(writeDesignation(34.125, 2, undefined, undefined, undefined)).toBe("34.1250 tex x 2");
+    expect(figures("0.125 tex")).toEqual([0.125, 0.125, 1]);
+  });
+
   test("turns of 0 are turns not stated, with t0 too", () => {
     expect(statedTwist(0, "t0", "single")).toEqual({ direction: "t0", turns: undefined });
     expect(statedTwist(0, "Z", "ply")).toEqual({ direction: "Z", turns: undefined });
@@ -173,6 +203,27 @@ describe("spellings of one yarn", () => {
   test("without R or without the single, plies times single, no take-up", () => {
     expect(figures("34 tex x 2")).toEqual([68, 34, 2]);
     expect(figures("R 69 tex / 3")).toEqual([69, 23, 3]);
+  });
+});
+
+describe("a resultant that contradicts plies times single", () => {
+  test("beyond -10 % and +25 % is refused, read and written", () => {
+    for (const text of [
+      "30 tex x 2; R 600 tex",
+      "30 tex x 2; R 30 tex",
+      "R 600 tex / 2; 30 tex",
+      "R 600/2 tex; 30 tex",
+    ]) {
+      expect(() => read(text)).toThrow(/R (600|30) tex for 2 × 30 tex; R is 0.9 to 1.25 × plies × single/);
+    }
+    expect(figures("40 tex x 2; R 72 tex")).toEqual([72, 40, 2]);
+    expect(figures("40 tex x 2; R 100 tex")).toEqual([100, 40, 2]);
+    expect(() => read("40 tex x 2; R 71.9 tex")).toThrow(Refusal);
+    expect(() => read("40 tex x 2; R 100.1 tex")).toThrow(Refusal);
+    expect(() => writeDesignation(30, 2, undefined, undefined, 600)).toThrow(
+      "resultant_tex is 600 beside 2 × 30; R is 0.9 to 1.25 × plies × single in any yarn",
+    );
+    expect(() => writeDesignation(30, 13, undefined, undefined, undefined)).toThrow("plies is 13; plies must be");
   });
 });
 
@@ -189,14 +240,28 @@ describe("which number is the ply", () => {
   test("an order settles it", () => {
     expect(figures("8/5 Nm", "ply/count")).toEqual([1600, 200, 8]);
     expect(figures("8/5 Nm", "count/ply")).toEqual([625, 125, 5]);
-    expect(figures("24/40 Nm", "ply/count")).toEqual([600, 25, 24]);
   });
 
-  test("an order does not turn a plain text round", () => {
-    expect(() => read("2/30 Nm", "count/ply")).toThrow(/30 plies by the order given/);
-    expect(() => read("30/2 Nm", "ply/count")).toThrow(/30 plies by the order given/);
-    expect(() => read("2/60 NeC", "silk")).toThrow(/60 plies by the order given/);
-    expect(() => read("5/12.5 Nm", "count/ply")).toThrow(/12.5 plies by the order given/);
+  test("more than twelve plies are no plies, whatever the order", () => {
+    for (const order of ["ply/count", "count/ply", "silk", undefined] as const) {
+      expect(() => read("24/40 Nm", order)).toThrow(/no number can be the ply; plies must be a whole number from 1 to/);
+      expect(() => read("30 tex x 13", order)).toThrow("text is a yarn of 13 plies; plies must be");
+      expect(() => read("R 390 tex / 13", order)).toThrow("text is a yarn of 13 plies; plies must be");
+    }
+    expect(figures("30 tex x 12")).toEqual([360, 30, 12]);
+  });
+
+  test("an order does nothing to a text that is plain without it", () => {
+    const plain = ["2/30 Nm", "30/2 Nm", "5/12.5 Nm", "30/2.0 Nm", "60/2/3 NeW", "2 x 30 tex"];
+    for (const text of plain) {
+      for (const order of ["ply/count", "count/ply", "silk"] as const) expect(read(text, order)).toEqual(read(text));
+    }
+  });
+
+  test("spun silk is written count first, and silk settles nothing in other systems", () => {
+    expect(() => read("2/60 NeC", "silk")).toThrow(/not written as spun silk; order "silk" reads the count first/);
+    expect(() => read("8/8 Nm", "silk")).toThrow(/each number can be the ply/);
+    expect(() => read("30/2 tex", "silk")).toThrow(/ply or filaments/);
   });
 
   test("an order is no matter to a text that needs none", () => {
@@ -207,8 +272,16 @@ describe("which number is the ply", () => {
 
   test.each<[string, FoldOrder | undefined, string]>([
     ["0/30 Nm", undefined, '"0/30 Nm", with a 0 in it; count and ply must be above 0'],
-    ["2/60 Nm", "silk", '"2/60 Nm", not cotton count; order "silk" reads NeC, as 60/2 NeC'],
-    ["30/2.5/2 Nm", "count/ply", '"30/2.5/2 Nm", 2.5/2 plies by the order given; check the order'],
+    [
+      "167/48 dtex",
+      "count/ply",
+      '"167/48 dtex", 48 plies by the order given; check the order; plies must be a whole number from 1 to 12',
+    ],
+    [
+      "30/2.5/2 Nm",
+      "count/ply",
+      '"30/2.5/2 Nm", where no number can be the ply; plies must be a whole number from 1 to 12',
+    ],
     [
       "167/48 dtex",
       undefined,
@@ -230,7 +303,7 @@ describe("which number is the ply", () => {
     expect(resultant).toBe(texOf(60, systemOf("NeC")));
     expect(Math.abs(single / texOf(120, systemOf("NeC")) - 1)).toBeLessThan(1e-15);
     expect(plies).toBe(2);
-    expect(() => read("60/2 Nm", "silk")).toThrow(/silk/);
+    expect(figures("60/2 Nm", "silk")).toEqual(figures("60/2 Nm"));
   });
 
   test("a system before the numbers leaves a multiplied ply with twist open", () => {
@@ -255,6 +328,11 @@ describe("what cannot be read", () => {
     "0/30 Nm",
     "-30 tex",
     "1,200 tex",
+    "1.200 den",
+    "30 tex Z 1.200",
+    "72 tex S 600/2",
+    "72 tex/2 S 350",
+    "R 2/72 tex",
     "120,000 tex",
     "1.200,5 tex",
     "30. tex",
@@ -306,7 +384,8 @@ describe("what cannot be read", () => {
       "the twist of the single stands there twice",
     ],
     ["constructor", '"constructor"', "no such system"],
-    ["30 tex x 0", "a yarn of 0 plies", "plies must be a whole number, 1 or more"],
+    ["30 tex x 0", "a yarn of 0 plies", "plies must be a whole number from 1 to 12"],
+    ["17 tex f 0", "a yarn of 0 filaments", "filaments must be a whole number, 1 or more"],
   ])("%s: what it is and what is wanted", (text, came, allowed) => {
     expect(() => read(text)).toThrow(new Refusal("argument", `text is ${came}; ${allowed}`));
   });
