@@ -18,11 +18,11 @@ import { countSystem } from "../sheet/units";
  * @param {any[][]} [cv] Coefficient of variation of the diameter, a fraction; default 0.
  * @param {any[][]} [density] Fibre density, 0.8 to 3 g/cm³; default 1.31 (wool).
  * @returns {any[][]} Mean number of fibres, not rounded, in the shape of the arguments.
- * @remarks 4000 × tex/(π × density × micron² × (1 + cv²)). The handbooks' 972 is 4000/(π × 1.31); their 917 has a cv
- * near 24.5 % built in, so 917 and cv are never used together.
+ * @remarks 4000 × tex/(π × density × micron² × (1 + cv²)). Geometry. The handbooks' 972 is 4000/(π × 1.31), their
+ * 917 has a cv near 24.5 % built in, so 917 and cv are never used together; both are recalled and rest on no source here.
  * @throws #VALUE! when a number is out of range, cv is typed as a whole percent, or the word is unknown.
  * @example =YARN.FIBRES(31.25,"tex",21,0.21) → 65.9642
- * @see RIETER, DEFINITION
+ * @see DEFINITION
  */
 export function fibres(count: any[][], system: any[][], micron: any[][], cv?: any[][], density?: any[][]): any[][] {
   return lift(
@@ -108,7 +108,7 @@ export function doubledCv(cv: any[][], doublings: any[][], cv_added?: any[][]): 
  * source. Length, noil and the frame decide too; ask the spinner.
  * @throws #VALUE! when a number is out of range, cv is typed as a whole percent, or the word is unknown.
  * @example =YARN.SPINLIMIT(21,{35;40},"Nm",0.21) → {60.3101;52.7713}
- * @see PRACTICE, RIETER
+ * @see PRACTICE, DEFINITION
  */
 export function spinLimit(
   micron: any[][],
@@ -145,12 +145,13 @@ export function spinFineness(micron: any[][], cv: any[][]): any[][] {
 }
 
 /**
- * Standard deviation, a fraction, of one colour's share in the cross-section of a blended yarn.
+ * Standard deviation, a fraction, of one colour's share of the fibres in the cross-section of a blended yarn.
  * @customfunction SHAREVARIATION
- * @param {any[][]} share Share of the colour in the blend, 0 to 1.
+ * @param {any[][]} share Share of the colour among the fibres, by number, 0 to 1; that of mass only where all are equally fine.
  * @param {any[][]} fibres Fibres in the cross-section; more than 0.
  * @returns {any[][]} Standard deviation of the share, a fraction, in the shape of the arguments.
- * @remarks √(share × (1 − share)/fibres), for fibres that lie at random: the best that blending can do.
+ * @remarks √(share × (1 − share)/fibres), for fibres that lie at random: the best that blending can do. From shares of
+ * mass w and fibre tex t the share of fibres is (w/t)/Σ(w/t).
  * @throws #VALUE! when share is not 0 to 1 (or a percent typed whole), or fibres is not above 0.
  * @example =YARN.SHAREVARIATION({50%;10%},100) → {0.05;0.03}
  * @see DEFINITION

@@ -96,7 +96,7 @@ export function tear(romaine: any[][]): any[][] {
 }
 
 /**
- * Forecast of the top from greasy wool: hauteur (mm), CV of hauteur (fraction) or romaine (fraction) in an average mill.
+ * Forecast of the top from greasy wool by the TEAM-2 equations: hauteur (mm), CV of hauteur or romaine (fractions) in an average mill.
  * @customfunction TOPFORECAST
  * @param {any[][]} staple_mm Staple length, 20 to 400 mm.
  * @param {any[][]} strength Staple strength, 5 to 100 N/ktex.
@@ -106,8 +106,9 @@ export function tear(romaine: any[][]): any[][] {
  * @param {any[][]} result "hauteur", "cv hauteur" or "romaine".
  * @returns {any[][]} Hauteur in mm; CV of hauteur and romaine as fractions.
  * @remarks Hauteur 0.52·L + 0.47·S + 0.95·D − 0.45·V − 0.19·M − 3.5; CV % 0.12·L − 0.41·S − 0.35·D + 0.20·M + 49.9;
- * romaine % −0.11·L − 0.14·S − 0.35·D + 0.94·V + 27.7 (the published page lost the first minus). An average of many
- * mills: correct it by your own comber's results.
+ * romaine % −0.11·L − 0.14·S − 0.35·D + 0.94·V + 27.7 (the published page lost the first minus). The constant 49.9
+ * of the CV stands on one damaged page: check it before use. A later edition of the equations exists and is not this.
+ * An average of many mills: correct it by your own comber's results.
  * @throws #VALUE! when an argument is out of range or the word unknown; #NUM! when the forecast is not above 0.
  * @example =YARN.TOPFORECAST(85,38,21,1.5%,50%,"hauteur") → 68.335
  * @example =YARN.TOPFORECAST(85,38,21,1.5%,50%,"romaine") → 0.0709

@@ -416,7 +416,7 @@ export function residualTwist(single_twist: any[][], ply_twist: any[][], directi
 }
 
 /**
- * Take-up in plying two singles, as a fraction of their length; negative when the ply lengthens them.
+ * Take-up in plying two singles (a model for two-fold yarn only), as a fraction of their length; negative when the ply lengthens them.
  * @customfunction PLYTAKEUP
  * @param {any[][]} single_twist Twist of the singles, in twist_unit; more than 0.
  * @param {any[][]} ply_twist Ply twist in the same unit; 0 or more.
@@ -426,7 +426,7 @@ export function residualTwist(single_twist: any[][], ply_twist: any[][], directi
  * @param {any[][]} [specific_volume] Specific volume of the singles in cm³/g; default 1.26108 (the worsted rule).
  * @param {any[][]} [direction] "opposite" (default: the ply is twisted against the singles) or "same".
  * @returns {any[][]} Take-up as a fraction of the singles' length, in the shape of the arguments.
- * @remarks A model for two-fold staple yarn: 1 − k = (1 − k(θ′))/(1 − k(θ)) × cos β; θ from the singles twist, θ′ from
+ * @remarks A model for two-fold staple yarn; for other folds weigh a sample: 1 − k = (1 − k(θ′))/(1 − k(θ)) × cos β; θ from the singles twist, θ′ from
  * what is left of it, tan β = π × strand diameter × ply twist, k(θ) the staple model of TAKEUP. Against the singles it
  * comes out negative up to about two thirds of their twist. An estimate: weigh a sample.
  * @throws #VALUE! when a number is out of range or a word is unknown.

@@ -65,7 +65,7 @@ const DIRECT: readonly Row[] = [
   ],
   [
     "dram/40yd",
-    "drams in 40 yd (top and sliver)",
+    "drams in 40 yd (sliver and roving)",
     poundParts(DRAMS_IN_POUND, 40),
     "NIST-YD-LB",
     "dr/40yd",

@@ -25,7 +25,9 @@ export const FIBRES: readonly FibreRow[] = [
   ["silk", "mulberry silk", "tussah", "spun silk"],
   ["cotton"],
   ["kapok"],
-  ["flax", "linen"],
+  ["flax"],
+  // Not a name of flax: one schedule has a value of its own for linen.
+  ["linen"],
   ["hemp", "true hemp"],
   ["jute"],
   ["abaca", "manila hemp"],

@@ -100,8 +100,9 @@ const EU_LABEL: readonly Row[] = [
   ["elastomultiester", "", 1.5],
 ];
 
-/** Fibres that joined the list after the text that was read. */
+/** Fibres that joined the list after the text that was read, or that it has under another name (linen is its flax). */
 const EU_LABEL_RECALLED: readonly Row[] = [
+  ["linen", "", 12],
   ["elastolefin", "", 1.5],
   ["melamine", "", 7],
   ["polypropylene/polyamide bicomponent", "", 1],
@@ -132,6 +133,7 @@ const GB_9994_RECALLED: readonly Row[] = [
   ["cotton", "yarn", 8.5],
   ["silk", "", 11],
   ["flax", "", 12],
+  ["linen", "", 12],
   ["ramie", "", 12],
   ["hemp", "", 12],
   ["jute", "", 14],
@@ -159,6 +161,7 @@ const ASTM: readonly Row[] = [
 const ASTM_RECALLED: readonly Row[] = [
   ["cotton", "yarn", 7],
   ["cotton", "mercerised", 8.5],
+  ["linen", "", 8.75],
   ["acetate", "", 6.5],
   ["triacetate", "", 3.5],
   ["viscose", "", 11],

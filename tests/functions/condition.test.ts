@@ -54,8 +54,14 @@ describe("REGAIN words", () => {
       sheet(`=YARN.REGAIN("${word}","combed","EU label")`),
     );
   });
-  test("nylon is polyamide, linen is flax, rayon is viscose", () => {
+  test("nylon is polyamide, linen has the label regain of flax, rayon is viscose", () => {
     expect(sheet('=YARN.REGAIN({"nylon";"linen";"rayon"},"filament","EU label")')).toEqual([[0.0575], [0.12], [0.13]]);
+  });
+  test("linen is not flax where a schedule tells them apart", () => {
+    expect(messageOf('=YARN.REGAIN("linen")')).toBe(
+      "#N/A schedule is left out; linen: EU label 12%, GB 9994 12%, ASTM 8.75%",
+    );
+    expect(sheet('=YARN.REGAIN("flax",,"ASTM")')).toBe(0.12);
   });
   test("an unknown fibre gives #N/A, with the nearest where one is near", () => {
     expect(messageOf('=YARN.REGAIN("wol")')).toBe(
