@@ -44,8 +44,9 @@ export function mixRound(shares: any[][], step: any[][]): any[][] {
  * @param {any[][]} [losses] Losses between blending and that mass, as fractions in process order, each of what enters
  * its stage; default none.
  * @returns {any[][]} One row: mass of each solid, in the unit of quantities.
- * @remarks Σ share × quantity / Π(1 − loss), all at one regain; give dry masses where regains differ. A row that does not
- * sum to 1 within 1e-9 is refused, because a forgotten share would be dyed short; MIXROUND mends a rounded recipe.
+ * @remarks Σ share × quantity / Π(1 − loss), all at one regain; give dry masses where regains differ. A row within 1e-6
+ * of 1 is scaled to 1 (thirds to seven decimals); any other is refused, because a forgotten share would be dyed short.
+ * MIXROUND mends a rounded recipe.
  * @throws #VALUE! naming the row of recipes and its sum when it is not 1, or when lengths do not match.
  * @example =YARN.MIXNEED({0.6,0.4,0;0.25,0.25,0.5},{100;40}) → {70,50,20}
  * @example =YARN.MIXNEED({0.5,0.5},{90},{0.1}) → {50,50}

@@ -9,6 +9,7 @@ import {
 } from "../trade/shade/blend-models";
 import type { Pad } from "../trade/shade/model-fit";
 import { counted, refuse } from "../trade/refusal";
+import { wholeRecipe } from "../trade/whole-recipe";
 import { reflectanceOf, type Shade } from "../trade/shade/smooth-spectrum";
 import { labOf } from "../trade/shade/tristimulus";
 import {
@@ -78,9 +79,8 @@ export function recipeRows(argument: Named, solids: number): Column<number[]> {
       const shares = list({ [name]: [recipe as Cell[]] }, share);
       if (shares.length !== solids)
         refuse(name, `${counted(shares.length, "item")} long`, `must match solids, which has ${solids}`);
-      const sum = shares.reduce((total, part) => total + part, 0);
-      if (!(Math.abs(sum - 1) <= 1e-6)) refuse(name, `${Number(sum.toPrecision(9))} in sum`, "must sum to 1 (100%)");
-      return shares.map((part) => part / sum);
+      const row = recipes.length > 1 ? recipes.indexOf(recipe as Cell[]) + 1 : 0;
+      return wholeRecipe(row > 0 ? `${name} row ${row}` : name, shares);
     },
   };
 }

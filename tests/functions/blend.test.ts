@@ -45,8 +45,11 @@ describe("MIXNEED", () => {
   });
 
   test.each([
-    ["=YARN.MIXNEED({0.6,0.4;0.5,0.4},{10;20})", "#VALUE! recipes row 2 is 0.9 in all; must sum to 1 (100%)"],
-    ["=YARN.MIXNEED({0.6,0.400001},{10})", "#VALUE! recipes row 1 is 1.000001 in all; must sum to 1 (100%)"],
+    [
+      "=YARN.MIXNEED({0.6,0.4;0.5,0.4},{10;20})",
+      "#VALUE! recipes row 2 is 0.9 in all; must sum to 1 (100%); MIXROUND mends rounded shares",
+    ],
+    ["=YARN.MIXNEED({0.6,0.400002},{10})", "#VALUE! recipes row 1 is 1.000002 in all; must sum to 1 (100%)"],
     ["=YARN.MIXNEED({0.6,0.4;0.5,0.5},{10})", "#VALUE! quantities is 1 item long; must have one per row of recipes, 2"],
     ["=YARN.MIXNEED({60,40},{10})", "write 60% or 0.6"],
     ["=YARN.MIXNEED({0.6,0.4},{-1})", "#VALUE! quantities is -1; must be a number, 0 or more"],
@@ -158,7 +161,10 @@ describe("LAYDOWN", () => {
   });
 
   test.each([
-    ["=YARN.LAYDOWN(100,{0.5;0.4},2)", "#VALUE! shares is 0.9 in all; must sum to 1 (100%); MIXROUND makes them"],
+    [
+      "=YARN.LAYDOWN(100,{0.5;0.4},2)",
+      "#VALUE! shares is 0.9 in all; must sum to 1 (100%); MIXROUND mends rounded shares",
+    ],
     ["=YARN.LAYDOWN(10,{0.98;0.02},5,0.5)", "#VALUE! shares item 2 is 0.04 kg a section; too little for a step of 0.5"],
     ["=YARN.LAYDOWN(100,{0.5;0.5},2.5)", "#VALUE! sections is 2.5; must be a whole number, 1 or more"],
     ["=YARN.LAYDOWN({100;200},{0.5;0.5},2)", "#VALUE! batch is 2×1 cells; must be a single cell"],

@@ -161,7 +161,7 @@ describe("BLENDREGAIN", () => {
   });
   test("shares that do not sum to 1 are refused with their sum", () => {
     expect(messageOf('=YARN.BLENDREGAIN({0.5;0.4},{0.1;0.2},"dry")')).toBe(
-      "#VALUE! shares is 0.9 in all; must sum to 1 (100%)",
+      "#VALUE! shares is 0.9 in all; must sum to 1 (100%); MIXROUND mends rounded shares",
     );
   });
   test("an error value among the shares is the result", () => {

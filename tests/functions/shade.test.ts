@@ -175,7 +175,10 @@ describe("messages: the argument, what came, what is allowed", () => {
       `=YARN.METAMERISM({50,20,30},${SOCK},"D65/10","A/10")`,
       "#VALUE! reflectance_1 is 3 cells wide, like L*a*b*; must be a reflectance along a row, 31 or 16 bands from 400 to 700 nm",
     ],
-    ["=YARN.MIXSHADE({0.5,0.4},{50,0,0;60,0,0})", "#VALUE! shares is 0.9 in sum; must sum to 1 (100%)"],
+    [
+      "=YARN.MIXSHADE({0.5,0.4},{50,0,0;60,0,0})",
+      "#VALUE! shares is 0.9 in all; must sum to 1 (100%); MIXROUND mends rounded shares",
+    ],
     [
       "=YARN.MIXSHADE({50,50},{50,0,0;60,0,0})",
       "#VALUE! shares item 1 is 50; write 50% or 0.5; must be 0 to 1 (0% to 100%)",

@@ -107,7 +107,9 @@ describe("recipes", () => {
     const [shares] = read([[0.5, 0.5000009]], 2).shares as [number[]];
     expect(shares.reduce((sum, share) => sum + share, 0)).toBeCloseTo(1, 15);
     expect(shares[1] as number).toBeGreaterThan(0.5);
-    expect(refusalOf(() => read([[0.5, 0.500002]], 2))).toBe("#VALUE! shares is 1.000002 in sum; must sum to 1 (100%)");
+    expect(refusalOf(() => read([[0.5, 0.500002]], 2))).toBe(
+      "#VALUE! shares is 1.000002 in all; must sum to 1 (100%); MIXROUND mends rounded shares",
+    );
     expect(refusalOf(() => read([[0.5, 0.5]], 3))).toBe(
       "#VALUE! shares is 2 items long; must match solids, which has 3",
     );

@@ -1,6 +1,6 @@
 import { Decimal, largestRemainder, roundHalfAway, sum } from "../money";
 import { refuse } from "../refusal";
-import { expectWhole } from "./solids-needed";
+import { wholeRecipe } from "../whole-recipe";
 
 /** What one component, or all of them, comes to on the scale. */
 export interface Weighing {
@@ -29,8 +29,7 @@ export function weighUp(
   step: number,
   regains: readonly number[],
 ): WeighUp {
-  expectWhole("shares", shares, "must sum to 1 (100%); MIXROUND makes them");
-  const wanted = shares.map((share, index) =>
+  const wanted = wholeRecipe("shares", shares).map((share, index) =>
     new Decimal(share).times(batch).times(new Decimal(1).plus(regains[index] as number)),
   );
   const inSteps = roundHalfAway(sum(wanted).div(sections).div(step), 0);

@@ -1,7 +1,7 @@
 import { solveLinearProgramme, type Limit } from "../solvers/linear-programme";
 import { counted, impossible, refuse } from "../refusal";
 import { expectShareBounds } from "./share-bounds";
-import { expectWhole } from "./solids-needed";
+import { wholeRecipe } from "../whole-recipe";
 
 /** What stands beside each colourway: what a unit of its mass is worth, the most wanted, its bounds among all made. */
 export interface Colourways {
@@ -17,11 +17,11 @@ export interface Colourways {
  * is without mass, so there is always a best plan.
  */
 export function stockPlan(
-  recipes: readonly (readonly number[])[],
+  given: readonly (readonly number[])[],
   stock: readonly number[],
   { values, limits, minShare, maxShare }: Colourways,
 ): number[] {
-  recipes.forEach((recipe, row) => expectWhole(`recipes row ${row + 1}`, recipe));
+  const recipes = given.map((recipe, row) => wholeRecipe(`recipes row ${row + 1}`, recipe));
   const solids = (recipes[0] as readonly number[]).length;
   if (stock.length !== solids)
     refuse("stock", `${counted(stock.length, "item")} long`, `must have one per column of recipes, ${solids}`);
