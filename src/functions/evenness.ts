@@ -4,7 +4,7 @@ import { fibresInSection, finestTex, WOOL_DENSITY } from "../trade/spinning/fibr
 import { shareDeviation } from "../trade/spinning/share-variation";
 import { spinningFineness } from "../trade/spinning/spinning-fineness";
 import { optional, required } from "../sheet/arguments";
-import { fibreDensity, fibreMicron, woolMicron } from "../sheet/fibre-kinds";
+import { fibreDensity, fibreMicron, fibresInYarn, woolMicron } from "../sheet/fibre-kinds";
 import { positive, share as shareOfWhole, variation, wholeNumber } from "../sheet/kinds";
 import { lift } from "../sheet/lift";
 import { countSystem } from "../sheet/units";
@@ -39,25 +39,25 @@ export function fibres(count: any[][], system: any[][], micron: any[][], cv?: an
 /**
  * Limiting irregularity: the lowest CV of mass, a fraction, that a yarn of so many fibres can have.
  * @customfunction LIMITCV
- * @param {any[][]} fibres Fibres in the cross-section; more than 0.
+ * @param {any[][]} fibres Fibres in the cross-section; 1 or more.
  * @param {any[][]} [cv] Coefficient of variation of fibre diameter, a fraction; default 0.
  * @returns {any[][]} Coefficient of variation, a fraction, in the shape of the arguments.
  * @remarks √(1 + 4 × cv²)/√fibres. With cv 0.25 it is the rule for wool, 112 %/√n; with 0 the one for even fibres,
  * 100 %/√n.
- * @throws #VALUE! when fibres is not above 0 or cv is typed as a whole percent.
+ * @throws #VALUE! when fibres is below 1 or cv is typed as a whole percent.
  * @example =YARN.LIMITCV({64;100},0) → {0.125;0.1}
  * @example =YARN.LIMITCV(100,25%) → 0.1118
  * @see RIETER, NPTEL-32
  */
 export function limitCv(fibres: any[][], cv?: any[][]): any[][] {
-  return lift(limitingVariation, required({ fibres }, positive), optional({ cv }, variation, 0));
+  return lift(limitingVariation, required({ fibres }, fibresInYarn), optional({ cv }, variation, 0));
 }
 
 /**
  * Index of irregularity: measured CV over the limiting CV; 1 is the best possible.
  * @customfunction EVENNESSINDEX
  * @param {any[][]} cv_measured Measured CV of mass, a fraction.
- * @param {any[][]} fibres Fibres in the cross-section; more than 0.
+ * @param {any[][]} fibres Fibres in the cross-section; 1 or more.
  * @param {any[][]} [cv] Coefficient of variation of fibre diameter, a fraction; default 0.
  * @returns {any[][]} Index, a ratio, in the shape of the arguments.
  * @remarks cv_measured/LIMITCV(fibres, cv).
@@ -69,7 +69,7 @@ export function evennessIndex(cv_measured: any[][], fibres: any[][], cv?: any[][
   return lift(
     indexOfIrregularity,
     required({ cv_measured }, variation),
-    required({ fibres }, positive),
+    required({ fibres }, fibresInYarn),
     optional({ cv }, variation, 0),
   );
 }
@@ -148,14 +148,14 @@ export function spinFineness(micron: any[][], cv: any[][]): any[][] {
  * Standard deviation, a fraction, of one colour's share of the fibres in the cross-section of a blended yarn.
  * @customfunction SHAREVARIATION
  * @param {any[][]} share Share of the colour among the fibres, by number, 0 to 1; that of mass only where all are equally fine.
- * @param {any[][]} fibres Fibres in the cross-section; more than 0.
+ * @param {any[][]} fibres Fibres in the cross-section; 1 or more.
  * @returns {any[][]} Standard deviation of the share, a fraction, in the shape of the arguments.
  * @remarks √(share × (1 − share)/fibres), for fibres that lie at random: the best that blending can do. From shares of
  * mass w and fibre tex t the share of fibres is (w/t)/Σ(w/t).
- * @throws #VALUE! when share is not 0 to 1 (or a percent typed whole), or fibres is not above 0.
+ * @throws #VALUE! when share is not 0 to 1 (or a percent typed whole), or fibres is below 1.
  * @example =YARN.SHAREVARIATION({50%;10%},100) → {0.05;0.03}
  * @see DEFINITION
  */
 export function shareVariation(share: any[][], fibres: any[][]): any[][] {
-  return lift(shareDeviation, required({ share }, shareOfWhole), required({ fibres }, positive));
+  return lift(shareDeviation, required({ share }, shareOfWhole), required({ fibres }, fibresInYarn));
 }

@@ -4,8 +4,16 @@ import { balesToCore as balesNeeded } from "../trade/wool/core-sampling";
 import { topForecast as forecastOfTop } from "../trade/wool/top-forecast";
 import { woolGrade as gradeOfWool } from "../trade/wool/wool-grade";
 import { list, listOr, oneOr, optional, required, sameLength } from "../sheet/arguments";
-import { micronDeviation, stapleLength, stapleStrength, woolMicron, woolMicronOr } from "../sheet/fibre-kinds";
-import { notNegative, positive, share, variation, wholeNumber, word } from "../sheet/kinds";
+import {
+  micronDeviation,
+  normalDeviate,
+  stapleLength,
+  tearOfTop,
+  stapleStrength,
+  woolMicron,
+  woolMicronOr,
+} from "../sheet/fibre-kinds";
+import { noilShare, notNegative, positive, share, variation, vegetableMatter, wholeNumber, word } from "../sheet/kinds";
 import { finiteRows, lift } from "../sheet/lift";
 import { wordsFor } from "../sheet/words";
 
@@ -70,29 +78,29 @@ export function woolGrade(micron: any[][], sd?: any[][]): any[][] {
 /**
  * Romaine (noil as a fraction of top and noil) from tear (top on noil).
  * @customfunction ROMAINE
- * @param {any[][]} tear Mass of top for one of noil; 0 or more.
+ * @param {any[][]} tear Mass of top for one of noil; 1 or more.
  * @returns {any[][]} Romaine as a fraction.
  * @remarks 1/(tear + 1).
- * @throws #VALUE! when tear is below 0.
+ * @throws #VALUE! when tear is below 1, as a romaine is.
  * @example =YARN.ROMAINE(13.5) → 0.068966
  * @see DEFINITION
  */
 export function romaine(tear: any[][]): any[][] {
-  return lift(romaineOfTear, required({ tear }, notNegative));
+  return lift(romaineOfTear, required({ tear }, tearOfTop));
 }
 
 /**
  * Tear (top on noil) from romaine (noil as a fraction of top and noil).
  * @customfunction TEAR
- * @param {any[][]} romaine Noil as a fraction of top and noil.
+ * @param {any[][]} romaine Noil as a fraction of top and noil, at most 50 %.
  * @returns {any[][]} Mass of top for one of noil.
  * @remarks (1 − romaine)/romaine.
- * @throws #VALUE! when romaine is not 0 to 1; #DIV/0! when it is 0.
+ * @throws #VALUE! when romaine is not 0 to 0.5; #DIV/0! when it is 0.
  * @example =YARN.TEAR(8%) → 11.5
  * @see DEFINITION
  */
 export function tear(romaine: any[][]): any[][] {
-  return lift(tearOfRomaine, required({ romaine }, share));
+  return lift(tearOfRomaine, required({ romaine }, noilShare));
 }
 
 /**
@@ -101,7 +109,7 @@ export function tear(romaine: any[][]): any[][] {
  * @param {any[][]} staple_mm Staple length, 20 to 400 mm.
  * @param {any[][]} strength Staple strength, 5 to 100 N/ktex.
  * @param {any[][]} micron Mean fibre diameter, 8 to 60 micron.
- * @param {any[][]} vm Vegetable matter base as a fraction.
+ * @param {any[][]} vm Vegetable matter base as a fraction, at most 30 %.
  * @param {any[][]} mid_breaks Breaks in the middle of the staple as a fraction; below 45 % it counts as 45 %.
  * @param {any[][]} result "hauteur", "cv hauteur" or "romaine".
  * @returns {any[][]} Hauteur in mm; CV of hauteur and romaine as fractions.
@@ -127,7 +135,7 @@ export function topForecast(
     required({ staple_mm }, stapleLength),
     required({ strength }, stapleStrength),
     required({ micron }, woolMicron),
-    required({ vm }, share),
+    required({ vm }, vegetableMatter),
     required({ mid_breaks }, share),
     required({ result }, topProperty),
   );
@@ -140,7 +148,7 @@ export function topForecast(
  * @param {any[][]} sd_within Standard deviation between cores of one bale, same unit; 0 or more.
  * @param {any[][]} cores_per_bale Cores taken from each bale; a whole number.
  * @param {any[][]} error Error allowed either way, same unit; more than 0.
- * @param {any[][]} [z] Normal deviate of the confidence; default 1.96 (95 %, two-sided).
+ * @param {any[][]} [z] Normal deviate of the confidence, 1 to 10; default 1.96 (95 %, two-sided).
  * @param {any[][]} [bales] Bales in the lot; left out, the lot counts as endless.
  * @returns {any[][]} Number of bales to core.
  * @remarks n = (sb² + sw²/k)/(error²/z² + sb²/N). The finite lot spares only what lies between bales: (1 − n/N)·sb²/n +
@@ -165,7 +173,7 @@ export function balesToCore(
     required({ sd_within }, notNegative),
     required({ cores_per_bale }, wholeNumber),
     required({ error }, positive),
-    optional({ z }, positive, USUAL_Z),
+    optional({ z }, normalDeviate, USUAL_Z),
     optional({ bales }, wholeNumber, undefined),
   );
 }

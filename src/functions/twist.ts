@@ -7,6 +7,7 @@ import { plyRatio, residualTwist as twistLeft } from "../trade/spinning/ply-twis
 import { deliveryFor, spindleSpeedFor, twistFromSpindle } from "../trade/spinning/spindle-twist";
 import { revolutionsFor, surfaceSpeed } from "../trade/spinning/surface-speed";
 import { takeUp as lengthLost } from "../trade/spinning/take-up";
+import { expectFactor } from "../trade/spinning/plausible-twist";
 import { convertFactor, twistFactor as factorOf, twistForFactor } from "../trade/spinning/twist-factor";
 import { convertTwist, fromTurnsPerMetre, turnsPerMetre } from "../trade/spinning/twist-units";
 import { optional, required } from "../sheet/arguments";
@@ -204,7 +205,8 @@ export function twistUnit(value: any[][], from: any[][], to: any[][]): any[][] {
  * @remarks metric: tpm/√Nm; tex tpcm: tpcm × √tex; tex tpm: tpm × √tex; the others: tpi/√count of that system. Three
  * conventions go by the name of alpha and two by that of tex, so those words alone are refused. The twist and the count
  * may be in any unit and system: they are converted first. TWISTCONVENTIONS lists the words.
- * @throws #VALUE! when a number is not above 0, a word is unknown, or the convention has several meanings ("alpha").
+ * @throws #VALUE! when a number is not above 0, the factor is none of a yarn (turns in another unit), a word is unknown, or the convention has several
+ * meanings ("alpha").
  * @example =YARN.TWISTFACTOR(10,"tpi",10,"NeW","metric") → 117.175558
  * @example =YARN.TWISTFACTOR(1000,"tpm",25,"NeC","cotton") → 5.08
  * @see RIETER, EXAM
@@ -217,7 +219,8 @@ export function twistFactor(
   convention: any[][],
 ): any[][] {
   return lift(
-    factorOf,
+    (turns, unit, number, words, rule) =>
+      expectFactor("twist", `${turns} ${unit.word}`, factorOf(turns, unit, number, words, rule), rule),
     required({ twist }, positive),
     required({ twist_unit }, unitOfTwist),
     required({ count }, positive),
@@ -236,7 +239,8 @@ export function twistFactor(
  * @param {any[][]} twist_unit Unit of the result: "tpm", "tpi" or "tpcm".
  * @returns {any[][]} Twist in twist_unit, in the shape of the arguments.
  * @remarks The inverse of TWISTFACTOR. Which factor suits a wool and a use is a matter for a sample, not for a formula.
- * @throws #VALUE! when a number is not above 0, a word is unknown, or the convention has several meanings ("alpha").
+ * @throws #VALUE! when a number is not above 0, the factor is none of a yarn (another convention's), a word is unknown, or the convention has several
+ * meanings ("alpha").
  * @example =YARN.TWISTFOR(80,"metric",{16;25},"Nm","tpm") → {320;400}
  * @see RIETER
  */
@@ -248,7 +252,8 @@ export function twistFor(
   twist_unit: any[][],
 ): any[][] {
   return lift(
-    twistForFactor,
+    (value, rule, number, words, unit) =>
+      twistForFactor(expectFactor("factor", `${value} ${rule.word}`, value, rule), rule, number, words, unit),
     required({ factor }, positive),
     required({ convention }, twistConvention),
     required({ count }, positive),
@@ -313,7 +318,7 @@ export function twistConventions(): any[][] {
  * @returns {any[][]} Angle in degrees, in the shape of the arguments.
  * @remarks tan α = π × diameter × twist, with the diameter of a round yarn of that count. The default volume is a rule
  * of thumb: the one at which an inch holds 0.9 × √(yd/lb) diameters.
- * @throws #VALUE! when a number is not above 0 or a word is unknown.
+ * @throws #VALUE! when a number is not above 0, the angle passes 60 degrees (turns in another unit) or a word is unknown.
  * @example =YARN.TWISTANGLE(400,"tpm",31.25,"tex",1.25) → 15.6555
  * @see DEFINITION, ASHENHURST
  */
@@ -346,7 +351,7 @@ export function twistAngle(
  * @returns {any[][]} Take-up as a fraction of the untwisted length, in the shape of the arguments.
  * @remarks With α from TWISTANGLE, ideal: tan²(α/2); staple: 1 + ln(cos α) × cos α/(1 − cos α). Estimates from
  * geometry, to start a frame with; weigh a sample. 1 metre delivered becomes 1 − take-up metres.
- * @throws #VALUE! when a number is not above 0 or a word is unknown.
+ * @throws #VALUE! when a number is not above 0, the angle passes 60 degrees (turns in another unit) or a word is unknown.
  * @example =YARN.TAKEUP(400,"tpm",31.25,"tex",1.25) → 0.0189
  * @example =YARN.TAKEUP(400,"tpm",31.25,"tex",1.25,"staple") → 0.018783
  * @see DEFINITION, J-STAGE-1968, ASHENHURST
@@ -429,7 +434,7 @@ export function residualTwist(single_twist: any[][], ply_twist: any[][], directi
  * @remarks A model for two-fold staple yarn; for other folds weigh a sample: 1 − k = (1 − k(θ′))/(1 − k(θ)) × cos β; θ from the singles twist, θ′ from
  * what is left of it, tan β = π × strand diameter × ply twist, k(θ) the staple model of TAKEUP. Against the singles it
  * comes out negative up to about two thirds of their twist. An estimate: weigh a sample.
- * @throws #VALUE! when a number is out of range or a word is unknown.
+ * @throws #VALUE! when a number is out of range, an angle passes 60 degrees (turns in another unit) or a word is unknown.
  * @example =YARN.PLYTAKEUP(400,{150;400},"tpm",31.25,"tex",1.25) → {-0.005923;0.018666}
  * @see J-STAGE-1968, ASHENHURST
  */

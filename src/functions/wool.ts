@@ -21,7 +21,8 @@ const roundingWord = word(wordsFor("rounding", "certificate", "none"));
  * of A) with A = WB/0.86. Top and noil: 1.207·WB − (7.7 − 40.60/(7.80 + VMB in %))/100, from memory, verify before use.
  * For any other yield pass the certificate's figure as a number. A customs entry is decided by law: leave it to a
  * licensed broker.
- * @throws #N/A when the kind is not in the table; #VALUE! when a base is not a fraction or both pass 1; #NUM! when no
+ * @throws #N/A when the kind is not in the table; #VALUE! when a base is not a fraction, both pass 1 or vm_base
+ * passes wool_base; #NUM! when no
  * yield is left.
  * @example =YARN.WOOLYIELD("scoured 16",60%,1%) → 0.724036
  * @example =YARN.WOOLYIELD("customs clean",45.5%,8.2%) → 0.477224
@@ -39,13 +40,13 @@ export function woolYield(kind: any[][], wool_base: any[][], vm_base: any[][]): 
 /**
  * Clean mass (kg) of a net mass of greasy wool at a yield, rounded in the order of certificates.
  * @customfunction CLEANMASS
- * @param {any[][]} net Net greasy mass, kg; more than 0.
+ * @param {any[][]} net Net greasy mass, kg; more than 0, and from 50 kg on where the mass is rounded.
  * @param {any[][]} clean_yield Clean yield as a fraction: what WOOLYIELD gives or a certificate states.
  * @param {any[][]} [rounding] "certificate" (default): the yield to 0.1 %, then the mass to 1 kg. "none": not rounded.
  * @returns {any[][]} Clean mass, kg, in the shape of the arguments.
  * @remarks Net × yield. Certificates round the yield before the mass, so 12,000 kg at 72.4036 % is 8,688 kg. Their
  * rounding is made for kilograms: for another unit use "none".
- * @throws #VALUE! when net is not above 0, the yield is not a fraction up to 1.5, or the word is unknown.
+ * @throws #VALUE! when net is not above 0 (or below 50 kg, so perhaps in tonnes), the yield is not a fraction up to 1.5, or the word is unknown.
  * @example =YARN.CLEANMASS(12000,72.4036%) → 8688
  * @example =YARN.CLEANMASS(12000,72.4036%,"none") → 8688.432
  * @see CERTIFICATE
@@ -62,7 +63,7 @@ export function cleanMass(net: any[][], clean_yield: any[][], rounding?: any[][]
 /**
  * Clean yield (fraction) of several certified lots together: their rounded clean masses on their net masses.
  * @customfunction COMBINEDYIELD
- * @param {any[][]} nets Net greasy mass of each lot, kg; a list, taken whole.
+ * @param {any[][]} nets Net greasy mass of each lot, 50 kg or more; a list, taken whole.
  * @param {any[][]} yields Clean yield of each lot as a fraction; a list of the same length.
  * @returns {any[][]} One yield, not rounded; a certificate shows it to 0.1 %.
  * @remarks Σ clean / Σ net, each clean mass rounded as its own certificate has it (yield to 0.1 %, mass to 1 kg).

@@ -1,5 +1,5 @@
 import { counted, refuse } from "../trade/refusal";
-import { inReadingOrder, isBlank, isOmitted, rowsOf, type Cell, type Cells } from "./cells";
+import { inReadingOrder, isBlank, isOmitted, rowsOf, shown, type Cell, type Cells } from "./cells";
 import { errorIn } from "./errors";
 import { mayBeBlank, type Kind } from "./kinds";
 
@@ -109,11 +109,29 @@ export function list<T>(argument: Named, kind: Kind<T>): T[] {
   while (length > 0 && isBlank(items[length - 1])) length--;
   if (length === 0) refuse(name, "blank", "must hold at least one value");
   const values: T[] = [];
+  if (
+    length > 1 &&
+    !isBlank(items[0]) &&
+    typeof items[0] === "string" &&
+    typeof items[1] === "number" &&
+    !takes(kind, items[0], name)
+  ) {
+    refuse(`${name} item 1`, shown(items[0]), "leave the heading out");
+  }
   for (let index = 0; index < length; index++) {
     const place = items.length === 1 ? name : `${name} item ${index + 1}`;
     values.push(readItem(items[index], place, kind));
   }
   return values;
+}
+
+function takes<T>(kind: Kind<T>, cell: Cell, name: string): boolean {
+  try {
+    kind(cell, name);
+    return true;
+  } catch {
+    return false;
+  }
 }
 
 export function listOr<T, F>(argument: Named, kind: Kind<T>, fallback: F): T[] | F {

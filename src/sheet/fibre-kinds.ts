@@ -33,3 +33,16 @@ export const micronDeviation = numberThat(
   "must be 1 to 30 micron (micron × CV), or 0",
   (value) => value === 0 || (value >= 1 && value <= 30),
 );
+
+/** Fibres in a section: a share of a fibre is no yarn. */
+export const fibresInYarn = numberBetween(1, Number.MAX_VALUE, "must be a number of fibres, 1 or more");
+
+/** Top for one of noil; a romaine stays below it. */
+export const tearOfTop = numberBetween(
+  1,
+  Number.MAX_VALUE,
+  "must be 1 or more, top for one of noil; TEAR takes romaine",
+);
+
+/** Normal deviate, two-sided 68 % and beyond; a confidence stays below it. */
+export const normalDeviate = numberBetween(1, 10, "must be 1 to 10, such as 1.96 for 95%");

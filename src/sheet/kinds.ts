@@ -71,6 +71,10 @@ export const shareAboveZero = fraction(Number.MIN_VALUE, 1, "must be above 0 and
 export const loss = fraction(-1, 1, "must be below 1 (100%) and not below -1", true);
 /** Moisture regain: water on dry mass. */
 export const regain = fraction(0, 1, "must be 0 to 1 (0% to 100%)");
+/** Vegetable matter in greasy wool; more is no wool lot but a percentage of something else. */
+export const vegetableMatter = fraction(0, 0.3, "must be 0 to 0.3 (0% to 30%)");
+/** Noil on top and noil: combing leaves more top than noil. */
+export const noilShare = fraction(0, 0.5, "must be 0 to 0.5 (0% to 50%)");
 /** Clean yield; conditioned yields can pass 100 %. */
 export const cleanYield = fraction(Number.MIN_VALUE, 1.5, "must be above 0 and at most 1.5 (150%)");
 /** Coefficient of variation. */

@@ -1,6 +1,7 @@
 import type { CountSystem } from "../../tables/count-systems";
 import type { TwistUnit } from "../../tables/twist-units";
 import { diameter } from "../counts/diameter";
+import { expectAngle } from "./plausible-twist";
 import { turnsPerMetre } from "./twist-units";
 
 /** Tangent of the angle of a helix to its axis: circumference over the length of one turn. */
@@ -16,7 +17,8 @@ export function surfaceTangent(
   system: CountSystem,
   specificVolume: number,
 ): number {
-  return helixTangent(diameter(count, system, specificVolume), turnsPerMetre(twist, unit));
+  const tangent = helixTangent(diameter(count, system, specificVolume), turnsPerMetre(twist, unit));
+  return expectAngle("twist", `${twist} ${unit.word}`, tangent);
 }
 
 export function degreesOf(tangent: number): number {

@@ -1,4 +1,5 @@
 import { helixTangent, secantOf } from "./helix";
+import { expectAngle } from "./plausible-twist";
 import { residualTwist, type PlyDirection } from "./ply-twist";
 import { takeUp } from "./take-up";
 
@@ -10,8 +11,13 @@ import { takeUp } from "./take-up";
  */
 export function plyTakeUp(diameterMm: number, single: number, ply: number, direction: PlyDirection): number {
   const left = Math.abs(residualTwist(single, ply, direction));
-  const before = takeUp(helixTangent(diameterMm, single), "staple");
+  const tangent = expectAngle("single_twist", shown(single), helixTangent(diameterMm, single));
+  const before = takeUp(tangent, "staple");
   const after = takeUp(helixTangent(diameterMm, left), "staple");
-  const cosine = 1 / secantOf(helixTangent(diameterMm, ply));
+  const cosine = 1 / secantOf(expectAngle("ply_twist", shown(ply), helixTangent(diameterMm, ply)));
   return 1 - ((1 - after) / (1 - before)) * cosine;
+}
+
+function shown(turns: number): string {
+  return `${Number(turns.toPrecision(6))} turns a metre`;
 }

@@ -23,6 +23,9 @@ const MOST_ALLOWANCE = 0.15;
 export function woolYield(kind: YieldKind, woolBase: number, vegetableMatterBase: number): number {
   const both = new Decimal(woolBase).plus(vegetableMatterBase);
   if (both.gt(1)) refuse("vm_base", String(vegetableMatterBase), `with wool_base ${woolBase} passes 1 (100%)`);
+  if (vegetableMatterBase > woolBase) {
+    refuse("vm_base", String(vegetableMatterBase), `above wool_base ${woolBase}; are the two swapped?`);
+  }
   const found = yieldOf(kind, new Decimal(woolBase), new Decimal(vegetableMatterBase)).toNumber();
   return found > 0 ? found : impossible("wool_base", String(woolBase), "too little to leave a yield of this kind");
 }
