@@ -3,6 +3,7 @@ import { describe, expect, test } from "vitest";
 import { openBook } from "../src/recalculate/book";
 import { formulasOf } from "../src/recalculate/calculation";
 import { compared } from "../src/recalculate/compare";
+import type { Recalculated } from "../src/recalculate/recalculation";
 import { onSavedValues } from "../src/recalculate/saved-values";
 import { bundledFunctions } from "./support/functions";
 import { command, partsOf, place, rows, textsOf, written } from "./support/workbooks";
@@ -123,7 +124,7 @@ describe("the recalc command", () => {
     expect(lines.map((line) => (JSON.parse(line) as { differences: unknown[] }).differences.length)).toEqual([1, 0]);
   });
 
-  test("an unknown function of ours, a missing sheet and another workbook are told by cell", () => {
+  test("an unknown function of ours, a missing sheet and another workbook are told by cell and cost only it", () => {
     const file = written(
       "faults.xlsx",
       partsOf({ S: rows(["=_xldudf_YARN_NOSUCH(1)|1", "=Nope!A1|0", "=[1]Far!A1|0"]) }),
@@ -132,8 +133,11 @@ describe("the recalc command", () => {
     expect(err).toMatch(/S!A1: YARN\.NOSUCH is not a function of this library/);
     expect(err).toMatch(/S!B1: .*there is no sheet "Nope"/);
     expect(err).toMatch(/S!C1: .*reads another workbook/);
-    expect(err).toMatch(/faults-out\.xlsx was not written/);
+    expect(err).toMatch(/faults-out\.xlsx written; the cells named above keep their saved values/);
     expect(code).toBe(1);
+    expect(textsOf(place("faults-out.xlsx"))["xl/worksheets/sheet1.xml"]).toBe(
+      textsOf(file)["xl/worksheets/sheet1.xml"],
+    );
   });
 
   test("--out writes the true values in stored form and touches nothing else; the original never changes", () => {
@@ -186,7 +190,42 @@ describe("the recalc command", () => {
   });
 });
 
+/** Formulas beyond any one engine, each with the value that its program saved. */
+const STRANGE = [
+  "=IFERROR(#REF!,1)|1",
+  "=IFERROR(#REF!A1,1)|1",
+  "=[1]Sheet1!A1|7",
+  "='[1]Sheet 1'!A1|8",
+  "=[2]!SOMEADDIN(1)|9",
+  "=OTHER.ADDIN(1)|10",
+  "=Nope!A1|11",
+  "=nosuchname+1|12",
+];
+
 describe("the copies", () => {
+  test("neither plain nor mend is refused for a strange formula elsewhere, which stays as it was", () => {
+    const cells = rows([10, ...STRANGE]).replace(
+      "</row>",
+      '<c r="Z1"><f>YARN.COUNT(A1,"NeC","NeW")</f></c></row><row r="2"><c r="A2" t="str"><f>YARN.COUNT([1]Far!A1,"NeC","NeW")</f><v>far</v></c></row>',
+    );
+    const file = written("strange.xlsx", partsOf({ S: cells }));
+    const before = rows([10, ...STRANGE]).replace(/<.row>$/, "");
+    for (const command_ of ["plain", "mend"]) {
+      const out = place(`strange-${command_}.xlsx`);
+      const { err, code } = command(command_, file, out);
+      expect(code).toBe(0);
+      expect(err).toMatch(/S!A2: reads another workbook .*the saved value was kept/);
+      const sheet = textsOf(out)["xl/worksheets/sheet1.xml"] as string;
+      expect(sheet).toContain(before);
+      expect(sheet).toContain("<v>15</v>");
+      expect(sheet).toContain("<v>far</v>");
+    }
+    const { differences, faults, taken } = JSON.parse(command("recalc", "--json", file).out) as Recalculated;
+    expect(differences.map(({ cell }) => cell)).toEqual(["Z1"]);
+    expect(faults).toEqual([]);
+    expect(taken.map(({ cell }) => cell)).toEqual(expect.arrayContaining(["D1", "E1", "F1", "G1", "H1", "A2"]));
+  });
+
   test("plain: values where our formulas were, each with a note, and a line on About", () => {
     const parts = stored(1, 2, 3);
     const about = partsOf({ Calc: "", About: '<row r="1"><c r="A1" t="str"><v>About</v></c></row>' });

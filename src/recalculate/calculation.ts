@@ -35,9 +35,9 @@ export interface FormulaCell {
 export interface Result {
   readonly formula: FormulaCell;
   readonly outcome: Outcome;
-  /** Why the formula cannot be right whatever its value: an unknown function of ours, a missing sheet. */
+  /** Why a call of ours cannot be right whatever its value: an unknown function of ours, a missing sheet. */
   readonly fault?: string;
-  /** A worksheet function that cannot be worked out here: the saved value was taken as it is. */
+  /** Why the formula cannot be worked out here: the saved value was taken as it is. */
   readonly taken?: string;
 }
 
@@ -105,7 +105,11 @@ export function workedOut(
 ): Result[] {
   const faults = new Map(wanted.map((formula) => [formula, faultIn(formula, book, functions)]));
   const lacking = lackingIn(book, wanted);
-  const working = wanted.filter((formula) => !lacking.has(formula));
+  const beyond = (formula: FormulaCell) => {
+    const fault = faults.get(formula);
+    return lacking.get(formula) ?? (fault && (fault.elsewhere || !formula.calls) ? fault.as.message : undefined);
+  };
+  const working = wanted.filter((formula) => beyond(formula) === undefined);
   const anchors = new Map<string, number>();
   all.forEach(({ sheet, cell }, index) => anchors.set(placeOf(sheet.name, cell.row, cell.column), index));
   let sizes = all.map(({ saved }) => ({ height: heightOf(saved), width: widthOf(saved) }));
@@ -137,11 +141,14 @@ export function workedOut(
     );
     if (still || !readsSpills || round === MOST_ROUNDS) {
       return wanted.map((formula) => {
-        const taken = lacking.get(formula);
+        const taken = beyond(formula);
         if (taken !== undefined) return { formula, outcome: savedOf(formula, book), taken };
         const fault = faults.get(formula);
         if (fault) return { formula, outcome: fault.as, fault: fault.as.message };
-        return { formula, outcome: outsideTables(formula, outcomes.get(formula) as Outcome) };
+        const outcome = outsideTables(formula, outcomes.get(formula) as Outcome);
+        return namelessHere(formula, outcome, book)
+          ? { formula, outcome: savedOf(formula, book), taken: outcome.message }
+          : { formula, outcome };
       });
     }
     sizes = now;
@@ -150,7 +157,13 @@ export function workedOut(
 
 const MOST_ROUNDS = 20;
 
-/** The formulas with a worksheet function that the engine lacks, and which. */
+/** A call of ours with a name in it that is not known here, although the program that saved it knew it. */
+function namelessHere({ calls, cell }: FormulaCell, outcome: Outcome, book: Book): outcome is CellError {
+  if (!calls || !cell.hasValue || !(outcome instanceof CellError) || outcome.code !== "#NAME?") return false;
+  return !(valueIn(cell.value, book.shared) instanceof CellError);
+}
+
+/** The formulas with a worksheet function that the engine lacks, and why they cannot be worked out. */
 function lackingIn(book: Book, formulas: readonly FormulaCell[]): Map<FormulaCell, string> {
   const called = formulas.map(({ typed }) => functionsCalledIn(typed));
   const names = new Set(book.names.map(({ name }) => name.toUpperCase()));
@@ -158,7 +171,7 @@ function lackingIn(book: Book, formulas: readonly FormulaCell[]): Map<FormulaCel
   const lacking = new Map<FormulaCell, string>();
   formulas.forEach((formula, index) => {
     const name = called[index]?.find((one) => unknown.has(one)) ?? computedRange(formula.typed);
-    if (name !== undefined) lacking.set(formula, name);
+    if (name !== undefined) lacking.set(formula, `${name} cannot be worked out here`);
   });
   return lacking;
 }
@@ -196,14 +209,23 @@ function outsideTables({ sheet, cell }: FormulaCell, outcome: Outcome): Outcome 
   return hit ? new CellError("#SPILL!", `the result would spill into the table ${hit.name}`) : outcome;
 }
 
-function faultIn({ typed }: FormulaCell, book: Book, functions: Implementations): { as: CellError } | undefined {
+/** Why a formula has no value, and whether the reason is another workbook, whose values the file's saved ones hold. */
+function faultIn(
+  { typed }: FormulaCell,
+  book: Book,
+  functions: Implementations,
+): { as: CellError; elsewhere: boolean } | undefined {
   const known = new Set(book.sheets.map(({ name }) => name.toLowerCase()));
   for (const name of sheetsNamedIn(typed)) {
-    if (/\[/.test(name)) return { as: new CellError("#REF!", `reads another workbook ("${name}"), which is not open`) };
-    if (!known.has(name.toLowerCase())) return { as: new CellError("#REF!", `there is no sheet "${name}"`) };
+    if (/\[/.test(name)) {
+      return { as: new CellError("#REF!", `reads another workbook ("${name}"), which is not open`), elsewhere: true };
+    }
+    if (!known.has(name.toLowerCase())) {
+      return { as: new CellError("#REF!", `there is no sheet "${name}"`), elsewhere: false };
+    }
   }
   const fault = syntaxFault(asEngineReads(typed), functions);
-  return fault && { as: fault };
+  return fault && { as: fault, elsewhere: false };
 }
 
 /** A1#, 'My sheet'!A1# and the stored ANCHORARRAY(A1). */

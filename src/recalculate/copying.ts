@@ -22,6 +22,7 @@ export function copyWith(
       error: `${book} ${why}`,
     }));
     if (result?.error !== undefined) throw new Complaint(`${result.error}\n${out} was not written`);
+    for (const why of result?.kept ?? []) console.error(why);
     console.error(`${out} written: ${result?.changed ?? 0} ${done}`);
     return 0;
   });

@@ -60,11 +60,11 @@ export function withOursStored(formula: string): string {
   );
 }
 
-/** The names of sheets that a formula reads. */
+/** The names of sheets that a formula reads, with the number of the workbook where it is another ("[1]Far", "[1]"). */
 export function sheetsNamedIn(formula: string): string[] {
   const names: string[] = [];
   const reading =
-    /"(?:[^"]|"")*"|'((?:[^']|'')+)'!|((?:\[\d+\])?[\p{L}_][\p{L}\p{N}_.]*(?::[\p{L}_][\p{L}\p{N}_.]*)?)!/gu;
+    /"(?:[^"]|"")*"|'((?:[^']|'')+)'!|(?<![#\p{L}\p{N}_.])((?:\[\d+\])?[\p{L}_][\p{L}\p{N}_.]*(?::[\p{L}_][\p{L}\p{N}_.]*)?|\[\d+\])!/gu;
   for (const [, quoted, plain] of formula.matchAll(reading)) {
     if (quoted !== undefined) names.push(...spanned(quoted.replace(/''/g, "'")));
     else if (plain !== undefined) names.push(...spanned(plain));

@@ -1,13 +1,11 @@
 import { openBook, type Book } from "./book";
-import { loadBundle } from "./bundle";
 import { formulasOf, type FormulaCell } from "./calculation";
 import { put } from "./dynamic-arrays";
 import { callsOurs, withOursStored } from "./formula-text";
 import { textOf } from "./package-safety";
 import { packed } from "./packing";
-import { copied, refuseFaults, type Copied, type CopyJob } from "./plain-copy";
+import { copied, keptAmong, oursOrSaved, type Copied, type CopyJob } from "./plain-copy";
 import { bytesOf, writeWhole } from "./recalculation";
-import { oursOnSavedValues } from "./saved-values";
 import { storeResults } from "./stored-form";
 import { decoded, elements, encoded } from "./xml";
 
@@ -17,12 +15,16 @@ export function makeMended({ file, called, out }: CopyJob): Copied {
     const book = openBook(bytesOf(file, called), called);
     const formulas = formulasOf(book);
     const broken = formulas.filter((formula) => isBroken(formula, book));
-    const ours = oursOnSavedValues(book, formulas, loadBundle()).filter(({ formula }) => formula.calls);
-    refuseFaults(ours, called);
-    storeResults(book, formulas, ours);
+    const ours = oursOrSaved(book, formulas);
+    // A call that cannot be worked out is mended too, with the value it has.
+    storeResults(
+      book,
+      formulas,
+      ours.map(({ formula, outcome }) => ({ formula, outcome })),
+    );
     mendNames(book);
     writeWhole(out, packed(book.parts));
-    return broken.length;
+    return { changed: broken.length, kept: keptAmong(ours, called) };
   });
 }
 

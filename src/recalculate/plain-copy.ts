@@ -1,16 +1,16 @@
 import { areaOf, referenceTo } from "./addresses";
 import { openBook, type Book } from "./book";
 import { loadBundle } from "./bundle";
-import { formulasOf, placeOf, type Result } from "./calculation";
+import { formulasOf, placeOf, savedOf, type FormulaCell, type Result } from "./calculation";
 import { Complaint } from "./command-line";
 import { put } from "./dynamic-arrays";
 import { addNotes, type Note } from "./notes";
 import { packed } from "./packing";
 import { bytesOf, writeWhole } from "./recalculation";
-import { oursOnSavedValues } from "./saved-values";
+import { hasSavedValue, oursOnSavedValues } from "./saved-values";
 import { storeResults } from "./stored-form";
 import { storedValue } from "./stored-text";
-import { rowsOf } from "./values";
+import { CellError, rowsOf } from "./values";
 
 export interface CopyJob {
   readonly file: string;
@@ -21,6 +21,8 @@ export interface CopyJob {
 /** What became of a copy: how many formulas were changed, or why there is none. */
 export interface Copied {
   readonly changed: number;
+  /** Calls of ours that could not be worked out and keep their saved values, and why. */
+  readonly kept?: readonly string[];
   readonly error?: string;
 }
 
@@ -29,8 +31,7 @@ export function makePlain({ file, called, out }: CopyJob): Copied {
   return copied(() => {
     const book = openBook(bytesOf(file, called), called);
     const formulas = formulasOf(book);
-    const ours = oursOnSavedValues(book, formulas, loadBundle()).filter(({ formula }) => formula.calls);
-    refuseFaults(ours, called);
+    const ours = oursOrSaved(book, formulas);
     storeResults(book, formulas, ours);
     const areas = new Map(ours.map((result) => [placeOfResult(result), areaFilled(result)]));
     for (const { formula, outcome } of ours) formula.cell.writeOnly(storedValue(rowsOf(outcome)[0]?.[0] ?? null));
@@ -43,25 +44,33 @@ export function makePlain({ file, called, out }: CopyJob): Copied {
       put(book.parts, sheet.partName, addNotes(book, sheet, notes, sheet.part.xml));
     }
     writeWhole(out, packed(book.parts));
-    return ours.length;
+    return { changed: ours.length, kept: keptAmong(ours, called) };
   });
 }
 
-export function copied(work: () => number): Copied {
+export function copied(work: () => Copied): Copied {
   try {
-    return { changed: work() };
+    return work();
   } catch (fault) {
     return { changed: 0, error: fault instanceof Complaint ? fault.message : `no copy: ${(fault as Error).message}` };
   }
 }
 
-/** A copy must not hold what cannot be right. */
-export function refuseFaults(results: readonly Result[], called: string): void {
-  const faults = results.flatMap(({ formula: { sheet, cell, calls }, fault, taken }) => {
-    const why = fault ?? (calls && taken !== undefined ? `${taken} cannot be worked out here` : undefined);
-    return why === undefined ? [] : [`${called}: ${sheet.name}!${cell.address}: ${why}`];
-  });
-  if (faults.length > 0) throw new Complaint(faults.join("\n"));
+/** The calls of ours with their values; one that cannot be worked out has the value that the file holds. */
+export function oursOrSaved(book: Book, formulas: readonly FormulaCell[]): Result[] {
+  return oursOnSavedValues(book, formulas, loadBundle())
+    .filter(({ formula }) => formula.calls)
+    .map(({ formula, outcome, fault, taken }) => {
+      const why = fault ?? taken;
+      if (why === undefined) return { formula, outcome };
+      return { formula, outcome: hasSavedValue(formula) ? savedOf(formula, book) : new CellError("#N/A"), taken: why };
+    });
+}
+
+export function keptAmong(ours: readonly Result[], called: string): string[] {
+  return ours.flatMap(({ formula: { sheet, cell }, taken }) =>
+    taken === undefined ? [] : [`${called}: ${sheet.name}!${cell.address}: ${taken}; the saved value was kept`],
+  );
 }
 
 function placeOfResult({ formula: { sheet, cell } }: Result): string {

@@ -93,8 +93,8 @@ function shown(value: string | number | boolean | null): string {
 }
 
 function tellWritten(out: string, { error, faults }: Recalculated): void {
-  if (error !== undefined || faults.length > 0) console.error(`${out} was not written`);
-  else console.error(`${out} written`);
+  if (error !== undefined) console.error(`${out} was not written`);
+  else console.error(`${out} written${faults.length > 0 ? "; the cells named above keep their saved values" : ""}`);
 }
 
 /** 0 when all is as saved, 1 when a cell differs or cannot be right, 2 when a workbook could not be read. */

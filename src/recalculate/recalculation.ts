@@ -26,9 +26,9 @@ export interface Recalculated {
   readonly differences: readonly Difference[];
   /** Native formulas that are not reproduced here: stale, or beyond this engine. */
   readonly unreproduced: readonly Difference[];
-  /** Cells that cannot be right whatever they show. */
+  /** Calls of ours that cannot be right whatever they show. */
   readonly faults: readonly { readonly sheet: string; readonly cell: string; readonly message: string }[];
-  /** Cells whose saved value was taken as it is, because a worksheet function is not known here. */
+  /** Cells whose saved value was taken as it is, because it cannot be worked out here. */
   readonly taken: readonly { readonly sheet: string; readonly cell: string; readonly message: string }[];
   /** Why there is no result at all. */
   readonly error?: string;
@@ -58,18 +58,12 @@ export function recalculate({ file, called, out }: Job): Recalculated {
     const faults = results.flatMap(({ formula: { sheet, cell, calls }, fault }) =>
       fault === undefined || !calls ? [] : [{ sheet: sheet.name, cell: cell.address, message: fault }],
     );
-    const taken = results.flatMap(({ formula: { sheet, cell }, taken: name }) =>
-      name === undefined
+    const taken = results.flatMap(({ formula: { sheet, cell }, taken: why }) =>
+      why === undefined
         ? []
-        : [
-            {
-              sheet: sheet.name,
-              cell: cell.address,
-              message: `${name} cannot be worked out here; the saved value was taken`,
-            },
-          ],
+        : [{ sheet: sheet.name, cell: cell.address, message: `${why}; the saved value was taken` }],
     );
-    if (out !== undefined && faults.length === 0) {
+    if (out !== undefined) {
       storeResults(book, formulas, changedOnly(book, oursOnSavedValues(book, formulas, loadBundle())));
       writeWhole(out, packed(book.parts));
     }
@@ -84,6 +78,7 @@ export function recalculate({ file, called, out }: Job): Recalculated {
 function changedOnly(book: Book, results: readonly Result[]): Result[] {
   return results.filter((result) => {
     const formula: FormulaCell = result.formula;
+    if (result.fault !== undefined || result.taken !== undefined) return false;
     if (!hasSavedValue(formula)) return true;
     return formula.calls && (formula.dead || compared(book, [result]).differences.length > 0);
   });

@@ -229,8 +229,7 @@ function filledBy({ formula: { sheet, cell }, outcome }: Result): Filled {
 }
 
 function errorsIn({ formula, outcome, taken }: Result): ErrorCell[] {
-  const found =
-    taken === undefined ? firstError(outcome) : { code: "#NAME?", message: `${taken} cannot be worked out here` };
+  const found = taken === undefined ? firstError(outcome) : { code: "#NAME?", message: taken };
   if (found === undefined) return [];
   const { sheet, cell, typed } = formula;
   return [{ sheet: sheet.name, cell: cell.address, formula: typed, code: found.code, message: found.message }];
