@@ -3,9 +3,9 @@ import { apportion as apportioned } from "../trade/money";
 import { roundCash, type RoundingMode } from "../trade/rounding";
 import type { Direction } from "../trade/route/route";
 import { routeCost, type ChargeBasis, type CostLine } from "../trade/prices/route-cost";
-import { checkBreaks, tieredCost, type TierMode } from "../trade/prices/tiers";
+import { PriceList, type TierMode } from "../trade/prices/tiers";
 import { list, one, oneOr, optional, required, table } from "../sheet/arguments";
-import { anyNumber, decimalPlaces, loss, notNegative, numberThat, positive } from "../sheet/kinds";
+import { anyNumber, decimalPlaces, fraction, loss, notNegative, numberThat, positive } from "../sheet/kinds";
 import { blankIs, regain, share, text, word, type Kind } from "../sheet/kinds";
 import { finiteRows, lift } from "../sheet/lift";
 import { inShapeOf } from "../sheet/shape";
@@ -17,6 +17,8 @@ const direction_ = word<Direction>(wordsFor("direction", "needed", "made"));
 const chargeBasis = word<ChargeBasis>(
   wordsFor("basis", "per in", "per out", "per lot", "per skein", "per hour", "percent"),
 );
+/** A surcharge of 1 is 1% typed whole. */
+const surchargeRate = fraction(0, 1, "must be 0 to below 1 (100%)", true);
 /** The sheet's own ROUND goes this far, and a double holds no more. */
 const roundingPlaces = numberThat(
   "must be a whole number from -15 to 15",
@@ -58,10 +60,9 @@ const PRICED_STAGE = {
  * @see DEFINITION, PRACTICE
  */
 export function tiered(quantity: any[][], breaks: any[][], rates: any[][], mode?: any[][]): any[][] {
-  const [starts, prices] = [list({ breaks }, notNegative), list({ rates }, notNegative)];
-  checkBreaks(starts, prices);
+  const prices = new PriceList(list({ breaks }, notNegative), list({ rates }, notNegative));
   return lift(
-    (amount, how) => tieredCost(amount, starts, prices, how).toNumber(),
+    (amount, how) => prices.cost(amount, how).toNumber(),
     required({ quantity }, notNegative),
     optional({ mode }, tierMode, "all units"),
   );
@@ -78,8 +79,8 @@ export function tiered(quantity: any[][], breaks: any[][], rates: any[][], mode?
  * @param {any[][]} [below] The surcharge holds for a quantity below this; default for every quantity.
  * @param {any[][]} [surcharge] Surcharge as a fraction of all before it (0.15 is 15%); default 0.
  * @returns {any[][]} Money, not rounded, in the shape of the arguments.
- * @remarks (max(quantity × rate, minimum) + lots × lot_fee) × (1 + surcharge), in this order; lots = quantity / lot_size, rounded up. A quantity of 0 still owes the minimum. Contracts differ in the order: check yours.
- * @throws #VALUE! when an amount is negative, lot_size is not above 0 or surcharge is not 0 to 1 (15 for 15%).
+ * @remarks (max(quantity × rate, minimum) + lots × lot_fee) × (1 + surcharge), in this order; lots = quantity / lot_size, rounded up. A quantity of 0 has no lot and still owes the minimum. Contracts differ in the order: check yours.
+ * @throws #VALUE! when an amount is negative, lot_size is not above 0 or surcharge is not 0 to below 1 (15 for 15%).
  * @example =YARN.CHARGE({180;400},0.85,250) → {250;340}
  * @example =YARN.CHARGE(250,2,0,100,30,300,0.1) → 649
  * @see PRACTICE
@@ -102,7 +103,7 @@ export function charge(
     optional<number | undefined>({ lot_size }, positive, undefined),
     optional({ lot_fee }, notNegative, 0),
     optional<number | undefined>({ below }, positive, undefined),
-    optional({ surcharge }, share, 0),
+    optional({ surcharge }, surchargeRate, 0),
   );
 }
 

@@ -7,18 +7,33 @@ import { landedCost, type LandedLine, type SharedCharge, type SharingBasis } fro
 import { dividedByZero } from "../trade/refusal";
 import { oneOr, optional, required, table } from "../sheet/arguments";
 import type { Results } from "../sheet/cells";
-import { anyNumber, blankIs, decimalPlaces, fraction, notNegative, numberThat, positive } from "../sheet/kinds";
+import {
+  anyNumber,
+  blankIs,
+  decimalPlaces,
+  fraction,
+  notNegative,
+  numberThat,
+  percentOf,
+  positive,
+} from "../sheet/kinds";
 import { text, truth, word } from "../sheet/kinds";
 import { cellOrError, finiteRows, lift } from "../sheet/lift";
 import { wordsFor } from "../sheet/words";
 
 const sharingBasis = word<SharingBasis>(wordsFor("basis", "value", "mass", "volume", "quantity", "equal"));
 const dutyRule = word<DutyRule>(wordsFor("rule", "sum", "higher", "lower"));
-/** Duties above 150% are unheard of for wool and yarn; a 5 is 5% typed whole. */
-const dutyRate = fraction(0, 1.5, "must be 0 to 1.5 (150%)");
-const partRate = fraction(0, 1, "must be 0 to below 1 (100%)", true);
+/** A 1.2 is 1.2% typed whole; where a duty really is higher, a second line of duty carries the rest. */
+const dutyRate = fraction(0, 1, "must be at most 1 (100%); a higher duty is two lines");
+/** A fee or a premium above a tenth of the value is a percent typed whole. */
+const smallRate = percentOf(0.1, "must be at most 0.1 (10%)");
 const uplift_ = fraction(0, 1, "must be 0 to below 1 (100%)", true);
 const dateSerial = numberThat("must be a date (a serial number above 0)", (value) => value > 0);
+/** No carrier counts a cubic metre above the mass of water; 6000 is the cm³ for a kg. */
+const carriersDensity = numberThat(
+  "must be above 0, at most 1000 kg/m³; 6000 is cm³ a kg: write 1000000/6000",
+  (value) => value > 0 && value <= 1000,
+);
 const maybe = blankIs<number | undefined>(notNegative, undefined);
 
 /**
@@ -61,12 +76,12 @@ function landedRow({ value, charges, total, quantity }: LandedLine): Results[num
  * @customfunction DUTY
  * @param {any[][]} value Customs value, in money; 0 or more.
  * @param {any[][]} quantity Quantity in the unit of the specific duty, e.g. kg; 0 or more (0 when there is none).
- * @param {any[][]} ad_valorem Duty as a fraction of the value: 0.05 is 5%; at most 1.5.
+ * @param {any[][]} ad_valorem Duty as a fraction of the value: 0.05 is 5%; at most 1 (100%).
  * @param {any[][]} [specific] Duty on one unit of quantity, in money; default none.
  * @param {any[][]} [rule] "sum" (default), or "higher" or "lower" of the two; these need specific.
  * @returns {any[][]} Duty, not rounded, in the shape of the arguments.
  * @remarks value × ad_valorem and quantity × specific. Recoverable taxes (VAT and the like on import) are not duty and stay out of cost. Rates, bases and rounding are set by law and change; take them from the authority and leave filings to a licensed broker.
- * @throws #VALUE! when an amount is negative, ad_valorem is above 1.5 (5 for 5%), the rule compares and specific is missing, or rule is unknown.
+ * @throws #VALUE! when an amount is negative, ad_valorem is above 1 (5 for 5%), the rule compares and specific is missing, or rule is unknown.
  * @example =YARN.DUTY(10000,0,0.05) → 500
  * @example =YARN.DUTY(10000,400,0.05,1.5,{"sum","higher","lower"}) → {1100,600,500}
  * @see WTO-VALUATION
@@ -92,12 +107,12 @@ export function duty(
  * Fee as a share of a value with a floor and a cap, in the money of value; e.g. a customs processing fee.
  * @customfunction FEE
  * @param {any[][]} value Value the fee is charged on, in money; 0 or more.
- * @param {any[][]} rate Fee as a fraction of value, below 1: 0.003464 is 0.3464%.
+ * @param {any[][]} rate Fee as a fraction of value, at most 0.1 (10%): 0.003464 is 0.3464%.
  * @param {any[][]} [minimum] Floor, in money; default 0.
  * @param {any[][]} [maximum] Cap, in money, more than 0; default none.
  * @returns {any[][]} Fee, not rounded, in the shape of the arguments.
  * @remarks min(max(value × rate, minimum), maximum). Rates, floors and caps are set by law and change (the US merchandise fee each 1 October); take them from the authority and leave filings to a licensed broker.
- * @throws #VALUE! when value is negative, rate is 1 or more (5 for 5%), or maximum is below minimum.
+ * @throws #VALUE! when value is negative, rate is above 0.1 (0.3464 for 0.3464%), or maximum is below minimum.
  * @example =YARN.FEE({5000;100000;500000},0.003464,33.58,651.5) → {33.58;346.40;651.50}
  * @see 19-CFR-24.23
  */
@@ -105,7 +120,7 @@ export function fee(value: any[][], rate: any[][], minimum?: any[][], maximum?: 
   return lift(
     (worth, share, floor, cap) => feeOn(worth, share, floor, cap).toNumber(),
     required({ value }, notNegative),
-    required({ rate }, partRate),
+    required({ rate }, smallRate),
     optional({ minimum }, notNegative, 0),
     optional<number | undefined>({ maximum }, positive, undefined),
   );
@@ -120,7 +135,7 @@ export function fee(value: any[][], rate: any[][], minimum?: any[][], maximum?: 
  * @param {any[][]} [step] Step in kg to round up to, e.g. 0.5; default none.
  * @returns {any[][]} Chargeable mass in kg, in the shape of the arguments.
  * @remarks max(gross, volume × kg_per_m3), then up to the step. The figure is the carrier's own and differs by way of transport and carrier: take it from the quotation.
- * @throws #VALUE! when a figure is negative, or kg_per_m3 or step is not above 0.
+ * @throws #VALUE! when a figure is negative, step is not above 0, or kg_per_m3 is not above 0 and at most 1000 (6000 is cm³ a kg: write 1000000/6000).
  * @example =YARN.CHARGEABLE(150,1.4*1*0.9) → 210
  * @example =YARN.CHARGEABLE(60,0.45,167,0.5) → 75.5
  * @see CARRIER
@@ -130,7 +145,7 @@ export function chargeable(gross_kg: any[][], volume_m3: any[][], kg_per_m3?: an
     (gross, volume, density, round) => chargeableMass(gross, volume, density, round).toNumber(),
     required({ gross_kg }, notNegative),
     required({ volume_m3 }, notNegative),
-    optional({ kg_per_m3 }, positive, AIR_KG_PER_CUBIC_METRE),
+    optional({ kg_per_m3 }, carriersDensity, AIR_KG_PER_CUBIC_METRE),
     optional<number | undefined>({ step }, positive, undefined),
   );
 }
@@ -139,12 +154,12 @@ export function chargeable(gross_kg: any[][], volume_m3: any[][], kg_per_m3?: an
  * Insurance premium on cost and freight with an uplift, in their money; plain or circular.
  * @customfunction INSURANCE
  * @param {any[][]} cost_and_freight Cost and freight, in money; 0 or more.
- * @param {any[][]} rate Premium as a fraction of the insured value, below 1: 0.005 is 0.5%.
+ * @param {any[][]} rate Premium as a fraction of the insured value, at most 0.1 (10%): 0.005 is 0.5%.
  * @param {any[][]} [uplift] Uplift on the insured value as a fraction; default 0.1 (10%). Write 0 for none.
  * @param {any[][]} [circular] TRUE: the insured value includes its own premium; default FALSE.
  * @returns {any[][]} Premium, not rounded, in the shape of the arguments.
  * @remarks Plain: (1 + u)·(C + F)·r. Circular: (1 + u)·(C + F)·r / (1 - (1 + u)·r), so that the premium is r of (1 + u)·(C + F + premium). The 10% uplift is common practice; the policy says which form holds.
- * @throws #VALUE! when the value is negative or a fraction is 1 or more (5 for 5%). #NUM! when (1 + u)·r is 1 or more and circular.
+ * @throws #VALUE! when the value is negative, rate is above 0.1 (0.5 for 0.5%) or uplift is 1 or more.
  * @example =YARN.INSURANCE(100000,0.005) → 550
  * @example =YARN.INSURANCE(100000,0.005,0.1,{FALSE;TRUE}) → {550.00;553.04}
  * @see DEFINITION, PRACTICE
@@ -153,7 +168,7 @@ export function insurance(cost_and_freight: any[][], rate: any[][], uplift?: any
   return lift(
     (amount, share, more, round) => premium(amount, share, more, round).toNumber(),
     required({ cost_and_freight }, notNegative),
-    required({ rate }, partRate),
+    required({ rate }, smallRate),
     optional({ uplift }, uplift_, 0.1),
     optional({ circular }, truth, false),
   );

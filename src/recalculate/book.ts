@@ -61,6 +61,8 @@ function read(parts: Parts, called: string): Book {
   const sheets: BookSheet[] = [];
   for (const { attributes } of elements(firstElement(workbook, "sheets")?.inner ?? "", "sheet")) {
     const id = Object.entries(attributes).find(([key]) => /(^|:)id$/.test(key))?.[1];
+    // A module of macros from an old file stands in the list and has no part.
+    if (id === "") continue;
     const relation = relations.find((one) => one.id === id);
     if (relation === undefined) throw new Complaint(`${called} is damaged: its sheet "${attributes.name}" has no part`);
     // Charts and dialogs on sheets of their own hold no cells.

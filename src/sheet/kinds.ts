@@ -63,6 +63,18 @@ export function fraction(least: number, most: number, allowed: string, open = fa
   return open ? read : Object.assign(read, { plain: [least, most] as const });
 }
 
+/** A rate that is small by nature: even a number below 1 can only be a percent typed whole. */
+export function percentOf(most: number, allowed: string): Kind<number> {
+  const read = (cell: Cell, argument: string): number => {
+    const value = numberIn(cell, argument, allowed);
+    if (value >= 0 && value <= most) return value;
+    const whole = value / 100;
+    if (whole < 0 || whole > most) return refuse(argument, String(value), allowed);
+    return refuse(argument, String(value), `write ${value}% or ${Number(whole.toPrecision(12))}; ${allowed}`);
+  };
+  return Object.assign(read, { plain: [0, most] as const });
+}
+
 /** A share of a whole: 0 to 1. */
 export const share = fraction(0, 1, "must be 0 to 1 (0% to 100%)");
 /** A share of something that is there. */

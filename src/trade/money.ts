@@ -7,22 +7,34 @@ export type Decimal = Shared;
 
 export const ZERO = new Decimal(0);
 
+/** Digits that a cell can show. Whatever stands behind them is a trace of binary arithmetic. */
+const DIGITS_SHOWN = 15;
+
+/**
+ * A value as its cell shows it: 1.15 * 3 is 3.45 there, though the double is a trace below it. Whatever is rounded,
+ * counted or compared for money, whole numbers or what is left is brought to this first.
+ */
+export function asShown(value: number | Decimal): Decimal {
+  if (typeof value === "number") return new Decimal(value.toPrecision(DIGITS_SHOWN));
+  return value.toSignificantDigits(DIGITS_SHOWN);
+}
+
 /** Sums in decimal: 0.1 + 0.2 is 0.3. */
 export function sum(values: readonly (number | Decimal)[]): Decimal {
   return values.reduce((total: Decimal, value) => total.plus(value), ZERO);
 }
 
 /**
- * Rounded half away from zero on the shortest decimal of the double, like the sheet's own ROUND: 1.005 gives 1.01,
- * 2.675 gives 2.68, -2.5 gives -3. Negative decimals round to tens, hundreds …
+ * Rounded half away from zero on what the cell shows, like the sheet's own ROUND: 1.005 gives 1.01, 2.675 gives 2.68,
+ * -2.5 gives -3. Negative decimals round to tens, hundreds …
  */
 export function roundHalfAway(value: number | Decimal, decimals: number): Decimal {
   return rounded(value, decimals, Decimal.ROUND_HALF_UP);
 }
 
-/** Rounded on the shortest decimal of the double, which is what a person sees in the cell, in a mode of the decimal package. */
+/** Rounded on what a person sees in the cell, in a mode of the decimal package. */
 export function rounded(value: number | Decimal, decimals: number, mode: Shared.Rounding): Decimal {
-  const exact = new Decimal(value);
+  const exact = asShown(value);
   return decimals >= 0 ? exact.toDecimalPlaces(decimals, mode) : exact.toNearest(new Decimal(10).pow(-decimals), mode);
 }
 
@@ -31,10 +43,11 @@ export function rounded(value: number | Decimal, decimals: number, mode: Shared.
  * share, and the units left over go to the largest remainders, the first of equals first. Always sums to `units`.
  */
 export function largestRemainder(units: Decimal, weights: readonly (number | Decimal)[], name = "weights"): Decimal[] {
-  const total = sum(weights);
+  const parts = weights.map(asShown);
+  const total = sum(parts);
   if (total.isZero()) dividedByZero(name, "0 in all", "must not sum to 0");
   const wanted = units.abs();
-  const shares = weights.map((weight) => {
+  const shares = parts.map((weight) => {
     const exact = wanted.times(weight).div(total);
     const whole = exact.floor();
     // Cut well above the rounding of the division, so that equal remainders compare as equal.

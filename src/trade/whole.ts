@@ -1,17 +1,14 @@
-import type { Decimal } from "./money";
-
-/** Digits in which two measured quantities count as equal; a computed double is good to about fifteen. */
-const DIGITS = 12;
+import { asShown, type Decimal } from "./money";
 
 /**
- * Whole number of lots, steps or skeins, rounded up. 330.00000000000006 over 110 is 3 lots and not 4: the last digits
- * of a computed double are forgiven.
+ * Whole number of lots, steps or skeins, rounded up. 330.00000000000006 over 110 is 3 lots and not 4: both count as
+ * their cells show them, and so does the quotient.
  */
-export function wholeUp(count: Decimal): Decimal {
-  return count.toSignificantDigits(DIGITS).ceil();
+export function wholeUp(quantity: number | Decimal, of: number | Decimal): Decimal {
+  return asShown(asShown(quantity).div(asShown(of))).ceil();
 }
 
-/** The same, rounded down: 99.999999999999 skeins are 100. */
-export function wholeDown(count: Decimal): Decimal {
-  return count.toSignificantDigits(DIGITS).floor();
+/** The same, rounded down: 4.35 * 100 over 1 is 435 skeins. */
+export function wholeDown(quantity: number | Decimal, of: number | Decimal): Decimal {
+  return asShown(asShown(quantity).div(asShown(of))).floor();
 }

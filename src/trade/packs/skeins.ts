@@ -1,5 +1,6 @@
-import { Decimal } from "../money";
+import { asShown, Decimal } from "../money";
 import { refuse } from "../refusal";
+import { wholeDown } from "../whole";
 
 /** A mass as whole skeins and what is left over. */
 export interface Skeins {
@@ -24,8 +25,10 @@ export function skeinsOf(
   }
   const now = new Decimal(1).plus(regainNow ?? 0);
   // Everything times (1 + regain now), so that nothing is rounded before it is counted.
-  const yarn = new Decimal(1).plus(regainStandard ?? 0).times(mass);
-  const skein = now.times(skeinMass);
-  const whole = yarn.divToInt(skein);
-  return { whole: whole.toNumber(), remainder: yarn.minus(whole.times(skein)).div(now).toNumber() };
+  const yarn = new Decimal(1).plus(regainStandard ?? 0).times(asShown(mass));
+  const skein = now.times(asShown(skeinMass));
+  const whole = wholeDown(yarn, skein);
+  const left = yarn.minus(whole.times(skein)).div(now);
+  // The last skein may be a trace short of what its cell shows.
+  return { whole: whole.toNumber(), remainder: Decimal.max(left, 0).toNumber() };
 }

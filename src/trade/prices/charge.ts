@@ -1,4 +1,4 @@
-import { Decimal } from "../money";
+import { asShown, Decimal } from "../money";
 import { wholeUp } from "../whole";
 
 /** What a contractor's price list says beside the rate. */
@@ -17,8 +17,8 @@ export interface ChargeTerms {
 export function charge(quantity: number, rate: number, terms: ChargeTerms): Decimal {
   const atRate = new Decimal(quantity).times(rate);
   const withMinimum = Decimal.max(atRate, terms.minimum);
-  const lots = terms.lotSize === undefined ? 1 : wholeUp(new Decimal(quantity).div(terms.lotSize));
+  const lots = quantity === 0 ? 0 : terms.lotSize === undefined ? 1 : wholeUp(quantity, terms.lotSize);
   const withLots = withMinimum.plus(new Decimal(terms.lotFee).times(lots));
-  const surcharged = terms.below === undefined || quantity < terms.below;
+  const surcharged = terms.below === undefined || asShown(quantity).lt(asShown(terms.below));
   return surcharged ? withLots.times(new Decimal(1).plus(terms.surcharge)) : withLots;
 }

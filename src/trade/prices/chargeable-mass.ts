@@ -12,5 +12,5 @@ export function chargeableMass(
   step: number | undefined,
 ): Decimal {
   const greater = Decimal.max(grossMass, new Decimal(volume).times(kgPerCubicMetre));
-  return step === undefined ? greater : wholeUp(greater.div(step)).times(step);
+  return step === undefined ? greater : wholeUp(greater, step).times(step);
 }

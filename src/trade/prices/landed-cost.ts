@@ -60,6 +60,13 @@ function landedLine(value: Decimal, charges: readonly Decimal[], quantity: Decim
 function weightOf(line: ShipmentLine, row: number, basis: SharingBasis, charge: number): number {
   if (basis === "equal") return 1;
   const weight = line[basis];
+  if (weight !== undefined && weight < 0) {
+    refuse(
+      `lines row ${row + 1}, ${basis},`,
+      String(weight),
+      "a return bears no share of a charge; leave the line out",
+    );
+  }
   if (weight !== undefined) return weight;
   return refuse(`lines row ${row + 1}, ${basis},`, "blank", `charges row ${charge + 1} is shared by ${basis}`);
 }

@@ -1,6 +1,6 @@
 import { Decimal } from "../money";
 import { proportion } from "../proportion";
-import { checkBreaks, tieredCost } from "./tiers";
+import { PriceList } from "./tiers";
 
 /** One quantity that could be ordered to cover a need. */
 export interface OrderChoice {
@@ -26,11 +26,11 @@ export function orderChoices(
   holding: number,
   minimum: number,
 ): OrderChoice[] {
-  checkBreaks(breaks, rates);
+  const prices = new PriceList(breaks, rates);
   const choice = (order: string, quantity: number): OrderChoice => ({
     order,
     quantity,
-    costs: costsOf(quantity, need, tieredCost(quantity, breaks, rates, "all units"), holding),
+    costs: costsOf(quantity, need, prices.cost(quantity, "all units"), holding),
   });
   const least = Math.max(need, minimum);
   const smallest: OrderChoice[] =

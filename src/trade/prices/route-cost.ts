@@ -108,7 +108,7 @@ function quantityOf(basis: ChargeBasis, { rate, hours }: PricedStage, index: num
       return new Decimal(1);
     case "per skein":
       if (charged.skeinMass === undefined) refuse("skein_mass", "blank", `${place} is charged per skein; give it`);
-      return wholeDown(charged.delivered.div(charged.skeinMass));
+      return wholeDown(charged.delivered, charged.skeinMass);
     case "per hour":
       if (hours === undefined) refuse(`${place}, hours,`, "blank", "basis is per hour; give them in column 11");
       return new Decimal(hours);

@@ -1,4 +1,4 @@
-import { Decimal, ZERO } from "../money";
+import { asShown, Decimal, ZERO } from "../money";
 import { proportion } from "../proportion";
 import { refuse } from "../refusal";
 
@@ -34,9 +34,10 @@ export function stockLedger(
     if (unitCost === undefined) refuse(`${event}, unit cost,`, "blank", "a receipt needs its cost per unit");
     // A blank cell can arrive as 0, and stock that cost nothing would pull the average down unseen.
     if (unitCost <= 0) refuse(`${event}, unit cost,`, String(unitCost), "must be above 0 for a receipt");
-    quantity = quantity.plus(moved);
-    value = value.plus(new Decimal(moved).times(unitCost));
-    if (method === "fifo") layers.add({ quantity: new Decimal(moved), unitCost: new Decimal(unitCost) });
+    const [received, cost] = [asShown(moved), asShown(unitCost)];
+    quantity = quantity.plus(received);
+    value = value.plus(received.times(cost));
+    if (method === "fifo") layers.add({ quantity: received, unitCost: cost });
   }
 
   function issue(wanted: Decimal, event: string): Decimal {
@@ -54,7 +55,14 @@ export function stockLedger(
   return (moved, unitCost, event) => {
     let costOfIssue = ZERO;
     if (moved > 0) receive(moved, unitCost, event);
-    else if (moved < 0) costOfIssue = issue(new Decimal(moved).negated(), event);
+    else {
+      if (unitCost !== undefined && unitCost > 0) {
+        const advice =
+          moved < 0 ? "an issue takes its cost from the stock; leave it blank" : "nothing came in; leave it blank";
+        refuse(`${event}, unit cost,`, String(unitCost), advice);
+      }
+      if (moved < 0) costOfIssue = issue(asShown(moved).negated(), event);
+    }
     return { quantity, value, averageCost: quantity.isZero() ? undefined : value.div(quantity), costOfIssue };
   };
 }

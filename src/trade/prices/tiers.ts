@@ -1,4 +1,4 @@
-import { Decimal, ZERO } from "../money";
+import { asShown, Decimal, ZERO } from "../money";
 import { refuse } from "../refusal";
 
 /**
@@ -26,29 +26,64 @@ export function checkBreaks(breaks: readonly number[], rates: readonly number[])
   });
 }
 
-/** Cost of a quantity (0 or more) by breaks that checkBreaks has passed; not rounded. */
-export function tieredCost(
-  quantity: number,
-  breaks: readonly number[],
-  rates: readonly number[],
-  mode: TierMode,
-): Decimal {
-  if (mode === "incremental") return incrementalCost(quantity, breaks, rates);
-  let tier = breaks.length - 1;
-  while ((breaks[tier] as number) > quantity) tier--;
-  let cost = new Decimal(rates[tier] as number).times(quantity);
-  if (mode === "next break") {
-    // Any later break, not only the next: else a second drop close behind would still make more cost less.
-    for (let later = tier + 1; later < breaks.length; later++) {
-      cost = Decimal.min(cost, new Decimal(rates[later] as number).times(breaks[later] as number));
-    }
-  }
-  return cost;
-}
+/** Costs by one price list, for as many quantities as are asked for. */
+export class PriceList {
+  private readonly breaks: readonly number[];
+  private readonly rates: readonly number[];
+  /** The least that a bill at this break or a later one comes to. */
+  private readonly leastFrom: readonly Decimal[];
+  /** What all before a break costs when each part is at its own rate. */
+  private readonly before: readonly Decimal[];
 
-function incrementalCost(quantity: number, breaks: readonly number[], rates: readonly number[]): Decimal {
-  return breaks.reduce((sofar: Decimal, start, tier) => {
-    const end = Math.min(quantity, breaks[tier + 1] ?? Infinity);
-    return end > start ? sofar.plus(new Decimal(end).minus(start).times(rates[tier] as number)) : sofar;
-  }, ZERO);
+  constructor(breaks: readonly number[], rates: readonly number[]) {
+    checkBreaks(breaks, rates);
+    this.breaks = breaks.map((start) => asShown(start).toNumber());
+    this.rates = rates;
+    const leastFrom: Decimal[] = new Array(breaks.length);
+    const before: Decimal[] = new Array(breaks.length);
+    let sofar = ZERO;
+    this.breaks.forEach((start, tier) => {
+      if (tier > 0) {
+        const last = this.breaks[tier - 1] as number;
+        sofar = sofar.plus(new Decimal(start).minus(last).times(rates[tier - 1] as number));
+      }
+      before[tier] = sofar;
+    });
+    for (let tier = breaks.length - 1; tier >= 0; tier--) {
+      const bill = new Decimal(this.breaks[tier] as number).times(rates[tier] as number);
+      const later = leastFrom[tier + 1];
+      leastFrom[tier] = later === undefined ? bill : Decimal.min(bill, later);
+    }
+    this.leastFrom = leastFrom;
+    this.before = before;
+  }
+
+  /** Cost of a quantity, 0 or more; not rounded. */
+  cost(given: number, mode: TierMode): Decimal {
+    const quantity = asShown(given);
+    const tier = this.tierOf(quantity.toNumber());
+    const rate = this.rates[tier] as number;
+    if (mode === "incremental") {
+      return quantity
+        .minus(this.breaks[tier] as number)
+        .times(rate)
+        .plus(this.before[tier] as Decimal);
+    }
+    const own = quantity.times(rate);
+    // Any later break, not only the next: else a second drop close behind would still make more cost less.
+    const later = mode === "next break" ? this.leastFrom[tier + 1] : undefined;
+    return later === undefined ? own : Decimal.min(own, later);
+  }
+
+  /** The last break that the quantity reaches. */
+  private tierOf(quantity: number): number {
+    let low = 0;
+    let high = this.breaks.length;
+    while (high - low > 1) {
+      const middle = (low + high) >> 1;
+      if ((this.breaks[middle] as number) <= quantity) low = middle;
+      else high = middle;
+    }
+    return low;
+  }
 }

@@ -7,7 +7,7 @@ import { dyeLots } from "../../../src/trade/route/dye-lots";
 import { fee } from "../../../src/trade/prices/fee";
 import { premium } from "../../../src/trade/prices/insurance";
 import { roundCash } from "../../../src/trade/rounding";
-import { checkBreaks, tieredCost, type TierMode } from "../../../src/trade/prices/tiers";
+import { checkBreaks, PriceList, type TierMode } from "../../../src/trade/prices/tiers";
 import { Fraction } from "../../support/fractions";
 import { refusalOf } from "../../support/refusals";
 
@@ -36,7 +36,7 @@ const quantities = fc
   .tuple(typed(0, 1500, 1), typed(0, 1500, 1))
   .map(([a, b]) => [Math.min(a, b), Math.max(a, b)] as const);
 const cost = (quantity: number, list: { breaks: number[]; rates: number[] }, mode: TierMode): number =>
-  tieredCost(quantity, list.breaks, list.rates, mode).toNumber();
+  new PriceList(list.breaks, list.rates).cost(quantity, mode).toNumber();
 
 describe("tiers", () => {
   test('"incremental" and "next break" never charge less for more', () => {
@@ -60,8 +60,8 @@ describe("tiers", () => {
         breaks.slice(1).forEach((start, index) => {
           const [before, after] = [rates[index], rates[index + 1]] as [number, number];
           const justBelow = start - 1e-6;
-          const dips = tieredCost(start, breaks, rates, "all units").lt(
-            tieredCost(justBelow, breaks, rates, "all units"),
+          const dips = new PriceList(breaks, rates).cost(start, "all units").lt(
+            new PriceList(breaks, rates).cost(justBelow, "all units"),
           );
           expect(dips).toBe(before > after);
           const middle = ((breaks[index] as number) + start) / 2;
@@ -90,9 +90,9 @@ describe("tiers", () => {
         typed(0, 1500, 1),
         fc.constantFrom<TierMode>("all units", "incremental", "next break"),
         (list, quantity, mode) => {
-          const once = tieredCost(quantity, list.breaks, list.rates, mode);
+          const once = new PriceList(list.breaks, list.rates).cost(quantity, mode);
           const hundredfold = list.rates.map((rate) => Math.round(rate * 100));
-          expect(tieredCost(quantity, list.breaks, hundredfold, mode).toFixed()).toBe(once.times(100).toFixed());
+          expect(new PriceList(list.breaks, hundredfold).cost(quantity, mode).toFixed()).toBe(once.times(100).toFixed());
         },
       ),
     );
