@@ -70,6 +70,9 @@ interface Share {
   readonly remainder: Decimal;
 }
 
+/** From here on a cell does not show the last unit. */
+const MOST_UNITS = 10 ** DIGITS_SHOWN;
+
 /** An amount shared out by weight to so many decimals; the parts sum to the rounded amount exactly. */
 export function apportion(
   amount: number | Decimal,
@@ -79,7 +82,7 @@ export function apportion(
 ): Decimal[] {
   const unit = new Decimal(10).pow(-decimals);
   const units = roundHalfAway(amount, decimals).div(unit);
-  if (units.abs().gt(Number.MAX_SAFE_INTEGER)) {
+  if (units.abs().gte(MOST_UNITS)) {
     impossible("the amount", String(amount), `with ${decimals} decimals it has more digits than a cell can hold`);
   }
   return largestRemainder(units, weights, name).map((whole) => whole.times(unit));

@@ -215,8 +215,20 @@ describe("STOCKLEDGER", () => {
       [3, 6, 2, 4],
     ]);
   });
-  test("what issues carry in the cost column is not used", () => {
-    expect(rowsOf('=YARN.STOCKLEDGER({5,2;-2,99},"average")')[2]).toEqual([3, 6, 2, 4]);
+  test("a cost on an issue, or beside a quantity of 0, is refused and not passed over", () => {
+    const said = (formula: string) => (rowsOf(formula)[2] as { message: string }[])[0]?.message;
+    expect(said('=YARN.STOCKLEDGER({5,2;-2,99},"average")')).toBe(
+      "events row 2, unit cost, is 99; an issue takes its cost from the stock; leave it blank",
+    );
+    expect(said('=YARN.STOCKLEDGER({5,2;0,99},"fifo")')).toBe(
+      "events row 2, unit cost, is 99; nothing came in; leave it blank",
+    );
+    // Desktop hosts hand a blank over as 0.
+    expect(rowsOf('=YARN.STOCKLEDGER({5,2;-2,0},"average")')[2]).toEqual([3, 6, 2, 4]);
+  });
+  test("an issue of what the cells show leaves nothing behind", () => {
+    expect(rowsOf('=YARN.STOCKLEDGER({3.3,4;-3.3000000000000003,""},"average")')[2]).toEqual([0, 0, "", 13.2]);
+    expect(rowsOf('=YARN.STOCKLEDGER({3.3000000000000003,4;-3.3,""},"fifo")')[2]).toEqual([0, 0, "", 13.2]);
   });
   test("value of the stock is never quantity × a rounded average", () => {
     // 3 at 10 in all: after one goes, 20/3; the three issues sum to 10 to the last digit.

@@ -28,16 +28,39 @@ describe("refusals name the row and what is missing", () => {
     ],
     ['=YARN.LANDED({1000,50,0.2,500;"",30,0.1,300},{100,"mass"})', "#VALUE! lines row 2, value, is blank"],
     ['=YARN.LANDED({1000,0,0,5;2000,0,0,3},{100,"value";5,"mass"})', "#DIV/0! charges row 2, basis mass, is 0 in all"],
-    ["=YARN.DUTY(1000,0,5)", "#VALUE! ad_valorem is 5; write 5% or 0.05; must be 0 to 1.5 (150%)"],
+    [
+      "=YARN.DUTY(1000,0,5)",
+      "#VALUE! ad_valorem is 5; write 5% or 0.05; must be at most 1 (100%); a higher duty is two lines",
+    ],
     ['=YARN.DUTY(1000,10,0.05,,"lower")', '#VALUE! specific is blank; rule "lower" compares two duties; give it'],
     ['=YARN.DUTY(1000,10,0.05,1,"both")', '#VALUE! rule is "both", not a rule; write sum, higher or lower'],
-    ["=YARN.FEE(1000,0.35,50,40)", "#VALUE! maximum is 40; must not be below minimum, which is 50"],
+    ["=YARN.FEE(1000,0.035,50,40)", "#VALUE! maximum is 40; must not be below minimum, which is 50"],
     ["=YARN.FEE(1000,1)", "#VALUE! rate is 1; write 1% or 0.01"],
     ["=YARN.FEE(1000,0.1,0,0)", "#VALUE! maximum is 0; must be a number above 0"],
-    ["=YARN.CHARGEABLE(10,1,0)", "#VALUE! kg_per_m3 is 0; must be a number above 0"],
+    [
+      "=YARN.CHARGEABLE(10,1,0)",
+      "#VALUE! kg_per_m3 is 0; must be above 0, at most 1000 kg/m³; 6000 is cm³ a kg: write 1000000/6000",
+    ],
     ["=YARN.CHARGEABLE(10,-1)", "#VALUE! volume_m3 is -1; must be a number, 0 or more"],
     ["=YARN.INSURANCE(1000,0.005,10)", "#VALUE! uplift is 10; write 10% or 0.1"],
-    ["=YARN.INSURANCE(1000,0.95,0.1,TRUE)", "#NUM! rate is 0.95; with the uplift it must stay below 1 when circular"],
+    [
+      "=YARN.DUTY(1000,0,1.2)",
+      "#VALUE! ad_valorem is 1.2; write 1.2% or 0.012; must be at most 1 (100%); a higher duty is two lines",
+    ],
+    ["=YARN.FEE(10000,0.3464)", "#VALUE! rate is 0.3464; write 0.3464% or 0.003464; must be at most 0.1 (10%)"],
+    ["=YARN.INSURANCE(1000,0.5)", "#VALUE! rate is 0.5; write 0.5% or 0.005; must be at most 0.1 (10%)"],
+    [
+      "=YARN.CHARGEABLE(150,1.4,6000)",
+      "#VALUE! kg_per_m3 is 6000; must be above 0, at most 1000 kg/m³; 6000 is cm³ a kg: write 1000000/6000",
+    ],
+    [
+      '=YARN.LANDED({100,5;-20,1},{10,"value"})',
+      "#VALUE! lines row 2, value, is -20; a return bears no share of a charge; leave the line out",
+    ],
+    [
+      '=YARN.LANDED({100,5;50,0.2},{10,"volume"})',
+      "#VALUE! lines row 1, volume, is blank; charges row 1 is shared by volume",
+    ],
     ['=YARN.INSURANCE(1000,0.005,0.1,"yes")', '#VALUE! circular is text "yes"; must be TRUE or FALSE'],
     [
       `=YARN.EXCHANGE(1,"EUR","USD",44999,${RATES})`,
