@@ -48,12 +48,30 @@ describe("recalculation", () => {
     expect(unreproduced).toMatchObject([{ cell: "C1", saved: 46, now: 45, formula: "=SUM(B1:B2)" }]);
   });
 
-  test("a book that was never calculated is worked out from nothing", () => {
-    const sheet = `<row r="1"><c r="A1"><v>10</v></c><c r="B1"><f>A1*2</f></c><c r="C1"><f>B1+1</f><v></v></c></row>`;
-    expect(comparison(partsOf({ S: sheet })).unreproduced).toMatchObject([
-      { cell: "B1", saved: null, now: 20 },
-      { cell: "C1", saved: null, now: 21 },
-    ]);
+  test("what never had a saved value is worked out from nothing and compared with nothing, and that is said", () => {
+    const sheet = `<row r="1"><c r="A1"><v>10</v></c><c r="B1"><f>A1*2</f></c><c r="C1"><f>B1/2</f><v></v></c><c r="D1"><f>_xldudf_YARN_COUNT(C1,"NeC","NeW")</f></c><c r="E1"><f>C1+1</f><v>11</v></c></row>`;
+    expect(comparison(partsOf({ S: sheet }))).toMatchObject({
+      differences: [{ cell: "D1", saved: null, now: 15 }],
+      unreproduced: [],
+      neverCalculated: 3,
+      cells: 2,
+    });
+    const out = place("calculated.xlsx");
+    const { err } = command("recalc", written("never.xlsx", partsOf({ S: sheet })), "--out", out);
+    expect(err).toMatch(/3 formulas had no saved value and were worked out from nothing/);
+    expect(textsOf(out)["xl/worksheets/sheet1.xml"]).toContain("<f>A1*2</f><v>20</v>");
+  });
+
+  test("native cells that read what differs are told as kept, at whatever distance", () => {
+    const parts = stored(15, 31, 46);
+    parts["xl/worksheets/sheet1.xml"] = (parts["xl/worksheets/sheet1.xml"] as string).replace(
+      /<.row><row r="2">/,
+      '<c r="D1"><f>C1*2</f><v>92</v></c><c r="E1"><f>A1*2</f><v>20</v></c><c r="F1"><f>INDIRECT("A1")</f><v>10</v></c></row><row r="2">',
+    );
+    const told = JSON.parse(command("recalc", "--json", written("kept.xlsx", parts)).out) as Recalculated;
+    expect(told.notRecalculated.map(({ cell }) => cell)).toEqual(["C1", "D1", "F1"]);
+    const same = JSON.parse(command("recalc", "--json", written("fresh.xlsx", stored(15, 30, 45))).out) as Recalculated;
+    expect(same.notRecalculated).toEqual([]);
   });
 
   test("each of two calls that read each other's cells is judged on the saved values", () => {
@@ -201,6 +219,57 @@ const STRANGE = [
   "=Nope!A1|11",
   "=nosuchname+1|12",
 ];
+
+/** A sheet as another program may write it: line breaks, single quotes, odd order of attributes, things of its own. */
+const BY_HAND = `
+  <row  spans='1:9' r='1' customHeight="1" ht='20'>
+    <c s="0" r="A1" ><v>10</v></c> <c r='B1' t="str"><f ca='1'>IF(A1&gt;5,"a'b",&quot;c&quot;)</f><v>a&apos;b</v><extLst><ext uri="{1}"/></extLst></c>
+    <c r="C1" s="0"><f>_xldudf_YARN_COUNT(A1,"NeC","NeW")</f><v>1</v></c><c r="D1"/>
+    <c r="E1"><f>YEARFRAC(45000,46000,1)</f><v>2.73722627737226</v></c></row>
+
+  <row r="2" x14ac:dyDescent="0.25" xmlns:x14ac="http://schemas.microsoft.com/office/spreadsheetml/2009/9/ac"><c r="A2" t="inlineStr"><is><t xml:space="preserve"> x </t></is></c></row>
+  <row r="5"/>
+`;
+
+describe("every byte that is not ours stays", () => {
+  const ours = /<c r="C1"[^]*?<\/c>/;
+  const sheetOf = (file: string) => textsOf(file)["xl/worksheets/sheet1.xml"] as string;
+  const parts = partsOf({ S: BY_HAND });
+  parts["xl/worksheets/sheet1.xml"] = (parts["xl/worksheets/sheet1.xml"] as string).replace(
+    "<sheetData>",
+    "<dimension  ref='A1:F9' ></dimension><sheetData  >",
+  );
+  parts["docProps/app.xml"] = "<Properties><Application>some program</Application></Properties>";
+  parts["xl/calcChain.xml"] = "<calcChain><c r='C1' i='1'/><c r='B1'/></calcChain>";
+
+  test.each(["recalc", "mend", "plain"])("%s", (name) => {
+    const file = written(`by-hand-${name}.xlsx`, parts);
+    const out = place(`by-hand-${name}-out.xlsx`);
+    command(name, ...(name === "recalc" ? [file, "--out", out] : [file, out]));
+    const [before, after] = [textsOf(file), textsOf(out)];
+    const around = (xml: string) => xml.slice(xml.indexOf("<dimension")).replace(ours, "(ours)");
+    const withoutNotes = around(sheetOf(out)).replace(/<legacyDrawing[^>]*>/, "");
+    expect(withoutNotes).toBe(around(sheetOf(file)).replace("<sheetData  >", "<sheetData>"));
+    expect(ours.exec(sheetOf(out))?.[0]).toContain("<v>15</v>");
+    expect(after["docProps/app.xml"]).toBe(before["docProps/app.xml"]);
+    expect(after["xl/workbook.xml"]).toContain('fullCalcOnLoad="1"');
+  });
+
+  test("a book without a call of ours goes through with every sheet as it was", () => {
+    const native = {
+      ...parts,
+      "xl/worksheets/sheet1.xml": (parts["xl/worksheets/sheet1.xml"] as string).replace(ours, ""),
+    };
+    const file = written("native.xlsx", native);
+    for (const name of ["recalc", "mend", "plain"]) {
+      const out = place(`native-${name}.xlsx`);
+      command(name, ...(name === "recalc" ? [file, "--out", out] : [file, out]));
+      const [before, after] = [textsOf(file), textsOf(out)];
+      expect(Object.keys(after)).toEqual(Object.keys(before));
+      for (const part of Object.keys(before)) if (part !== "xl/workbook.xml") expect(after[part]).toBe(before[part]);
+    }
+  });
+});
 
 describe("the copies", () => {
   test("neither plain nor mend is refused for a strange formula elsewhere, which stays as it was", () => {

@@ -30,6 +30,8 @@ export interface Book {
   readonly names: readonly DefinedName[];
   readonly shared: readonly string[];
   readonly date1904: boolean;
+  /** Are formulas that read each other in a circle worked out again and again until they hold still? */
+  readonly iterates: boolean;
   /** The cm numbers that mark a dynamic array. */
   readonly dynamicMarks: ReadonlySet<string>;
 }
@@ -77,9 +79,14 @@ function read(parts: Parts, called: string): Book {
     sheets,
     names: namesIn(workbook),
     shared: sharedStringsIn(text(partOf("sharedStrings") ?? "")),
-    date1904: /^(1|true)$/.test(firstElement(workbook, "workbookPr")?.attributes.date1904 ?? ""),
+    date1904: isTrue(firstElement(workbook, "workbookPr")?.attributes.date1904),
+    iterates: isTrue(firstElement(workbook, "calcPr")?.attributes.iterate),
     dynamicMarks: dynamicMarksIn(text(partOf("sheetMetadata") ?? "")),
   };
+}
+
+function isTrue(attribute: string | undefined): boolean {
+  return attribute === "1" || attribute === "true";
 }
 
 function sheetFrom(

@@ -6,10 +6,10 @@ import { Complaint } from "./command-line";
 import { calculate, syntaxFault, unknownTo, type Pending } from "./engine";
 import { functionsCalledIn } from "./future-functions";
 import { asTyped, callsOurs, isDead, moved, outsideQuotes, sheetsNamedIn } from "./formula-text";
-import { Grid, type Area } from "./grid";
+import { Grid, type Area, type Content } from "./grid";
 import type { SheetPart, StoredCell } from "./sheet-part";
 import { valueIn } from "./stored-text";
-import { CellError, rowsOf, type Outcome } from "./values";
+import { CellError, rowsOf, type Outcome, type Value } from "./values";
 import { elements } from "./xml";
 
 /** A formula of a workbook and what it gives. */
@@ -96,12 +96,39 @@ export function calculated(book: Book, formulas: readonly FormulaCell[], functio
   return results;
 }
 
-/** Works out the wanted ones among all formulas of a workbook; the others keep the values that the file holds. */
+/**
+ * Works out the wanted ones among all formulas of a workbook; the others keep the values that the file holds, or those
+ * that are known of them.
+ */
 export function workedOut(
   book: Book,
   all: readonly FormulaCell[],
   wanted: readonly FormulaCell[],
   functions: Implementations,
+  known: ReadonlyMap<FormulaCell, Outcome> = new Map(),
+): Result[] {
+  if (wanted.length === 0) return [];
+  try {
+    return workedOutAtOnce(book, all, wanted, functions, known);
+  } catch (fault) {
+    // One formula can bring the engine down: it is found by halves, and costs nothing but its own cell.
+    const [formula] = wanted;
+    if (fault instanceof Complaint || formula === undefined) throw fault;
+    if (wanted.length === 1) {
+      const taken = `it could not be worked out (${(fault as Error).message})`;
+      return [{ formula, outcome: savedOf(formula, book), taken }];
+    }
+    const half = wanted.length >> 1;
+    return [wanted.slice(0, half), wanted.slice(half)].flatMap((part) => workedOut(book, all, part, functions, known));
+  }
+}
+
+function workedOutAtOnce(
+  book: Book,
+  all: readonly FormulaCell[],
+  wanted: readonly FormulaCell[],
+  functions: Implementations,
+  known: ReadonlyMap<FormulaCell, Outcome>,
 ): Result[] {
   const faults = new Map(wanted.map((formula) => [formula, faultIn(formula, book, functions)]));
   const lacking = lackingIn(book, wanted);
@@ -112,12 +139,17 @@ export function workedOut(
   const working = wanted.filter((formula) => beyond(formula) === undefined);
   const anchors = new Map<string, number>();
   all.forEach(({ sheet, cell }, index) => anchors.set(placeOf(sheet.name, cell.row, cell.column), index));
-  let sizes = all.map(({ saved }) => ({ height: heightOf(saved), width: widthOf(saved) }));
+  let sizes = all.map((formula) => {
+    const outcome = known.get(formula);
+    return outcome === undefined
+      ? { height: heightOf(formula.saved), width: widthOf(formula.saved) }
+      : { height: rowsOf(outcome).length, width: rowsOf(outcome)[0]?.length ?? 1 };
+  });
 
   // A reference to a whole spill ("A1#") is written as the area the spill turned out to fill, until that holds still.
   const readsSpills = wanted.some(({ typed }) => SPILL_REFERENCE.test(typed));
   for (let round = 1; ; round++) {
-    const grid = gridOf(book, working);
+    const grid = gridOf(book, working, known);
     const pending = working.map((formula): Pending => {
       const { sheet, cell, typed, spills, confined, saved } = formula;
       return {
@@ -271,13 +303,13 @@ export function placeOf(sheet: string, row: number, column: number): string {
   return `${sheet.toLowerCase()}!${row},${column}`;
 }
 
-/** The sheets without any result: formula cells empty, and what spilled from them left out. */
-function gridOf(book: Book, formulas: readonly FormulaCell[]): Grid {
+/** The sheets without results of these formulas: their cells empty, and what spilled from them left out. */
+function gridOf(book: Book, formulas: readonly FormulaCell[], known: ReadonlyMap<FormulaCell, Outcome>): Grid {
   const grid = new Grid();
   grid.properties = { date1904: book.date1904 };
   grid.names.push(...book.names.map((name) => ({ ...name, ranges: name.ranges.map(asTyped) })));
   for (const sheet of book.sheets) {
-    const own = formulas.filter((formula) => formula.sheet === sheet);
+    const own = [...formulas, ...known.keys()].filter((formula) => formula.sheet === sheet);
     const spilled = spilledCells(own);
     const target = grid.addSheet(sheet.name);
     target.tables.push(...sheet.tables);
@@ -288,10 +320,23 @@ function gridOf(book: Book, formulas: readonly FormulaCell[]): Grid {
       if (cell.isEmpty || calculatedHere.has(cell) || spilled.has(cell)) continue;
       const value = valueIn(cell.value, book.shared);
       if (value === null) continue;
-      target.getCell(cell.row, cell.column).value = value instanceof CellError ? { error: value.code } : value;
+      target.getCell(cell.row, cell.column).value = contentOf(value);
     }
   }
+  for (const [{ sheet, cell }, outcome] of known) {
+    rowsOf(outcome).forEach((row, down) =>
+      row.forEach((value, along) => {
+        if (value === null) return;
+        const place = grid.getWorksheet(sheet.name)?.getCell(cell.row + down, cell.column + along);
+        if (place) place.value = contentOf(value);
+      }),
+    );
+  }
   return grid;
+}
+
+function contentOf(value: Value): Content {
+  return value instanceof CellError ? { error: value.code } : value;
 }
 
 /** The cells that only show what an array formula filled them with. */

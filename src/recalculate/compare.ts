@@ -24,6 +24,8 @@ export interface Comparison {
   readonly differences: readonly Difference[];
   /** Native formulas that this engine does not reproduce: stale, or beyond it. No verdict on them. */
   readonly unreproduced: readonly Difference[];
+  /** Formulas without a saved value; native ones among them have nothing to be compared with. */
+  readonly neverCalculated: number;
 }
 
 /** Numbers are the same when they agree to this part of the larger one: far below what any cell shows. */
@@ -38,12 +40,17 @@ export function compared(book: Book, results: readonly Result[]): Comparison {
   const unreproduced: Difference[] = [];
   let cells = 0;
   let passedOver = 0;
+  let neverCalculated = 0;
   for (const { formula, outcome, taken } of results) {
     const { sheet, cell, typed, saved, volatile, dead, calls } = formula;
     const rows = rowsOf(outcome);
     if (volatile || taken !== undefined) {
       passedOver += 1;
       continue;
+    }
+    if (!cell.hasValue) {
+      neverCalculated++;
+      if (!calls) continue;
     }
     const seen = new Set<StoredCell>();
     const check = (stored: StoredCell | undefined, address: string, now: Value) => {
@@ -72,7 +79,13 @@ export function compared(book: Book, results: readonly Result[]): Comparison {
       if (!seen.has(stored) && !stored.isEmpty && stored.formula === undefined) check(stored, stored.address, null);
     }
   }
-  return { cells, passedOver, differences, unreproduced };
+  return { cells, passedOver, differences, unreproduced, neverCalculated };
+}
+
+/** Does a formula give what the file holds? */
+export function isReproduced(book: Book, result: Result): boolean {
+  const { differences, unreproduced } = compared(book, [result]);
+  return differences.length + unreproduced.length === 0;
 }
 
 const DEAD = "not in the form Excel binds, so it shows #NAME?: run mend";

@@ -45,5 +45,5 @@ function mendNames({ parts, workbookPart, called }: Book): void {
     mended += xml.slice(from, start) + xml.slice(start, end).replace(inner, () => encoded(withOursStored(text)));
     from = end;
   }
-  put(parts, workbookPart, mended + xml.slice(from));
+  if (from > 0) put(parts, workbookPart, mended + xml.slice(from));
 }

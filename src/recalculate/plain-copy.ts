@@ -7,8 +7,8 @@ import { put } from "./dynamic-arrays";
 import { addNotes, type Note } from "./notes";
 import { packed } from "./packing";
 import { bytesOf, writeWhole } from "./recalculation";
-import { hasSavedValue, oursOnSavedValues } from "./saved-values";
-import { storeResults } from "./stored-form";
+import { oursOnSavedValues } from "./saved-values";
+import { forgetOrder, storeResults } from "./stored-form";
 import { storedValue } from "./stored-text";
 import { CellError, rowsOf } from "./values";
 
@@ -33,6 +33,7 @@ export function makePlain({ file, called, out }: CopyJob): Copied {
     const formulas = formulasOf(book);
     const ours = oursOrSaved(book, formulas);
     storeResults(book, formulas, ours);
+    if (ours.length > 0) forgetOrder(book);
     const areas = new Map(ours.map((result) => [placeOfResult(result), areaFilled(result)]));
     for (const { formula, outcome } of ours) formula.cell.writeOnly(storedValue(rowsOf(outcome)[0]?.[0] ?? null));
     for (const formula of formulas) if (!formula.calls) withoutSpillReferences(formula, areas);
@@ -41,7 +42,7 @@ export function makePlain({ file, called, out }: CopyJob): Copied {
       const notes = ours
         .filter(({ formula }) => formula.sheet === sheet)
         .map(({ formula }): Note => ({ cell: formula.cell, text: `Value of =${formula.typed}` }));
-      put(book.parts, sheet.partName, addNotes(book, sheet, notes, sheet.part.xml));
+      if (sheet.part.isChanged) put(book.parts, sheet.partName, addNotes(book, sheet, notes, sheet.part.xml));
     }
     writeWhole(out, packed(book.parts));
     return { changed: ours.length, kept: keptAmong(ours, called) };
@@ -63,7 +64,7 @@ export function oursOrSaved(book: Book, formulas: readonly FormulaCell[]): Resul
     .map(({ formula, outcome, fault, taken }) => {
       const why = fault ?? taken;
       if (why === undefined) return { formula, outcome };
-      return { formula, outcome: hasSavedValue(formula) ? savedOf(formula, book) : new CellError("#N/A"), taken: why };
+      return { formula, outcome: formula.cell.hasValue ? savedOf(formula, book) : new CellError("#N/A"), taken: why };
     });
 }
 
@@ -96,7 +97,7 @@ function withoutSpillReferences(formula: Result["formula"], areas: ReadonlyMap<s
       return filled === undefined ? whole : `${sheet ?? ""}${filled}`;
     },
   );
-  formula.cell.write(formula.cell.value, { attributes: stored.attributes, text });
+  if (text !== stored.text) formula.cell.reword(text);
 }
 
 function sayOnAbout(book: Book, count: number): void {

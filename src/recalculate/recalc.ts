@@ -51,7 +51,18 @@ function tellAsJson(result: Recalculated): void {
 }
 
 function tell(
-  { workbook, cells, passedOver, differences, unreproduced, faults, taken, error }: Recalculated,
+  {
+    workbook,
+    cells,
+    passedOver,
+    differences,
+    unreproduced,
+    notRecalculated,
+    neverCalculated,
+    faults,
+    taken,
+    error,
+  }: Recalculated,
   several: boolean,
 ): void {
   if (error !== undefined) {
@@ -67,6 +78,16 @@ function tell(
   if (unreproduced.length > 0) {
     console.error(
       `${workbook}: ${unreproduced.length} native cells not reproduced here: stale, or beyond this engine; open it in a spreadsheet program`,
+    );
+  }
+  if (neverCalculated > 0) {
+    console.error(`${workbook}: ${neverCalculated} formulas had no saved value and were worked out from nothing`);
+  }
+  if (notRecalculated.length > 0) {
+    const some = notRecalculated.slice(0, MOST_TOLD).map(({ sheet, cell }) => `${sheet}!${cell}`);
+    const more = notRecalculated.length > MOST_TOLD ? " and more" : "";
+    console.error(
+      `${workbook}: ${notRecalculated.length} native cells read what differs and keep their saved values: ${some.join(", ")}${more}`,
     );
   }
   if (differences.length > 0) {

@@ -5,9 +5,10 @@ import { openBook, type Book } from "./book";
 import { loadBundle } from "./bundle";
 import { formulasOf, type FormulaCell, type Result } from "./calculation";
 import { Complaint } from "./command-line";
-import { compared, type Difference } from "./compare";
+import { compared, isReproduced, type Difference } from "./compare";
 import { packed } from "./packing";
-import { hasSavedValue, onSavedValues, oursOnSavedValues } from "./saved-values";
+import { readersAmong, readersOf, type Readers } from "./readers";
+import { onSavedValues, oursOnSavedValues } from "./saved-values";
 import { storeResults } from "./stored-form";
 
 /** One workbook to recalculate. */
@@ -26,6 +27,10 @@ export interface Recalculated {
   readonly differences: readonly Difference[];
   /** Native formulas that are not reproduced here: stale, or beyond this engine. */
   readonly unreproduced: readonly Difference[];
+  /** Native formulas that keep their saved values although what they read has come out otherwise. */
+  readonly notRecalculated: readonly { readonly sheet: string; readonly cell: string; readonly formula: string }[];
+  /** Formulas without a saved value, worked out from nothing. */
+  readonly neverCalculated: number;
   /** Calls of ours that cannot be right whatever they show. */
   readonly faults: readonly { readonly sheet: string; readonly cell: string; readonly message: string }[];
   /** Cells whose saved value was taken as it is, because it cannot be worked out here. */
@@ -42,6 +47,8 @@ export function failed(called: string, error: string): Recalculated {
     passedOver: 0,
     differences: [],
     unreproduced: [],
+    notRecalculated: [],
+    neverCalculated: 0,
     faults: [],
     taken: [],
     error,
@@ -53,8 +60,10 @@ export function recalculate({ file, called, out }: Job): Recalculated {
   try {
     const book = openBook(bytesOf(file, called), called);
     const formulas = formulasOf(book);
-    const results = onSavedValues(book, formulas, loadBundle());
-    const { cells, passedOver, differences, unreproduced } = compared(book, results);
+    const readers = readersAmong(book, formulas);
+    const results = onSavedValues(book, formulas, loadBundle(), readers);
+    const { cells, passedOver, differences, unreproduced, neverCalculated } = compared(book, results);
+    const notRecalculated = leftAsTheyWere(book, results, readers);
     const faults = results.flatMap(({ formula: { sheet, cell, calls }, fault }) =>
       fault === undefined || !calls ? [] : [{ sheet: sheet.name, cell: cell.address, message: fault }],
     );
@@ -67,11 +76,35 @@ export function recalculate({ file, called, out }: Job): Recalculated {
       storeResults(book, formulas, changedOnly(book, oursOnSavedValues(book, formulas, loadBundle())));
       writeWhole(out, packed(book.parts));
     }
-    return { workbook: called, formulas: results.length, cells, passedOver, differences, unreproduced, faults, taken };
+    return {
+      workbook: called,
+      formulas: results.length,
+      cells,
+      passedOver,
+      differences,
+      unreproduced,
+      notRecalculated,
+      neverCalculated,
+      faults,
+      taken,
+    };
   } catch (fault) {
     if (fault instanceof Complaint) return failed(called, fault.message);
     return failed(called, `${called} could not be recalculated: ${(fault as Error).message}`);
   }
+}
+
+/** The native formulas with a saved value that read, at whatever distance, a call of ours that gives another value. */
+function leftAsTheyWere(book: Book, results: readonly Result[], readers: Readers): Recalculated["notRecalculated"] {
+  const changed = results.flatMap((result, index) =>
+    result.formula.calls && !isReproduced(book, result) ? [index] : [],
+  );
+  return [...readersOf(readers, new Set(changed))]
+    .sort((a, b) => a - b)
+    .flatMap((index) => {
+      const { sheet, cell, typed, calls } = (results[index] as Result).formula;
+      return calls || !cell.hasValue ? [] : [{ sheet: sheet.name, cell: cell.address, formula: `=${typed}` }];
+    });
 }
 
 /** What a copy gets: calls of ours that give another value, and formulas that had none. All else stays as it was saved. */
@@ -79,8 +112,8 @@ function changedOnly(book: Book, results: readonly Result[]): Result[] {
   return results.filter((result) => {
     const formula: FormulaCell = result.formula;
     if (result.fault !== undefined || result.taken !== undefined) return false;
-    if (!hasSavedValue(formula)) return true;
-    return formula.calls && (formula.dead || compared(book, [result]).differences.length > 0);
+    if (!formula.cell.hasValue) return true;
+    return formula.calls && (formula.dead || !isReproduced(book, result));
   });
 }
 

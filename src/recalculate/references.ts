@@ -26,6 +26,11 @@ const READINGS = new RegExp(
 /** Functions that ask where a range is and not what is in it. */
 const PLACE_ONLY = /\b(?:ROWS?|COLUMNS?|AREAS|ISFORMULA|FORMULATEXT|SHEETS?|ISREF)\s*\([^()]*\)/gi;
 
+/** Does a formula read what its text does not tell? */
+export function readsAnything({ typed }: FormulaCell): boolean {
+  return /\b(INDIRECT|OFFSET)\s*\(/i.test(typed);
+}
+
 /** The ranges that a formula reads, as far as its text tells (OFFSET and INDIRECT do not). */
 export function readingsOf({ typed, sheet, cell }: FormulaCell, book: Book): Reading[] {
   return readingsIn(typed, book, sheet, cell.row, 0);

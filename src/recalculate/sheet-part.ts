@@ -1,5 +1,5 @@
 import { addressOf, positionOf } from "./addresses";
-import { decoded, elements, encoded, firstElement, withAttributes, type Attributes } from "./xml";
+import { decoded, elements, encoded, endOfTag, firstElement, withAttributes, type Attributes } from "./xml";
 import type { StoredValue } from "./stored-text";
 
 /** The formula of a cell as the file holds it. */
@@ -9,12 +9,16 @@ export interface StoredFormula {
 }
 
 export class StoredCell {
+  private changed = false;
+
   constructor(
     readonly row: number,
     readonly column: number,
     readonly attributes: Attributes,
     private inner: string,
     private readonly prefix: string,
+    /** As the file has it; nothing for a cell that is new. */
+    private readonly written?: Written,
   ) {}
 
   get address(): string {
@@ -53,9 +57,19 @@ export class StoredCell {
       : kept
         ? this.inner.slice(kept.start, kept.end)
         : "";
+    this.changed = true;
     delete this.attributes.t;
     if (value?.type !== undefined) this.attributes.t = value.type;
     this.inner = value === undefined ? f : `${f}<${this.prefix}v>${encoded(value.text)}</${this.prefix}v>`;
+  }
+
+  /** Replaces the text of the formula and nothing else. */
+  reword(text: string): void {
+    const kept = firstElement(this.inner, "f");
+    if (kept === undefined) return;
+    const from = endOfTag(this.inner, kept.start + 1) + 1;
+    this.inner = this.inner.slice(0, from) + encoded(text) + this.inner.slice(from + kept.inner.length);
+    this.changed = true;
   }
 
   /** Leaves nothing but the value. */
@@ -66,19 +80,50 @@ export class StoredCell {
     this.write(value);
   }
 
-  get xml(): string {
-    const tag = `${this.prefix}${withAttributes("c", this.attributes)}`;
-    return this.inner === "" ? `<${tag}/>` : `<${tag}>${this.inner}</${this.prefix}c>`;
+  get isChanged(): boolean {
+    return this.changed || this.written === undefined;
   }
+
+  get xml(): string {
+    const { before = "", text = "" } = this.written ?? {};
+    if (!this.isChanged) return before + text;
+    const tag = `${this.prefix}${withAttributes("c", this.attributes)}`;
+    return before + (this.inner === "" ? `<${tag}/>` : `<${tag}>${this.inner}</${this.prefix}c>`);
+  }
+}
+
+/** An element as the file has it, with what stands before it. */
+interface Written {
+  readonly before: string;
+  readonly text: string;
 }
 
 class StoredRow {
   readonly cells = new Map<number, StoredCell>();
+  /** What stands after the last cell. */
+  after = "";
+  /** Has it got a cell that the file does not have? */
+  grown = false;
 
   constructor(
     readonly number: number,
     readonly attributes: Attributes,
+    private readonly prefix: string,
+    private readonly written?: Written,
   ) {}
+
+  get isChanged(): boolean {
+    return this.grown || [...this.cells.values()].some((cell) => cell.isChanged);
+  }
+
+  get xml(): string {
+    const { before = "", text = "" } = this.written ?? {};
+    if (!this.isChanged) return before + text;
+    const tag = `${this.prefix}${withAttributes("row", this.attributes)}`;
+    const opening = this.grown ? `<${tag}>` : text.slice(0, endOfTag(text, 1) + 1);
+    const cells = [...this.cells.values()].sort((a, b) => a.column - b.column).map((cell) => cell.xml);
+    return `${before}${opening}${cells.join("")}${this.after}</${this.prefix}row>`;
+  }
 }
 
 /** One sheet's part: its cells can be read and changed, all else in it stays byte for byte. */
@@ -87,30 +132,45 @@ export class SheetPart {
   private readonly before: string;
   private readonly after: string;
   private readonly prefix: string;
+  /** What stands after the last row. */
+  private afterRows = "";
 
-  constructor(xml: string) {
-    const data = firstElement(xml, "sheetData");
+  constructor(private readonly written: string) {
+    const data = firstElement(written, "sheetData");
     if (data === undefined) throw new SyntaxError("the sheet has no sheetData");
-    this.before = xml.slice(0, data.start);
-    this.after = xml.slice(data.end);
+    this.before = written.slice(0, data.start);
+    this.after = written.slice(data.end);
     this.prefix = data.prefix;
     this.read(data.inner);
   }
 
   private read(data: string): void {
     let number = 0;
-    for (const element of elements(data, "row")) {
-      number = element.attributes.r === undefined ? number + 1 : Number(element.attributes.r);
-      const row = new StoredRow(number, element.attributes);
+    let rowsEnd = 0;
+    for (const { attributes: ofRow, inner: cells, start: rowStart, end: rowEnd } of elements(data, "row")) {
+      number = ofRow.r === undefined ? number + 1 : Number(ofRow.r);
+      const written = { before: data.slice(rowsEnd, rowStart), text: data.slice(rowStart, rowEnd) };
+      const row = new StoredRow(number, ofRow, this.prefix, written);
+      rowsEnd = rowEnd;
       let column = 0;
-      for (const { attributes, inner } of elements(element.inner, "c")) {
+      let cellsEnd = 0;
+      for (const { attributes, inner, start, end } of elements(cells, "c")) {
         const position = attributes.r === undefined ? undefined : positionOf(attributes.r);
         column = position?.column ?? column + 1;
         attributes.r = addressOf(number, column);
-        row.cells.set(column, new StoredCell(number, column, attributes, inner, this.prefix));
+        const written = { before: cells.slice(cellsEnd, start), text: cells.slice(start, end) };
+        row.cells.set(column, new StoredCell(number, column, attributes, inner, this.prefix, written));
+        cellsEnd = end;
       }
+      row.after = cells.slice(cellsEnd);
       this.rows.set(number, row);
     }
+    this.afterRows = data.slice(rowsEnd);
+  }
+
+  /** Does any cell differ from what the file has? */
+  get isChanged(): boolean {
+    return [...this.rows.values()].some((row) => row.isChanged);
   }
 
   /** The text around the cells: merged areas, validations and the like. */
@@ -135,27 +195,26 @@ export class SheetPart {
   /** The cell at a place, made when there is none. */
   cell(row: number, column: number): StoredCell {
     let stored = this.rows.get(row);
-    if (stored === undefined) this.rows.set(row, (stored = new StoredRow(row, { r: String(row) })));
+    if (stored === undefined) {
+      this.rows.set(row, (stored = new StoredRow(row, { r: String(row) }, this.prefix)));
+    }
     let cell = stored.cells.get(column);
     if (cell === undefined) {
       cell = new StoredCell(row, column, { r: addressOf(row, column) }, "", this.prefix);
       stored.cells.set(column, cell);
       // The hint about the columns in use no longer holds.
       delete stored.attributes.spans;
+      stored.grown = true;
     }
     return cell;
   }
 
   get xml(): string {
-    const rows = [...this.rows.values()].sort((a, b) => a.number - b.number).map((row) => this.rowXml(row));
-    return `${this.withDimension(this.before)}<${this.prefix}sheetData>${rows.join("")}</${this.prefix}sheetData>${this.after}`;
-  }
-
-  private rowXml({ attributes, cells }: StoredRow): string {
-    const tag = `${this.prefix}${withAttributes("row", attributes)}`;
-    if (cells.size === 0) return `<${tag}/>`;
-    const inOrder = [...cells.values()].sort((a, b) => a.column - b.column).map((cell) => cell.xml);
-    return `<${tag}>${inOrder.join("")}</${this.prefix}row>`;
+    if (!this.isChanged) return this.written;
+    const rows = [...this.rows.values()].sort((a, b) => a.number - b.number);
+    const grown = rows.some((row) => row.grown);
+    const before = grown ? this.withDimension(this.before) : this.before;
+    return `${before}<${this.prefix}sheetData>${rows.map((row) => row.xml).join("")}${this.afterRows}</${this.prefix}sheetData>${this.after}`;
   }
 
   /** Says again which area is in use. */

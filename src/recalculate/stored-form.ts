@@ -10,7 +10,7 @@ import { asExcelStores, needsArray } from "./future-functions";
 import type { Area } from "./grid";
 import { textOf } from "./package-safety";
 import { inOrder, packed } from "./packing";
-import { readingsOf } from "./references";
+import { readingsOf, readsAnything } from "./references";
 import { relationsPartOf, without, withChanged } from "./relations";
 import { storedValue } from "./stored-text";
 import { firstElement, type Attributes } from "./xml";
@@ -27,8 +27,13 @@ import { rowsOf, type Outcome, type Value } from "./values";
  */
 export function storeResults(book: Book, formulas: readonly FormulaCell[], all: readonly Result[]): void {
   const stale = leavesStale(book, formulas, all);
+  const reformed = all.some(
+    ({ formula: { cell, spills, confined }, taken }) =>
+      taken === undefined && spills && !confined && cell.formula?.attributes.t !== "array",
+  );
   writeResults(book, all);
   settleWorkbook(book, stale ? asksToCalculate : keepsSavedValues);
+  if (reformed) forgetOrder(book);
 }
 
 function writeResults(book: Book, all: readonly Result[]): void {
@@ -48,7 +53,7 @@ function writeResults(book: Book, all: readonly Result[]): void {
       }),
     );
   }
-  for (const { partName, part } of book.sheets) put(book.parts, partName, part.xml);
+  for (const { partName, part } of book.sheets) if (part.isChanged) put(book.parts, partName, part.xml);
 }
 
 /** Does a formula without a result among these have no value, or read a cell whose value they change? */
@@ -57,18 +62,29 @@ function leavesStale(book: Book, formulas: readonly FormulaCell[], results: read
   const kept = formulas.filter((formula) => !written.has(formula));
   if (kept.some(({ cell }) => !cell.hasValue)) return true;
   const { differences, unreproduced } = compared(book, results);
-  const changed = [...differences, ...unreproduced].map(({ sheet, cell }) => ({
-    sheet: sheet.toLowerCase(),
-    ...(positionOf(cell) as { row: number; column: number }),
-  }));
-  if (changed.length === 0) return false;
-  return kept.some((formula) =>
-    readingsOf(formula, book).some(({ sheet, area: { top, left, bottom, right } }) =>
-      changed.some(
-        (cell) =>
-          cell.sheet === sheet && cell.row >= top && cell.row <= bottom && cell.column >= left && cell.column <= right,
-      ),
+  const changed = [
+    ...[...differences, ...unreproduced].map(({ sheet, cell }) => ({
+      sheet: sheet.toLowerCase(),
+      ...(positionOf(cell) as { row: number; column: number }),
+    })),
+    ...results.flatMap(({ formula: { sheet, cell } }) =>
+      cell.hasValue ? [] : [{ sheet: sheet.name.toLowerCase(), row: cell.row, column: cell.column }],
     ),
+  ];
+  if (changed.length === 0) return false;
+  return kept.some(
+    (formula) =>
+      readsAnything(formula) ||
+      readingsOf(formula, book).some(({ sheet, area: { top, left, bottom, right } }) =>
+        changed.some(
+          (cell) =>
+            cell.sheet === sheet &&
+            cell.row >= top &&
+            cell.row <= bottom &&
+            cell.column >= left &&
+            cell.column <= right,
+        ),
+      ),
   );
 }
 
@@ -112,11 +128,14 @@ export const isCalculated: Settled = (attributes) => {
   return keepsSavedValues(Object.fromEntries(Object.entries(attributes).filter(([name]) => !unsettled.includes(name))));
 };
 
-/** How the workbook is to be calculated when it is opened; and the old order of calculation no longer holds. */
-export function settleWorkbook(book: Book, settled: Settled): void {
-  const { parts, workbookPart, called } = book;
+/** How the workbook is to be calculated when it is opened. */
+export function settleWorkbook({ parts, workbookPart, called }: Book, settled: Settled): void {
   const workbook = textOf(parts, workbookPart, called) ?? "";
   put(parts, workbookPart, withChanged(withCalculation(workbook), "calcPr", settled));
+}
+
+/** The order of calculation names each formula's cell and kind: one that no longer holds must go, and is made anew. */
+export function forgetOrder({ parts, workbookPart, called }: Book): void {
   const chain = [...parts.keys()].find((name) => /(^|\/)calcChain\.xml$/i.test(name));
   if (chain === undefined) return;
   parts.delete(chain);
@@ -198,6 +217,7 @@ export async function writeWorkbook(
   }
   writeResults({ ...book, dynamicMarks: new Set() }, results);
   settleWorkbook(book, isCalculated);
+  forgetOrder(book);
   const core = textOf(book.parts, "docProps/core.xml", file);
   if (core !== undefined) put(book.parts, "docProps/core.xml", core.replace(/(<dcterms:\w+[^>]*>)[^<]*/g, `$1${date}`));
   writeFileSync(file, packed(inOrder(book.parts)));
