@@ -1,10 +1,11 @@
+import { dateFromDigits, isDay, LAST_DAY } from "../trade/prices/calendar";
 import { AIR_KG_PER_CUBIC_METRE, chargeableMass } from "../trade/prices/chargeable-mass";
 import { duty as dutyOn, type DutyRule } from "../trade/prices/duty";
 import { RateTable } from "../trade/prices/exchange";
 import { fee as feeOn } from "../trade/prices/fee";
 import { premium } from "../trade/prices/insurance";
 import { landedCost, type LandedLine, type SharedCharge, type SharingBasis } from "../trade/prices/landed-cost";
-import { dividedByZero } from "../trade/refusal";
+import { dividedByZero, refuse } from "../trade/refusal";
 import { oneOr, optional, required, table } from "../sheet/arguments";
 import type { Results } from "../sheet/cells";
 import {
@@ -17,7 +18,7 @@ import {
   percentOf,
   positive,
 } from "../sheet/kinds";
-import { text, truth, word } from "../sheet/kinds";
+import { text, truth, word, type Kind } from "../sheet/kinds";
 import { cellOrError, finiteRows, lift } from "../sheet/lift";
 import { wordsFor } from "../sheet/words";
 
@@ -28,7 +29,13 @@ const dutyRate = fraction(0, 1, "must be at most 1 (100%); a higher duty is two 
 /** A fee or a premium above a tenth of the value is a percent typed whole. */
 const smallRate = percentOf(0.1, "must be at most 0.1 (10%)");
 const uplift_ = fraction(0, 1, "must be 0 to below 1 (100%)", true);
-const dateSerial = numberThat("must be a date (a serial number above 0)", (value) => value > 0);
+const daySerial = numberThat(`must be a date, a whole number from 1 to ${LAST_DAY}`, isDay);
+/** A date as the sheet's serial number; one whose digits were typed as a number is answered with how to write it. */
+const dateSerial: Kind<number> = (cell, argument) => {
+  const written = typeof cell === "number" && !isDay(cell) ? dateFromDigits(cell) : undefined;
+  return written === undefined ? daySerial(cell, argument) : refuse(argument, String(cell), `write ${written}`);
+};
+const days = numberThat("must be a whole number of days, 0 or more", (value) => Number.isInteger(value) && value >= 0);
 /** No carrier counts a cubic metre above the mass of water; 6000 is the cm³ for a kg. */
 const carriersDensity = numberThat(
   "must be above 0, at most 1000 kg/m³; 6000 is cm³ a kg: write 1000000/6000",
@@ -180,22 +187,31 @@ export function insurance(cost_and_freight: any[][], rate: any[][], uplift?: any
  * @param {any[][]} amount Amount in the currency "from"; may be negative.
  * @param {any[][]} from Currency of amount, as in the table, e.g. "EUR".
  * @param {any[][]} to Currency wanted.
- * @param {any[][]} date Date of the exchange, as the sheet's serial number.
+ * @param {any[][]} date Date of the exchange, a date of the sheet (a whole number).
  * @param {any[][]} rates Table, in any order: date, from, to, rate (units of "to" for one unit of "from").
+ * @param {any[][]} [max_age] Days that a rate may be old on the date; default any age.
  * @returns {any[][]} Amount in the currency "to", not rounded, in the shape of the arguments.
- * @remarks Of direct and inverse rates the more recent holds, on one date the direct one; only without either, one third currency is used, the one whose older leg is the most recent. Which rate must be used (of the day, of the month, of customs) is set by the standard or the authority: fill the table with that one.
- * @throws #N/A when the date is before the first rate, a currency is not in the table or nothing connects the two. #VALUE! when a row of rates is incomplete, or repeats a date for one pair (with the row).
+ * @remarks Of direct and inverse rates the more recent holds, on one date the direct one; only without either, one third currency is used, the one whose older leg is the most recent. A rate older than max_age does not count, in a leg of a cross neither. Which rate must be used (of the day, of the month, of customs) is set by the standard or the authority: fill the table with that one.
+ * @throws #N/A when the date is before the first rate, every rate is older than max_age, a currency is not in the table or nothing connects the two. #VALUE! when a date is none (20240301), a row of rates is incomplete, repeats a date for one pair, or is over 5% off the opposite rate of its day (with the row).
  * @example =YARN.EXCHANGE(100,"EUR","USD",45010,{45000,"EUR","USD",1.1;45010,"EUR","USD",1.2;45020,"EUR","USD",1.3}) → 120
  * @example =YARN.EXCHANGE({110;220},"USD","EUR",45005,{45000,"EUR","USD",1.1}) → {100;200}
  * @see IAS-21
  */
-export function exchange(amount: any[][], from: any[][], to: any[][], date: any[][], rates: any[][]): any[][] {
+export function exchange(
+  amount: any[][],
+  from: any[][],
+  to: any[][],
+  date: any[][],
+  rates: any[][],
+  max_age?: any[][],
+): any[][] {
   const quotes = new RateTable(table({ rates }, { date: dateSerial, from: text, to: text, rate: positive }));
   return lift(
-    (sum, source, target, day) => quotes.exchange(sum, source, target, day).toNumber(),
+    (sum, source, target, day, age) => quotes.exchange(sum, source, target, day, age).toNumber(),
     required({ amount }, anyNumber),
     required({ from }, text),
     required({ to }, text),
     required({ date }, dateSerial),
+    optional<number | undefined>({ max_age }, days, undefined),
   );
 }

@@ -64,12 +64,24 @@ describe("refusals name the row and what is missing", () => {
     ['=YARN.INSURANCE(1000,0.005,0.1,"yes")', '#VALUE! circular is text "yes"; must be TRUE or FALSE'],
     [
       `=YARN.EXCHANGE(1,"EUR","USD",44999,${RATES})`,
-      "#N/A date is 44999, before the first rate from EUR to USD; rates has one from 45000 on",
+      "#N/A date is 2023-03-14, before the first rate from EUR to USD; rates has one from 2023-03-15 on",
     ],
     [`=YARN.EXCHANGE(1,"EUR","CHF",45000,${RATES})`, '#N/A to is "CHF"; rates has no such currency; it has EUR, USD'],
     [
       '=YARN.EXCHANGE(1,"EUR","USD",45000,{45000,"EUR","USD",1.25;45000,"EUR","USD",1.28})',
-      "#VALUE! rates row 2, date, is 45000, as in row 1 for EUR to USD; give one rate a date",
+      "#VALUE! rates row 2, date, is 2023-03-15, as in row 1 for EUR to USD; give one rate a date",
+    ],
+    [`=YARN.EXCHANGE(1,"EUR","USD",20240301,${RATES})`, "#VALUE! date is 20240301; write DATE(2024,3,1)"],
+    [
+      `=YARN.EXCHANGE(1,"EUR","USD",2958466,${RATES})`,
+      "#VALUE! date is 2958466; must be a date, a whole number from 1 to 2958465",
+    ],
+    [`=YARN.EXCHANGE(1,"EUR","USD",45000.5,${RATES})`, "#VALUE! date is 45000.5; must be a date, a whole number"],
+    [`=YARN.EXCHANGE(1,"CFH","CFH",45000,${RATES})`, '#N/A from is "CFH"; rates has no such currency'],
+    [`=YARN.EXCHANGE(1,"EUR","USD",47000,${RATES},30)`, "#N/A max_age is 30; the rate from EUR to USD is of 2023-03-"],
+    [
+      `=YARN.EXCHANGE(1,"EUR","USD",45000,${RATES},-1)`,
+      "#VALUE! max_age is -1; must be a whole number of days, 0 or more",
     ],
     [
       '=YARN.EXCHANGE(1,"EUR","USD",45000,{45000,"EUR","USD",0})',

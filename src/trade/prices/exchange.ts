@@ -1,5 +1,6 @@
 import { Decimal } from "../money";
-import { absent, refuse } from "../refusal";
+import { absent, counted, refuse } from "../refusal";
+import { dayShown } from "./calendar";
 
 /** One row of a rate table: on this date one unit of `from` was worth `rate` units of `to`. */
 export interface QuotedRate {
@@ -19,13 +20,29 @@ interface Conversion {
 /** The rates of one pair in one direction, by rising date. */
 type History = readonly QuotedRate[];
 
+/** Both directions in which one currency is quoted against another. */
+interface Leg {
+  readonly direct: History;
+  readonly inverse: History;
+}
+
+/** All ways from one currency to another; the crosses in the order in which their third currencies stand in the table. */
+interface Ways {
+  readonly straight: Leg;
+  readonly crosses: readonly (readonly [Leg, Leg])[];
+}
+
 const ONE = new Decimal(1);
+const NO_RATES: History = [];
+
+/** Buying and selling differ by far less in one day; more is a rate typed upside down or in the wrong row. */
+const WIDEST_SPREAD = new Decimal("1.05");
 
 /** Exchange by a dated table of rates: direct or inverse, else by one third currency. */
 export class RateTable {
   private readonly histories = new Map<string, History>();
   private readonly currencies: readonly string[];
-  private readonly dates: readonly number[];
+  private readonly waysOf = new Map<string, Ways>();
 
   constructor(quotes: readonly QuotedRate[]) {
     const rowOf = new Map<string, number>();
@@ -38,9 +55,15 @@ export class RateTable {
       const key = pairKey(from, to);
       const earlier = rowOf.get(`${key}\n${date}`);
       if (earlier !== undefined) {
-        refuse(`${place}, date,`, `${date}, as in row ${earlier} for ${from} to ${to}`, "give one rate a date");
+        refuse(
+          `${place}, date,`,
+          `${dayShown(date)}, as in row ${earlier} for ${from} to ${to}`,
+          "give one rate a date",
+        );
       }
       rowOf.set(`${key}\n${date}`, index + 1);
+      const opposite = rowOf.get(`${pairKey(to, from)}\n${date}`);
+      if (opposite !== undefined) checkSpread(place, rate, opposite, quotes[opposite - 1] as QuotedRate);
       currencies.add(from).add(to);
       const history = gathered.get(key) ?? [];
       history.push({ date, from, to, rate });
@@ -53,62 +76,116 @@ export class RateTable {
       ),
     );
     this.currencies = Array.from(currencies);
-    this.dates = quotes.map(({ date }) => date).sort((a, b) => a - b);
   }
 
-  /** The amount in another currency by the latest rate on or before the date; not rounded. */
-  exchange(amount: number, fromCurrency: string, toCurrency: string, date: number): Decimal {
+  /**
+   * The amount in another currency by the latest rate on or before the date; not rounded. A rate that is older than
+   * `maxAge` days on the date does not count, so that the legs of a cross lie no further apart than that either.
+   */
+  exchange(amount: number, fromCurrency: string, toCurrency: string, date: number, maxAge = Infinity): Decimal {
     const [from, to] = [codeOf(fromCurrency), codeOf(toCurrency)];
+    const ways = this.ways(from, to);
     if (from === to) return new Decimal(amount);
-    this.mustKnow("from", from);
-    this.mustKnow("to", to);
-    const { times, over } = this.conversion(from, to, date) ?? this.noRate(from, to, date);
+    const { times, over } = conversion(ways, date, date - maxAge) ?? noRate(ways, from, to, date, maxAge);
     return times.times(amount).div(over);
   }
 
-  private conversion(from: string, to: string, date: number): Conversion | undefined {
-    const straight = this.leg(from, to, date);
-    if (straight) return straight;
-    let best: Conversion | undefined;
-    for (const third of this.currencies) {
-      const first = this.leg(from, third, date);
-      const second = first && this.leg(third, to, date);
-      if (!first || !second) continue;
-      // A cross is as old as its older leg; of several the freshest is taken, of equals the first in the table.
-      const older = Math.min(first.date, second.date);
-      if (best && older <= best.date) continue;
-      best = { date: older, times: first.times.times(second.times), over: first.over.times(second.over) };
+  /** Looked up once for each pair, however many amounts are asked for. */
+  private ways(from: string, to: string): Ways {
+    const key = pairKey(from, to);
+    let ways = this.waysOf.get(key);
+    if (ways === undefined) {
+      this.mustKnow("from", from);
+      this.mustKnow("to", to);
+      const crosses: (readonly [Leg, Leg])[] = [];
+      for (const third of this.currencies) {
+        const cross = [this.leg(from, third), this.leg(third, to)] as const;
+        if (cross.every(isQuoted)) crosses.push(cross);
+      }
+      ways = { straight: this.leg(from, to), crosses };
+      this.waysOf.set(key, ways);
     }
-    return best;
+    return ways;
   }
 
-  /** Direct or inverse, whichever is the more recent; on one date the direct one. */
-  private leg(from: string, to: string, date: number): Conversion | undefined {
-    const direct = latest(this.histories.get(pairKey(from, to)), date);
-    const inverse = latest(this.histories.get(pairKey(to, from)), date);
-    if (direct && !(inverse && inverse.date > direct.date)) {
-      return { date: direct.date, times: new Decimal(direct.rate), over: ONE };
-    }
-    return inverse && { date: inverse.date, times: ONE, over: new Decimal(inverse.rate) };
+  private leg(from: string, to: string): Leg {
+    return {
+      direct: this.histories.get(pairKey(from, to)) ?? NO_RATES,
+      inverse: this.histories.get(pairKey(to, from)) ?? NO_RATES,
+    };
   }
 
   private mustKnow(argument: string, currency: string): void {
     if (this.currencies.indexOf(currency) >= 0) return;
     absent(argument, `"${currency}"`, `rates has no such currency; it has ${this.currencies.join(", ")}`);
   }
-
-  private noRate(from: string, to: string, date: number): never {
-    const last = this.dates[this.dates.length - 1] as number;
-    if (!this.conversion(from, to, last)) {
-      absent("rates", `without a way from ${from} to ${to}`, "quote the pair, or both against one third currency");
-    }
-    const first = this.dates.find((day) => this.conversion(from, to, day)) as number;
-    absent("date", `${date}, before the first rate from ${from} to ${to}`, `rates has one from ${first} on`);
-  }
 }
 
-function latest(history: History | undefined, date: number): QuotedRate | undefined {
-  if (!history) return undefined;
+function checkSpread(place: string, rate: number, oppositeRow: number, { rate: opposite, date }: QuotedRate): void {
+  const there = new Decimal(rate).times(opposite);
+  if (there.lte(WIDEST_SPREAD) && there.times(WIDEST_SPREAD).gte(1)) return;
+  const inverse = Number((1 / opposite).toPrecision(6));
+  refuse(
+    `${place}, rate,`,
+    String(rate),
+    `must be near ${inverse}: row ${oppositeRow} has ${opposite} back on ${dayShown(date)}`,
+  );
+}
+
+/** By the latest rates on or before a date and not before an oldest date. */
+function conversion({ straight, crosses }: Ways, date: number, oldest: number): Conversion | undefined {
+  const own = conversionOfLeg(straight, date, oldest);
+  if (own) return own;
+  let best: Conversion | undefined;
+  for (const [firstLeg, secondLeg] of crosses) {
+    const first = conversionOfLeg(firstLeg, date, oldest);
+    const second = first && conversionOfLeg(secondLeg, date, oldest);
+    if (!first || !second) continue;
+    // A cross is as old as its older leg; of several the freshest is taken, of equals the first in the table.
+    const older = Math.min(first.date, second.date);
+    if (best && older <= best.date) continue;
+    best = { date: older, times: first.times.times(second.times), over: first.over.times(second.over) };
+  }
+  return best;
+}
+
+/** Direct or inverse, whichever is the more recent; on one date the direct one. */
+function conversionOfLeg(leg: Leg, date: number, oldest: number): Conversion | undefined {
+  const direct = latest(leg.direct, date);
+  const inverse = latest(leg.inverse, date);
+  const byDirect = direct !== undefined && !(inverse && inverse.date > direct.date);
+  const newest = byDirect ? direct : inverse;
+  if (newest === undefined || newest.date < oldest) return undefined;
+  const rate = new Decimal(newest.rate);
+  return byDirect ? { date: newest.date, times: rate, over: ONE } : { date: newest.date, times: ONE, over: rate };
+}
+
+function noRate(ways: Ways, from: string, to: string, date: number, maxAge: number): never {
+  const straight = firstDay(ways.straight);
+  // A cross is there from the day of its later leg.
+  const crosses = ways.crosses.map(([first, second]) => Math.max(firstDay(first), firstDay(second)));
+  const first = crosses.reduce((least, day) => Math.min(least, day), straight);
+  if (first === Infinity) {
+    absent("rates", `without a way from ${from} to ${to}`, "quote the pair, or both against one third currency");
+  }
+  if (date < first) {
+    const came = `${dayShown(date)}, before the first rate from ${from} to ${to}`;
+    absent("date", came, `rates has one from ${dayShown(first)} on`);
+  }
+  const { date: newest } = conversion(ways, date, -Infinity) as Conversion;
+  const age = `${counted(date - newest, "day")} before ${dayShown(date)}`;
+  absent("max_age", String(maxAge), `the rate from ${from} to ${to} is of ${dayShown(newest)}, ${age}`);
+}
+
+function isQuoted({ direct, inverse }: Leg): boolean {
+  return direct.length + inverse.length > 0;
+}
+
+function firstDay({ direct, inverse }: Leg): number {
+  return Math.min(direct[0]?.date ?? Infinity, inverse[0]?.date ?? Infinity);
+}
+
+function latest(history: History, date: number): QuotedRate | undefined {
   let low = 0;
   let high = history.length;
   while (low < high) {

@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { dayShown } from "../../../src/trade/prices/calendar";
 import { RateTable, type QuotedRate } from "../../../src/trade/prices/exchange";
 
 const quote = (date: number, from: string, to: string, rate: number): QuotedRate => ({ date, from, to, rate });
@@ -20,7 +21,9 @@ describe("exchange", () => {
         const known = quotes.filter((own) => own.date <= date);
         const table = new RateTable(quotes);
         if (known.length === 0) {
-          expect(() => table.exchange(1, "EUR", "USD", date)).toThrow(`date is ${date}, before the first rate`);
+          expect(() => table.exchange(1, "EUR", "USD", date)).toThrow(
+            `date is ${dayShown(date)}, before the first rate`,
+          );
         } else {
           const newest = known.reduce((best, own) => (own.date > best.date ? own : best));
           expect(table.exchange(1000, "EUR", "USD", date).toNumber()).toBe(Math.round(newest.rate * 10000) / 10);
@@ -63,10 +66,10 @@ describe("exchange", () => {
       quote(1, "EUR", "USD", 1.1),
       quote(5, "USD", "EUR", 0.8),
       quote(9, "EUR", "USD", 1.3),
-      quote(9, "USD", "EUR", 0.5),
+      quote(9, "USD", "EUR", 0.75),
     ]);
     expect([1, 5, 9].map((day) => table.exchange(1, "EUR", "USD", day).toNumber())).toEqual([1.1, 1.25, 1.3]);
-    expect(table.exchange(1, "USD", "EUR", 9).toNumber()).toBe(0.5);
+    expect(table.exchange(1, "USD", "EUR", 9).toNumber()).toBe(0.75);
   });
 
   test("of several crosses takes the one whose older leg is the newest", () => {
@@ -90,7 +93,7 @@ describe("exchange", () => {
     expect(() => table.exchange(1, "EUR", "CHF", 20)).toThrow(
       'to is "CHF"; rates has no such currency; it has EUR, USD',
     );
-    expect(() => table.exchange(1, "EUR", "USD", 9)).toThrow("rates has one from 10 on");
+    expect(() => table.exchange(1, "EUR", "USD", 9)).toThrow("rates has one from 1900-01-10 on");
     expect(() => new RateTable([quote(10, "EUR", "EUR", 1)])).toThrow("rates row 1, to, is EUR like from");
   });
 
@@ -101,16 +104,73 @@ describe("exchange", () => {
       quote(10, "USD", "CHF", 1),
     ]);
     const asked = (to: string) => (): unknown => table.exchange(1, "EUR", to, 5);
-    expect(asked("USD")).toThrow("date is 5, before the first rate from EUR to USD; rates has one from 20 on");
+    expect(asked("USD")).toThrow(
+      "date is 1900-01-05, before the first rate from EUR to USD; rates has one from 1900-01-20 on",
+    );
     // A cross is there from the day of its later leg.
-    expect(asked("GBP")).toThrow("rates has one from 30 on");
-    expect(asked("CHF")).toThrow("rates has one from 20 on");
+    expect(asked("GBP")).toThrow("rates has one from 1900-01-30 on");
+    expect(asked("CHF")).toThrow("rates has one from 1900-01-20 on");
     expect(() => table.exchange(1, "SEK", "EUR", 50)).toThrow('from is "SEK"; rates has no such currency');
   });
 
   test("refuses two rates of one pair on one date, and allows its inverse", () => {
     const twice = [quote(10, "EUR", "USD", 1.1), quote(11, "EUR", "USD", 1.2), quote(10, "eur", "usd", 1.3)];
-    expect(() => new RateTable(twice)).toThrow("rates row 3, date, is 10, as in row 1 for EUR to USD");
+    expect(() => new RateTable(twice)).toThrow("rates row 3, date, is 1900-01-10, as in row 1 for EUR to USD");
     expect(() => new RateTable([quote(10, "EUR", "USD", 1.1), quote(10, "USD", "EUR", 0.9)])).not.toThrow();
+  });
+
+  test("refuses the two directions of one day that differ by over 5 %, and no closer ones", () => {
+    const upsideDown = [quote(45000, "EUR", "USD", 1.25), quote(45000, "USD", "EUR", 1.25)];
+    expect(() => new RateTable(upsideDown)).toThrow(
+      "rates row 2, rate, is 1.25; must be near 0.8: row 1 has 1.25 back on 2023-03-15",
+    );
+    const spread = (back: number) => () => new RateTable([quote(9, "A", "B", 1.25), quote(9, "B", "A", back)]);
+    expect(spread(0.84)).not.toThrow();
+    expect(spread(0.8401)).toThrow("must be near 0.8");
+    expect(spread(0.762)).not.toThrow();
+    expect(spread(0.7619)).toThrow("must be near 0.8");
+    expect(() => new RateTable([quote(8, "A", "B", 1.25), quote(9, "B", "A", 1.25)])).not.toThrow();
+  });
+
+  test("a rate older than the greatest age does not count", () => {
+    fc.assert(
+      fc.property(history, fc.integer({ min: 40000, max: 40410 }), fc.nat({ max: 40 }), (quotes, date, age) => {
+        const fresh = quotes.filter((own) => own.date <= date && date - own.date <= age);
+        const table = new RateTable(quotes);
+        const asked = () => table.exchange(1000, "EUR", "USD", date, age).toNumber();
+        if (fresh.length === 0) expect(asked).toThrow(/^(max_age is|date is .* before the first rate)/);
+        else expect(asked()).toBe(new RateTable(fresh).exchange(1000, "EUR", "USD", date).toNumber());
+      }),
+      { numRuns: 1000 },
+    );
+  });
+
+  test("the greatest age holds for both legs of a cross, and a fresh cross for a stale pair", () => {
+    const table = new RateTable([
+      ...[quote(45000, "EUR", "USD", 1.1), quote(45020, "USD", "GBP", 0.8)],
+      ...[quote(45020, "EUR", "CHF", 1), quote(45020, "CHF", "USD", 1.2)],
+    ]);
+    expect(table.exchange(100, "EUR", "USD", 45020).toNumber()).toBe(110);
+    expect(table.exchange(100, "EUR", "USD", 45020, 20).toNumber()).toBe(110);
+    expect(table.exchange(100, "EUR", "USD", 45020, 19).toNumber()).toBe(120);
+    expect(table.exchange(100, "EUR", "GBP", 45020, 20).toNumber()).toBe(88);
+    expect(() => table.exchange(100, "EUR", "GBP", 45020, 19)).toThrow(
+      "max_age is 19; the rate from EUR to GBP is of 2023-03-15, 20 days before 2023-04-04",
+    );
+  });
+
+  test("a currency that is in no table is not even itself", () => {
+    const table = new RateTable([quote(10, "EUR", "USD", 1.1)]);
+    expect(() => table.exchange(5, "ERU", "ERU", 10)).toThrow('from is "ERU"; rates has no such currency');
+  });
+});
+
+describe("days of the sheet", () => {
+  // ECMA-376 part 1, 18.17.4.1: serial 1 is 1 January 1900, 60 the 29 February that never was, 2958465 the last day.
+  test("read as dates", () => {
+    expect([1, 59, 60, 61, 45352, 2958465].map(dayShown)).toEqual([
+      ...["1900-01-01", "1900-02-28", "1900-02-29", "1900-03-01"],
+      ...["2024-03-01", "9999-12-31"],
+    ]);
   });
 });
