@@ -1,4 +1,4 @@
-import { Decimal, sum } from "../money";
+import { asShown, type Decimal, sum } from "../money";
 import { refuse } from "../refusal";
 
 /**
@@ -7,7 +7,8 @@ import { refuse } from "../refusal";
  */
 export function practicalShares(shares: readonly number[], step: number): number[] {
   const steps = stepsInWhole(step);
-  const total = sum(shares);
+  const shown = shares.map((share) => asShown(share));
+  const total = sum(shown);
   // Shares that were each rounded to the step already may miss 1 by half a step each; more is a missing component.
   const wanted = shares.filter((share) => share > 0).length;
   if (
@@ -20,7 +21,7 @@ export function practicalShares(shares: readonly number[], step: number): number
   }
   if (wanted > steps) refuse("step", String(step), `is too coarse for ${wanted} shares; take a finer one`);
 
-  const exact = shares.map((share) => new Decimal(share).times(steps).div(total));
+  const exact = shown.map((share) => share.times(steps).div(total));
   const given = exact.map((part) => (part.isZero() ? 0 : Math.max(1, part.floor().toNumber())));
   // Cut well above the rounding of the division, so that equal remainders compare as equal and the first goes first.
   const lack = (index: number) => (exact[index] as Decimal).minus(given[index] as number).toDecimalPlaces(20);

@@ -1,5 +1,5 @@
 import { PACKS_FOR_ONE_SHORT } from "../../tables/pack-tolerances";
-import { Decimal, sum } from "../money";
+import { asShown, type Decimal, sum } from "../money";
 import { counted, refuse } from "../refusal";
 import { tolerableShortfall } from "./tolerable-shortfall";
 
@@ -25,18 +25,18 @@ export function packCheck(masses: readonly number[], nominal: number, tares: rea
     refuse("tare", `${counted(tares.length, "item")} long`, `give one, or one for each of the ${masses.length} packs`);
   }
   const contents = masses.map((mass, index) => {
-    const content = new Decimal(mass).minus(tares[index % tares.length] as number);
+    const content = asShown(mass).minus(asShown(tares[index % tares.length] as number));
     return content.isNegative() ? refuse("tare", `above the mass of pack ${index + 1}`, "must not exceed it") : content;
   });
   const tolerable = tolerableShortfall(nominal, "nominal");
   const total = sum(contents);
   const below = (limit: Decimal): number => contents.filter((content) => content.lt(limit)).length;
-  const short = below(new Decimal(nominal).minus(tolerable));
-  const veryShort = below(new Decimal(nominal).minus(tolerable.times(2)));
+  const short = below(asShown(nominal).minus(tolerable));
+  const veryShort = below(asShown(nominal).minus(tolerable.times(2)));
   const shortAllowed = Math.floor(contents.length / PACKS_FOR_ONE_SHORT);
 
   const faults: string[] = [];
-  if (total.lt(new Decimal(nominal).times(contents.length))) faults.push("mean below nominal");
+  if (total.lt(asShown(nominal).times(contents.length))) faults.push("mean below nominal");
   if (short > shortAllowed) faults.push(`${short} below nominal - T, ${shortAllowed} allowed`);
   if (veryShort > 0) faults.push(`${veryShort} below nominal - 2T, none allowed`);
   return {

@@ -1,4 +1,4 @@
-import { Decimal } from "../money";
+import { asShown, Decimal } from "../money";
 import { proportion } from "../proportion";
 import { PriceList } from "./tiers";
 
@@ -20,12 +20,15 @@ export interface OrderCosts {
 
 /** The need itself, the least order taken, and each break that is above both; an order below the need covers nothing. */
 export function orderChoices(
-  need: number,
-  breaks: readonly number[],
+  needed: number,
+  givenBreaks: readonly number[],
   rates: readonly number[],
   holding: number,
-  minimum: number,
+  leastTaken: number,
 ): OrderChoice[] {
+  // Compared as their cells show them: a need of 0.7 + 0.1 reaches a minimum of 0.8.
+  const [need, minimum] = [asShown(needed).toNumber(), asShown(leastTaken).toNumber()];
+  const breaks = givenBreaks.map((from) => asShown(from).toNumber());
   const prices = new PriceList(breaks, rates);
   const choice = (order: string, quantity: number): OrderChoice => ({
     order,

@@ -1,4 +1,4 @@
-import { Decimal } from "../money";
+import { asShown, Decimal } from "../money";
 import { refuse } from "../refusal";
 import { wholeUp } from "../whole";
 
@@ -14,7 +14,8 @@ const MOST_LOTS = 10000;
 
 /** The fewest equal lots within the capacity; each raised to the minimum when it would fall below it. */
 export function dyeLots(mass: number, capacity: number, minimum: number): DyeLots {
-  if (minimum > capacity) refuse("minimum", String(minimum), `must not pass capacity, which is ${capacity}`);
+  if (asShown(minimum).gt(asShown(capacity)))
+    refuse("minimum", String(minimum), `must not pass capacity, which is ${capacity}`);
   const lots = wholeUp(mass, capacity);
   if (lots.gt(MOST_LOTS)) refuse("mass", `${lots.toString()} lots`, `must need at most ${MOST_LOTS}; check the units`);
   const equal = new Decimal(mass).div(lots);
