@@ -113,6 +113,7 @@ export function list<T>(argument: Named, kind: Kind<T>): T[] {
     length > 1 &&
     !isBlank(items[0]) &&
     typeof items[0] === "string" &&
+    items[0].toLowerCase() !== items[0].toUpperCase() &&
     typeof items[1] === "number" &&
     !takes(kind, items[0], name)
   ) {

@@ -1,4 +1,4 @@
-import { refuse } from "../trade/refusal";
+import { refuse, saying } from "../trade/refusal";
 import { isBlank, shown, type Cell } from "./cells";
 import { meaningOf, type Vocabulary } from "./words";
 
@@ -10,8 +10,26 @@ export interface Kind<T> {
 }
 
 function numberIn(cell: Cell, argument: string, allowed: string): number {
-  if (typeof cell !== "number" || !Number.isFinite(cell)) refuse(argument, shown(cell), allowed);
-  return cell;
+  if (typeof cell === "number" && Number.isFinite(cell)) return cell;
+  const came = shown(cell);
+  const advice = typeof cell === "string" ? asNumber(cell) : undefined;
+  const advised = `${allowed}; ${advice}`;
+  // A message that is too long is cut, and half an advice is none.
+  const fits = advice !== undefined && saying(argument, came, advised).endsWith(advice);
+  return refuse(argument, came, fits ? advised : allowed);
+}
+
+const POINT_DECIMAL = /^[-+]?(\d+|[1-9]\d{0,2}(,\d{3})+|[1-9]\d{0,2}( \d{3})+)(\.\d+)?%?$/;
+const COMMA_DECIMAL = /^[-+]?(\d+|[1-9]\d{0,2}(\.\d{3})+|[1-9]\d{0,2}( \d{3})+)(,\d+)?%?$/;
+
+/** How to make a number of a text that reads as one; a text that reads as two is never converted for the caller. */
+function asNumber(written: string): string | undefined {
+  const trimmed = written.trim();
+  const point = POINT_DECIMAL.test(trimmed);
+  const comma = COMMA_DECIMAL.test(trimmed);
+  if (point && comma && /[.,]/.test(trimmed)) return "type it as a number";
+  if (point) return 'NUMBERVALUE(…,".",",") makes it one';
+  return comma ? 'NUMBERVALUE(…,",",".") makes it one' : undefined;
 }
 
 /** A number that passes a test; `allowed` is what the message says is wanted. */
@@ -49,13 +67,15 @@ export const decimalPlaces = numberThat(
 
 /**
  * A fraction (0.1825 is what a cell that shows 18.25 % holds). A number beyond `most` that can only be a percent
- * typed whole is answered with how to write it.
+ * typed whole is answered with how to write it, if that would be taken. Where more than 100 % is allowed, a number up
+ * to 2 is likelier a fraction that is too large.
  */
 export function fraction(least: number, most: number, allowed: string, open = false): Kind<number> {
+  const within = (value: number): boolean => value >= least && (open ? value < most : value <= most);
   const read = (cell: Cell, argument: string): number => {
     const value = numberIn(cell, argument, allowed);
-    if (value >= least && (open ? value < most : value <= most)) return value;
-    if (value >= 1 && value <= 1000) {
+    if (within(value)) return value;
+    if (value >= 1 && within(value / 100) && !(most > 1 && value <= 2)) {
       refuse(argument, String(value), `write ${value}% or ${Number((value / 100).toPrecision(12))}; ${allowed}`);
     }
     return refuse(argument, String(value), allowed);

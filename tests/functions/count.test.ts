@@ -16,7 +16,10 @@ describe("messages", () => {
   test.each([
     ['=YARN.COUNT(0,"Nm","tex")', "#VALUE! value is 0; must be a number above 0"],
     ['=YARN.COUNT(-3,"Nm","tex")', "#VALUE! value is -3; must be a number above 0"],
-    ['=YARN.COUNT("28","Nm","tex")', '#VALUE! value is text "28"; must be a number above 0'],
+    [
+      '=YARN.COUNT("28","Nm","tex")',
+      '#VALUE! value is text "28"; must be a number above 0; NUMBERVALUE(…,".",",") makes it one',
+    ],
     ['=YARN.COUNT(30,"Ne","tex")', '#VALUE! from is "Ne", of several meanings; write NeC (cotton) or NeW (worsted)'],
     ['=YARN.COUNT(30,"Alloa","tex")', '#VALUE! from is "Alloa", of several meanings; write AlloaA or AlloaB'],
     [

@@ -101,6 +101,15 @@ describe("a list", () => {
     expect(read.list({ m: [[1, null, 3, null]] }, mayBlank)).toEqual([1, 0, 3]);
   });
 
+  test("a heading before numbers is told as one; a number typed as text is not", () => {
+    expect(refusalOf(() => read.list({ m: [["Mass (kg)"], [1], [2]] }, positive))).toBe(
+      '#VALUE! m item 1 is text "Mass (kg)"; leave the heading out',
+    );
+    expect(refusalOf(() => read.list({ m: [["36,5"], [1], [2]] }, positive))).toBe(
+      '#VALUE! m item 1 is text "36,5"; must be a number above 0; NUMBERVALUE(…,",",".") makes it one',
+    );
+  });
+
   test("names the item that is wrong, or the argument alone when it is one cell", () => {
     expect(refusalOf(() => read.list({ m: [[1], [-3]] }, positive))).toContain("m item 2 is -3");
     expect(refusalOf(() => read.list({ m: [[-3], [null]] }, positive))).toContain("m item 1 is -3");

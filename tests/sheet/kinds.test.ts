@@ -82,7 +82,7 @@ describe("a percent typed whole", () => {
     [18.25, "write 18.25% or 0.1825"],
     [1.01, "write 1.01% or 0.0101"],
     [7, "write 7% or 0.07"],
-    [1000, "write 1000% or 10"],
+    [100, "write 100% or 1"],
   ])("%d is answered with how to write it", (value, advice) => {
     expect(refusalOf(() => kinds.regain(value, "regain"))).toBe(
       `#VALUE! regain is ${value}; ${advice}; must be 0 to 1 (0% to 100%)`,
@@ -92,6 +92,17 @@ describe("a percent typed whole", () => {
   test("of exactly 1 where 1 is not allowed is one too", () =>
     expect(refusalOf(() => kinds.loss(1, "loss"))).toContain("write 1% or 0.01"));
 
+  test("is no advice that would be refused again", () => {
+    expect(refusalOf(() => kinds.regain(1000, "r"))).toBe("#VALUE! r is 1000; must be 0 to 1 (0% to 100%)");
+    expect(refusalOf(() => kinds.vegetableMatter(40, "v"))).toBe("#VALUE! v is 40; must be 0 to 0.3 (0% to 30%)");
+    expect(refusalOf(() => kinds.rate(1000, "r"))).toContain("write 1000% or 10; ");
+  });
+
+  test("is not guessed at up to 2 where more than 100 % is allowed", () => {
+    for (const value of [1.6, 2]) expect(refusalOf(() => kinds.cleanYield(value, "y"))).not.toContain("write");
+    expect(refusalOf(() => kinds.cleanYield(72, "y"))).toContain("write 72% or 0.72; ");
+  });
+
   test("is not guessed at below 1 or above 1000", () => {
     expect(refusalOf(() => kinds.regain(-0.5, "r"))).toBe("#VALUE! r is -0.5; must be 0 to 1 (0% to 100%)");
     expect(refusalOf(() => kinds.regain(1000.5, "r"))).toBe("#VALUE! r is 1000.5; must be 0 to 1 (0% to 100%)");
@@ -100,6 +111,33 @@ describe("a percent typed whole", () => {
     // The limits themselves are allowed, unless the upper one is said to be open.
     expect(tenth(0.1, "r")).toBe(0.1);
     expect(refusalOf(() => kinds.fraction(0, 0.1, "must be below 0.1", true)(0.1, "r"))).toContain("r is 0.1");
+  });
+});
+
+describe("text where a number is needed", () => {
+  test.each([
+    ["36,5", 'NUMBERVALUE(…,",",".") makes it one'],
+    ["1.234,5", 'NUMBERVALUE(…,",",".") makes it one'],
+    ["0,125", 'NUMBERVALUE(…,",",".") makes it one'],
+    ["1,234.5", 'NUMBERVALUE(…,".",",") makes it one'],
+    ["8%", 'NUMBERVALUE(…,".",",") makes it one'],
+    ["1 200", 'NUMBERVALUE(…,".",",") makes it one'],
+    ["1,200", "type it as a number"],
+    ["1.200", "type it as a number"],
+  ])("%s is answered with how to make it a number", (written, advice) => {
+    expect(refusalOf(() => kinds.positive(written, "a"))).toBe(
+      `#VALUE! a is text "${written}"; must be a number above 0; ${advice}`,
+    );
+  });
+
+  test.each(["12 tex", "1,2,3", "", "n/a", "1.2.3"])("%s is left at what is wanted", (written) => {
+    expect(refusalOf(() => kinds.positive(written, "a"))).toMatch(/; must be a number above 0$/);
+  });
+
+  test("gets no advice that would make the message too long", () => {
+    const wanted = `must be ${"x".repeat(75)}`;
+    const kind = kinds.numberThat(wanted, () => true);
+    expect(refusalOf(() => kind("36,5", "a"))).toBe(`#VALUE! a is text "36,5"; ${wanted}`);
   });
 });
 
