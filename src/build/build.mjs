@@ -4,6 +4,7 @@ import { generateCustomFunctionsMetadata } from "custom-functions-metadata";
 import { tsImport } from "tsx/esm/api";
 import { faultsOf, sizeFaults } from "./checks.mjs";
 import { bundle, bundlePageScripts } from "./bundle.mjs";
+import { buildConstants } from "./constants.mjs";
 import { writeIcons } from "./icons.mjs";
 import { addressOf, writeManifests } from "./manifest.mjs";
 import { declarationFiles, documentedFunctions } from "./docblocks.mjs";
@@ -48,13 +49,41 @@ async function functionsMetadata(address) {
   metadata.allowErrorForDataTypeAny = true;
   // The generator adds this one; beside the other it has crashed Excel 2021, and no function here takes rich values.
   delete metadata.allowCustomDataForDataTypeAny;
+  const words = await wordLists();
+  // Older Excel does not know the lists and passes over them.
+  metadata.enums = words.lists;
   for (const entry of metadata.functions) {
     entry.helpUrl = `${address}/guide/${entry.id}.html`;
+    for (const parameter of entry.parameters) {
+      const list = words.of(entry.id, parameter.name);
+      if (list !== undefined) parameter.customEnumId = list;
+    }
     // The generator keeps the line breaks of the comment, and the tooltip would show them.
     for (const described of [entry, ...entry.parameters])
       described.description = described.description.replace(/\s+/g, " ");
   }
   return metadata;
+}
+
+/** The words of every argument that takes words, asked of the sources under a runtime that stands in for Excel's. */
+async function wordLists() {
+  const functions = new Map();
+  class CellError {
+    constructor(code, message) {
+      Object.assign(this, { code, message });
+    }
+  }
+  const associate = (id, implementation) => void functions.set(id, implementation);
+  const constants = Object.entries(buildConstants(documented, packageFile.version));
+  const stage = { CustomFunctions: { Error: CellError, associate } };
+  for (const [name, json] of constants) stage[name] = JSON.parse(json);
+  Object.assign(globalThis, stage);
+  try {
+    const { wordListsOfSources } = await tsImport("./word-lists.ts", import.meta.url);
+    return await wordListsOfSources(documented, functions);
+  } finally {
+    for (const name of Object.keys(stage)) delete globalThis[name];
+  }
 }
 
 if (process.argv[1]?.endsWith("build.mjs")) {

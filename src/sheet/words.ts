@@ -41,11 +41,21 @@ export function wordsFor<W extends string>(of: string, ...words: readonly W[]): 
   );
 }
 
+type Listener = (words: Vocabulary<unknown>, text: string, argument: string) => void;
+
+let listener: Listener | undefined;
+
+/** Told of every word that is looked up, so that the build learns which argument takes which words. */
+export function listenToWords(told: Listener | undefined): void {
+  listener = told;
+}
+
 /**
  * What a word stands for; never a guess. An ambiguous word gets its choices, an unknown one the word of which it is
  * likely a misspelling, or else the words there are.
  */
 export function meaningOf<T>(words: Vocabulary<T>, text: string, argument: string): T {
+  listener?.(words, text, argument);
   const key = folded(text);
   const meaning = words.meanings.get(key);
   if (meaning !== undefined) return meaning;
