@@ -6,20 +6,22 @@ import { faultsOf, sizeFaults } from "./checks.mjs";
 import { bundle, bundlePageScripts } from "./bundle.mjs";
 import { buildConstants } from "./constants.mjs";
 import { writeIcons } from "./icons.mjs";
-import { addressOf, writeManifests } from "./manifest.mjs";
+import { addressOf, DEFAULT_ORIGIN, folderFor } from "./addresses.mjs";
+import { writeManifests } from "./manifest.mjs";
 import { declarationFiles, documentedFunctions } from "./docblocks.mjs";
 
 const packageFile = JSON.parse(readFileSync("package.json", "utf8"));
 const documented = documentedFunctions();
 
-export const DEFAULT_ORIGIN = "https://localhost:3000";
-
-/** Builds dist for one address; throws with every fault found, and then leaves what was there before. */
-export async function build({ origin = DEFAULT_ORIGIN, out = "dist" } = {}) {
+/**
+ * Builds for one address into its own folder; throws with every fault found, and then leaves what was there before.
+ * @returns {Promise<string>} the folder
+ */
+export async function build({ origin = DEFAULT_ORIGIN } = {}) {
   const address = addressOf(origin);
+  const out = folderFor(address);
   const metadata = await functionsMetadata(address);
-  const faults = faultsOf(documented, metadata);
-  if (faults.length > 0) throw new Error(`the build stops:\n  ${faults.join("\n  ")}`);
+  stopFor(faultsOf(documented, metadata));
 
   // Built beside and then put in place, so that a server never lacks a file for longer than a moment.
   const fresh = `.${out}`;
@@ -31,13 +33,19 @@ export async function build({ origin = DEFAULT_ORIGIN, out = "dist" } = {}) {
   writeIcons(join(fresh, "icons"));
   writeManifests(fresh, { origin: address, version: packageFile.version });
   await bundle(fresh, documented, packageFile.version);
-  const tooLarge = sizeFaults(fresh);
-  if (tooLarge.length > 0) throw new Error(`the build stops:\n  ${tooLarge.join("\n  ")}`);
+  stopFor(sizeFaults(fresh));
+  const { exampleFaults } = await tsImport("./examples.ts", import.meta.url);
+  stopFor(exampleFaults(readFileSync(join(fresh, "functions.js"), "utf8"), documented));
   await bundlePageScripts(join(fresh, "guide"));
   const { writeGuide } = await tsImport("../guide/guide.ts", import.meta.url);
   writeGuide(fresh, documented, packageFile.version);
   rmSync(out, { recursive: true, force: true });
   renameSync(fresh, out);
+  return out;
+}
+
+function stopFor(faults) {
+  if (faults.length > 0) throw new Error(`the build stops:\n  ${faults.join("\n  ")}`);
 }
 
 /** functions.json: generated from the docblocks, then completed with what the generator does not write. */
@@ -89,7 +97,8 @@ async function wordLists() {
 if (process.argv[1]?.endsWith("build.mjs")) {
   const given = process.argv.indexOf("--origin");
   try {
-    await build(given > 0 ? { origin: process.argv[given + 1] } : {});
+    if (given < 0) await build();
+    else console.log(`Built ${await build({ origin: process.argv[given + 1] ?? "" })}`);
   } catch (fault) {
     console.error(fault instanceof Error ? fault.message : fault);
     process.exit(1);

@@ -27,7 +27,6 @@ function packed(particulars) {
     // Types are checked by `npm run types`; here they are only stripped.
     module: {
       rules: [
-        { test: /decimal\.m?js$/, loader: resolve("src/build/slim-decimal.mjs") },
         { test: /\.ts$/, loader: "ts-loader", options: { transpileOnly: true, compilerOptions: { noEmit: false } } },
       ],
     },

@@ -2,14 +2,6 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { zipSync } from "fflate";
 
-/** The address that dist will be served from: https, perhaps with a path, without a slash at its end. */
-export function addressOf(origin) {
-  const { protocol, origin: host, pathname, search, hash } = new URL(origin);
-  if (protocol !== "https:") throw new Error(`the origin is ${origin}; Excel loads add-ins over https only`);
-  if (search + hash !== "") throw new Error(`the origin is ${origin}; it must end before ? and #`);
-  return host + pathname.replace(/\/+$/, "");
-}
-
 /**
  * Writes both manifests from the same facts: manifest.xml, and manifest.json with the package that holds it.
  * @param {string} out

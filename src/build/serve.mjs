@@ -2,22 +2,24 @@ import { spawn } from "node:child_process";
 import { watch } from "node:fs";
 import { createServer } from "node:http";
 import { createServer as createSecureServer } from "node:https";
-import { resolve } from "node:path";
+import { join, resolve } from "node:path";
+import { folderFor } from "./addresses.mjs";
 import { installMissing } from "./install.mjs";
 import { serveFolder } from "./static.mjs";
 
 /**
- * Builds, serves dist on this computer, rebuilds when a file changes, and says how to try the add-in.
+ * Builds, serves what was built on this computer, rebuilds when a file changes, and says how to try the add-in.
  * --port 3001 serves on another port, --plain serves without a certificate.
  */
 const port = Number(option("--port") ?? 3000);
 const origin = `https://localhost:${port}`;
+const folder = resolve(folderFor(origin));
 const WATCHED = ["src", "manifest", "sample-workbooks"];
 
 installMissing();
 if (!(await build())) process.exit(1);
 const certificate = process.argv.includes("--plain") ? undefined : await trustedCertificate();
-const answer = serveFolder(resolve("dist"));
+const answer = serveFolder(folder);
 const server = certificate ? createSecureServer(certificate, answer) : createServer(answer);
 server.on("error", (fault) => {
   console.error(fault.message);
@@ -89,7 +91,7 @@ manifest says ${origin}; run "npm start" where a certificate can be made to try 
 function overHttps() {
   return `
 Guide:    ${origin}/guide/index.html
-Manifest: ${resolve("dist/manifest.xml")}
+Manifest: ${join(folder, "manifest.xml")}
 
 To try the add-in while this runs:
   Excel on Windows  Share a folder of this computer and copy manifest.xml into it. File > Options > Trust Center >

@@ -5,7 +5,8 @@ import { strFromU8, unzipSync } from "fflate";
 import { validateManifest } from "office-addin-manifest";
 import { describe, expect, test } from "vitest";
 import { documentedFunctions } from "../../src/build/docblocks.mjs";
-import { addressOf, writeManifests } from "../../src/build/manifest.mjs";
+import { addressOf } from "../../src/build/addresses.mjs";
+import { writeManifests } from "../../src/build/manifest.mjs";
 import { bundledFunctions } from "../support/functions";
 
 const xml = readFileSync("dist/manifest.xml", "utf8");

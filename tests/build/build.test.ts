@@ -1,0 +1,91 @@
+import { spawnSync } from "node:child_process";
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join, resolve } from "node:path";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { folderFor } from "../../src/build/addresses.mjs";
+import { documentedFunctions } from "../../src/build/docblocks.mjs";
+import { exampleFaults } from "../../src/build/examples";
+
+describe("the examples hold a bundle back", () => {
+  const bundle = readFileSync("dist/functions.js", "utf8");
+  const documented = documentedFunctions();
+  const faultsWith = (body: string) =>
+    exampleFaults(`${bundle}\n;CustomFunctions.associate("COUNT", function () { ${body} });`, documented);
+
+  test("not a sound one", () => expect(exampleFaults(bundle, documented)).toEqual([]));
+
+  test.each([
+    ["another result", "return [[16]];", 'YARN.COUNT(10,"NeC","NeW") gives 16, not 15'],
+    ["another shape", "return [[15, 15]];", 'YARN.COUNT(10,"NeC","NeW") gives 15,15, not 15'],
+    ["a number as text", 'return [["15"]];', 'YARN.COUNT(10,"NeC","NeW") gives "15", not 15'],
+    [
+      "an internal fault",
+      'throw new CustomFunctions.Error("#VALUE!", "internal fault: x");',
+      "gives #VALUE! internal fault: x, not 15",
+    ],
+    ["what is no error of a cell", "return undefinedName;", "undefinedName is not defined"],
+  ])("one with %s", (_, body, fault) => expect(faultsWith(body).join("\n")).toContain(fault));
+
+  test("one that lacks a function, needs more than the language, or does not load", () => {
+    const lacking = bundle.replace(/\.associate\(/, '.associate("X"+');
+    expect(exampleFaults(lacking, documented).join("\n")).toContain("is not in the bundle");
+    expect(exampleFaults(`setTimeout(function () {});${bundle}`, documented)).toEqual([
+      expect.stringContaining("setTimeout is not defined"),
+    ]);
+    expect(exampleFaults(bundle.slice(0, 5000), documented)).toEqual([expect.stringContaining("does not load")]);
+  });
+});
+
+describe("a build", () => {
+  let copy: string;
+  beforeAll(() => {
+    copy = mkdtempSync(join(tmpdir(), "build-"));
+    for (const name of ["src", "manifest", "sample-workbooks", "package.json", "LICENSE", "tsconfig.json"])
+      cpSync(name, join(copy, name), { recursive: true });
+    symlinkSync(resolve("node_modules"), join(copy, "node_modules"), "junction");
+    for (const folder of ["dist", "dist-functions.example"]) {
+      mkdirSync(join(copy, folder));
+      writeFileSync(join(copy, folder, "before.txt"), "what was there before");
+    }
+  });
+  afterAll(() => rmSync(copy, { recursive: true }));
+
+  const built = (...words: string[]) =>
+    spawnSync(process.execPath, ["src/build/build.mjs", ...words], { cwd: copy, encoding: "utf8" });
+
+  test("for an address goes into a folder of its own", () => {
+    const { status, stderr } = built("--origin", "https://functions.example");
+    expect([status, stderr]).toEqual([0, ""]);
+    const manifest = readFileSync(join(copy, "dist-functions.example", "manifest.xml"), "utf8");
+    expect(manifest).toContain('"https://functions.example/functions.json"');
+    expect(manifest).not.toContain("localhost");
+    expect(existsSync(join(copy, "dist-functions.example", "before.txt"))).toBe(false);
+    expect(existsSync(join(copy, "dist", "before.txt"))).toBe(true);
+  });
+
+  test("of a broken function stops and leaves what was there", () => {
+    const declaration = join(copy, "src/functions/count.ts");
+    const sound = readFileSync(declaration, "utf8");
+    expect(sound).toContain("    convertCount,\n");
+    writeFileSync(declaration, sound.replace("    convertCount,\n", "    (value: number) => value,\n"));
+    const { status, stderr } = built();
+    expect(status).toBe(1);
+    expect(stderr).toContain('YARN.COUNT(10,"NeC","NeW") gives 10, not 15');
+    expect(readFileSync(join(copy, "dist", "before.txt"), "utf8")).toBe("what was there before");
+  });
+
+  test("without a usable address stops", () => {
+    for (const words of [["--origin"], ["--origin", "functions.example"], ["--origin", "http://functions.example"]]) {
+      const { status, stderr } = built(...words);
+      expect([words, status]).toEqual([words, 1]);
+      expect(stderr).toMatch(/^the origin is [^\n]+\n$/);
+    }
+  });
+});
+
+test("addresses that differ have folders that differ, and only that of this computer is dist", () => {
+  const addresses = ["https://localhost:3000", "https://localhost:3001", "https://a.example", "https://a.example/yarn"];
+  expect(addresses.map(folderFor)).toEqual(["dist", "dist-localhost-3001", "dist-a.example", "dist-a.example-yarn"]);
+  expect(folderFor("https://localhost:3000/")).toBe("dist");
+});
