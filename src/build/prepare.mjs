@@ -1,10 +1,10 @@
 import { readdirSync, statSync } from "node:fs";
 import { join } from "node:path";
-import { installMissing } from "./install.mjs";
+import { installPackages } from "./install.mjs";
 
-/** Installs what is missing and builds what is out of date. */
+/** Installs what is missing or has changed, and builds what is out of date. */
 export async function prepare() {
-  installMissing();
+  installPackages();
   if (upToDate()) return;
   const { build } = await import("./build.mjs");
   await build();

@@ -4,7 +4,7 @@ import { createServer } from "node:http";
 import { createServer as createSecureServer } from "node:https";
 import { join, resolve } from "node:path";
 import { folderFor } from "./addresses.mjs";
-import { installMissing } from "./install.mjs";
+import { installPackages } from "./install.mjs";
 import { serveFolder } from "./static.mjs";
 
 /**
@@ -16,7 +16,7 @@ const origin = `https://localhost:${port}`;
 const folder = resolve(folderFor(origin));
 const WATCHED = ["src", "manifest", "sample-workbooks"];
 
-installMissing();
+installPackages();
 if (!(await build())) process.exit(1);
 const certificate = process.argv.includes("--plain") ? undefined : await trustedCertificate();
 const answer = serveFolder(folder);

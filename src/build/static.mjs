@@ -1,5 +1,6 @@
-import { createReadStream, statSync } from "node:fs";
-import { extname, join, normalize, sep } from "node:path";
+import { createReadStream, realpathSync, statSync } from "node:fs";
+import { extname, join, sep } from "node:path";
+import { pipeline } from "node:stream";
 
 const KINDS = {
   ".css": "text/css; charset=utf-8",
@@ -28,21 +29,20 @@ export function serveFolder(folder) {
       "Access-Control-Allow-Origin": "*",
     });
     if (request.method === "HEAD") response.end();
-    else
-      createReadStream(file)
-        .on("error", () => response.destroy())
-        .pipe(response);
+    // Whichever of the two ends first closes the other: a download that is broken off leaves no file open.
+    else pipeline(createReadStream(file), response, () => {});
   };
 }
 
+/** The file for an address, or nothing: also where the address cannot be one, or a link leads out of the folder. */
 function fileFor(folder, address) {
-  let path;
   try {
-    path = decodeURIComponent(address.replace(/[?#].*$/, ""));
+    const path = decodeURIComponent(address.replace(/[?#].*$/, ""));
+    const inside = realpathSync(folder) + sep;
+    const file = realpathSync(join(folder, path.endsWith("/") ? `${path}index.html` : path));
+    return file.startsWith(inside) && statSync(file).isFile() ? file : undefined;
   } catch {
+    // Half an escape, a zero byte, a file taken for a folder, a name longer than the disk allows, a file just gone …
     return undefined;
   }
-  const file = normalize(join(folder, path.endsWith("/") ? `${path}index.html` : path));
-  if (path.includes("\0") || !file.startsWith(normalize(folder + sep))) return undefined;
-  return statSync(file, { throwIfNoEntry: false })?.isFile() ? file : undefined;
 }
