@@ -66,6 +66,14 @@ describe("a hostile or broken file ends in a clear error", () => {
     }
   });
 
+  test("a sheet of macros from an old program, which has no part, is no damage", () => {
+    const listed = (sound["xl/workbook.xml"] as string).replace(
+      "</sheets>",
+      '<sheet name="Module1" sheetId="9" state="veryHidden" r:id=""/></sheets>',
+    );
+    expect(workedOut({ ...sound, "xl/workbook.xml": listed })).toMatchObject({ cells: 1, unreproduced: [] });
+  });
+
   test("XML that does not close", () => {
     const broken = { ...sound, "xl/worksheets/sheet1.xml": "<worksheet><sheetData><row r='1'><c r='A1'><f>1" };
     refused(written("unclosed.xlsx", broken), /damaged: <sheetData> is not closed/);

@@ -57,7 +57,7 @@ describe("recalculation", () => {
       cells: 2,
     });
     const out = place("calculated.xlsx");
-    const { err } = command("recalc", written("never.xlsx", partsOf({ S: sheet })), "--out", out);
+    const { err } = command("recalc", written("uncalculated.xlsx", partsOf({ S: sheet })), "--out", out);
     expect(err).toMatch(/3 formulas had no saved value and were worked out from nothing/);
     expect(textsOf(out)["xl/worksheets/sheet1.xml"]).toContain("<f>A1*2</f><v>20</v>");
   });
@@ -194,6 +194,17 @@ describe("the recalc command", () => {
     expect(err).toMatch(/there is no folder/);
     expect(err).not.toMatch(/\n\s+at /);
     expect(code).toBe(2);
+  });
+
+  test("native formulas that take too long leave the verdict on calls of ours", () => {
+    const heavy = Array.from({ length: 40 }, (_, at) => [`=SUMPRODUCT((Z$1:AI$1048576=${at})*1)|0`]);
+    const file = written("heavy.xlsx", partsOf({ S: rows(['=_xldudf_YARN_COUNT(10,"NeC","NeW")|16'], ...heavy) }));
+    const { out, err, code } = command("recalc", file, "--seconds", "4");
+    expect(out).toMatch(/^S\tA1\t16\t15\t$/m);
+    expect(err).toMatch(
+      /with its native formulas it (took longer|needed more).*, so calls of ours alone were worked out/,
+    );
+    expect(code).toBe(1);
   });
 
   test("writes a report as a page and as a workbook", () => {

@@ -65,6 +65,8 @@ function read(parts: Parts, called: string): Book {
     const id = Object.entries(attributes).find(([key]) => /(^|:)id$/.test(key))?.[1];
     // A module of macros from an old file stands in the list and has no part.
     if (id === "") continue;
+    // What old programs kept as a sheet of macros has no part.
+    if (id === "") continue;
     const relation = relations.find((one) => one.id === id);
     if (relation === undefined) throw new Complaint(`${called} is damaged: its sheet "${attributes.name}" has no part`);
     // Charts and dialogs on sheets of their own hold no cells.

@@ -1,4 +1,4 @@
-import { inChildren, LIMITS } from "./children";
+import { inChildren, LIMITS, type Limits } from "./children";
 import { Complaint, running } from "./command-line";
 import { refuseSameFile } from "./files";
 import { progressOf } from "./progress";
@@ -25,18 +25,33 @@ export function main(typed: string[], startedIn: string): Promise<number> {
       if (written !== undefined) for (const word of words) refuseSameFile(path(written), path(word), written);
     }
     const jobs = words.map((word): Job => ({ file: path(word), called: word, ...(out ? { out: path(out) } : {}) }));
-    const results = await inChildren(
-      "recalculate",
-      jobs,
-      { ...LIMITS, seconds: secondsIn(options.seconds) },
-      ({ called }, why) => failed(called, `${called} ${why}`),
-      progressOf(jobs.length, "workbooks"),
-    );
+    const limits = { ...LIMITS, seconds: secondsIn(options.seconds) };
+    const results = await recalculated(jobs, limits);
     for (const result of results) (json ? tellAsJson : tell)(result, results.length > 1);
     if (out !== undefined) tellWritten(out, results[0] as Recalculated);
     if (report !== undefined) await (await import("./report")).writeReport(path(report), results);
     return exitCode(results);
   });
+}
+
+/** A workbook that takes too much is taken up again for our calls alone: native formulas never cost a verdict on them. */
+async function recalculated(jobs: readonly Job[], limits: Limits): Promise<Recalculated[]> {
+  const stopped = new Map<Job, string>();
+  const inTime = (some: readonly Job[], done?: (finished: number) => void) =>
+    inChildren(
+      "recalculate",
+      some,
+      limits,
+      (job, why) => {
+        stopped.set(job, why);
+        return failed(job.called, `${job.called} ${why}`);
+      },
+      done,
+    );
+  const results = await inTime(jobs, progressOf(jobs.length, "workbooks"));
+  const again = jobs.filter((job) => stopped.has(job));
+  const later = await inTime(again.map((job) => ({ ...job, oursOnly: stopped.get(job) as string })));
+  return results.map((result, index) => later[again.indexOf(jobs[index] as Job)] ?? result);
 }
 
 function secondsIn(given: string | undefined): number {
@@ -58,6 +73,7 @@ function tell(
     differences,
     unreproduced,
     notRecalculated,
+    nativeUnjudged,
     neverCalculated,
     faults,
     taken,
@@ -79,6 +95,9 @@ function tell(
     console.error(
       `${workbook}: ${unreproduced.length} native cells not reproduced here: stale, or beyond this engine; open it in a spreadsheet program`,
     );
+  }
+  if (nativeUnjudged !== undefined) {
+    console.error(`${workbook}: with its native formulas it ${nativeUnjudged}, so calls of ours alone were worked out`);
   }
   if (neverCalculated > 0) {
     console.error(`${workbook}: ${neverCalculated} formulas had no saved value and were worked out from nothing`);

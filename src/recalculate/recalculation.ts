@@ -17,6 +17,8 @@ export interface Job {
   /** How messages call it: as the person typed it. */
   readonly called: string;
   readonly out?: string;
+  /** Why native formulas with a saved value are not worked out again, if so. */
+  readonly oursOnly?: string;
 }
 
 export interface Recalculated {
@@ -29,6 +31,8 @@ export interface Recalculated {
   readonly unreproduced: readonly Difference[];
   /** Native formulas that keep their saved values although what they read has come out otherwise. */
   readonly notRecalculated: readonly { readonly sheet: string; readonly cell: string; readonly formula: string }[];
+  /** Why no native formula with a saved value was worked out again. */
+  readonly nativeUnjudged?: string;
   /** Formulas without a saved value, worked out from nothing. */
   readonly neverCalculated: number;
   /** Calls of ours that cannot be right whatever they show. */
@@ -56,14 +60,15 @@ export function failed(called: string, error: string): Recalculated {
 }
 
 /** Recalculates a workbook with the built bundle and compares; the file itself is only read. */
-export function recalculate({ file, called, out }: Job): Recalculated {
+export function recalculate({ file, called, out, oursOnly }: Job): Recalculated {
   try {
     const book = openBook(bytesOf(file, called), called);
     const formulas = formulasOf(book);
     const readers = readersAmong(book, formulas);
-    const results = onSavedValues(book, formulas, loadBundle(), readers);
+    const judged = ({ calls }: FormulaCell) => calls || oursOnly === undefined;
+    const results = onSavedValues(book, formulas, loadBundle(), readers, judged);
     const { cells, passedOver, differences, unreproduced, neverCalculated } = compared(book, results);
-    const notRecalculated = leftAsTheyWere(book, results, readers);
+    const notRecalculated = leftAsTheyWere(book, formulas, results, readers);
     const faults = results.flatMap(({ formula: { sheet, cell, calls }, fault }) =>
       fault === undefined || !calls ? [] : [{ sheet: sheet.name, cell: cell.address, message: fault }],
     );
@@ -78,12 +83,13 @@ export function recalculate({ file, called, out }: Job): Recalculated {
     }
     return {
       workbook: called,
-      formulas: results.length,
+      formulas: formulas.length,
       cells,
-      passedOver,
+      passedOver: passedOver + formulas.length - results.length,
       differences,
       unreproduced,
       notRecalculated,
+      ...(oursOnly === undefined ? {} : { nativeUnjudged: oursOnly }),
       neverCalculated,
       faults,
       taken,
@@ -95,14 +101,19 @@ export function recalculate({ file, called, out }: Job): Recalculated {
 }
 
 /** The native formulas with a saved value that read, at whatever distance, a call of ours that gives another value. */
-function leftAsTheyWere(book: Book, results: readonly Result[], readers: Readers): Recalculated["notRecalculated"] {
-  const changed = results.flatMap((result, index) =>
-    result.formula.calls && !isReproduced(book, result) ? [index] : [],
-  );
-  return [...readersOf(readers, new Set(changed))]
+function leftAsTheyWere(
+  book: Book,
+  formulas: readonly FormulaCell[],
+  results: readonly Result[],
+  readers: Readers,
+): Recalculated["notRecalculated"] {
+  const differing = results.filter((result) => result.formula.calls && !isReproduced(book, result));
+  const changed = new Set(differing.map(({ formula }) => formula));
+  const indexes = [...formulas.keys()].filter((index) => changed.has(formulas[index] as FormulaCell));
+  return [...readersOf(readers, new Set(indexes))]
     .sort((a, b) => a - b)
     .flatMap((index) => {
-      const { sheet, cell, typed, calls } = (results[index] as Result).formula;
+      const { sheet, cell, typed, calls } = formulas[index] as FormulaCell;
       return calls || !cell.hasValue ? [] : [{ sheet: sheet.name, cell: cell.address, formula: `=${typed}` }];
     });
 }

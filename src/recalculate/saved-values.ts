@@ -12,12 +12,16 @@ import { CellError, type Outcome } from "./values";
  * further, and what this engine cannot reproduce spoils nothing else.
  */
 
-/** Works out each formula on the saved values of all others; one without a saved value on nothing but the rest. */
+/**
+ * Works out each formula on the saved values of all others; one without a saved value on nothing but the rest. The
+ * results are in the order of the formulas, of those that are judged.
+ */
 export function onSavedValues(
   book: Book,
   formulas: readonly FormulaCell[],
   functions: Implementations,
   readers: Readers = readersAmong(book, formulas),
+  judged: (formula: FormulaCell) => boolean = () => true,
 ): Result[] {
   const results = new Map<FormulaCell, Result>();
   const at = (index: number) => formulas[index] as FormulaCell;
@@ -29,18 +33,19 @@ export function onSavedValues(
     known.set(result.formula, result.outcome);
   }
   const circular = inCircles(readers, (index) => !open.has(index));
-  const shown = [...formulas.keys()].filter((index) => !open.has(index));
+  const shown = [...formulas.keys()].filter((index) => !open.has(index) && judged(at(index)));
   for (const group of independentGroups(readers, shown)) {
     for (const result of workedOut(book, formulas, group.map(at), functions, known))
       results.set(result.formula, result);
   }
   for (const index of circular) {
-    const result = results.get(at(index)) as Result;
+    const result = results.get(at(index));
+    if (result === undefined) continue;
     // Where each works with the other's value, only the program that went round and round knows when it stopped.
     const settled = book.iterates || (readers.reads[index] as readonly number[]).includes(index);
     if (settled && !isReproduced(book, result)) results.set(result.formula, circle(result.formula, book));
   }
-  return formulas.map((formula) => results.get(formula) as Result);
+  return formulas.flatMap((formula) => results.get(formula) ?? []);
 }
 
 /**
