@@ -74,6 +74,20 @@ describe("recalculation", () => {
     expect(same.notRecalculated).toEqual([]);
   });
 
+  // Microsoft Support, SUBTOTAL function: "these nested subtotals are ignored to avoid double counting".
+  test("a subtotal passes over the saved values of other subtotals, a sum does not", () => {
+    const column = [[1e-7], [-2e21], ["=SUBTOTAL(9,A1:A2)|-2e21"], ["=SUBTOTAL(109,A1:A1)|1e-7"]];
+    const sums = [
+      ["=SUBTOTAL(9,A1:A4)|-2e21"],
+      ["=SUM(A1,A4)|2e-7"],
+      ["=SUM(A2:A3)|-4e21"],
+      ["=SUBTOTAL(9,A1:A1,A3:A4)|1e-7"],
+    ];
+    expect(comparison(partsOf({ S: rows(...column, ...sums) }))).toMatchObject({ cells: 6, unreproduced: [] });
+    const twice = rows([1], ["=SUBTOTAL(9,A1)|1"], ["=SUBTOTAL(9,A1:A2)|2"]);
+    expect(comparison(partsOf({ S: twice })).unreproduced).toMatchObject([{ cell: "A3", saved: 2, now: 1 }]);
+  });
+
   test("each of two calls that read each other's cells is judged on the saved values", () => {
     const parts = partsOf({
       S: rows([

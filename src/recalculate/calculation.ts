@@ -320,7 +320,10 @@ function gridOf(book: Book, formulas: readonly FormulaCell[], known: ReadonlyMap
       if (cell.isEmpty || calculatedHere.has(cell) || spilled.has(cell)) continue;
       const value = valueIn(cell.value, book.shared);
       if (value === null) continue;
-      target.getCell(cell.row, cell.column).value = contentOf(value);
+      const place = target.getCell(cell.row, cell.column);
+      place.value = contentOf(value);
+      // A subtotal passes over the cells that hold one, so such a cell remains a formula, of its saved value.
+      if (typeof value === "number" && SUBTOTAL.test(cell.formula?.text ?? "")) place.formula = `SUBTOTAL(9,${value})`;
     }
   }
   for (const [{ sheet, cell }, outcome] of known) {
@@ -334,6 +337,8 @@ function gridOf(book: Book, formulas: readonly FormulaCell[], known: ReadonlyMap
   }
   return grid;
 }
+
+const SUBTOTAL = /^\s*(?:_xlfn\.)?(SUBTOTAL|AGGREGATE)\s*\(/i;
 
 function contentOf(value: Value): Content {
   return value instanceof CellError ? { error: value.code } : value;
