@@ -2,7 +2,19 @@ import type { Light } from "../../tables/lights";
 import { additiveValues, blended, type BlendModel } from "./blend-models";
 import { stepsInWhole } from "../blending/practical-shares";
 import { ShadeObjective } from "./shade-objective";
-import { bestPair, inWholeSteps, polished, refined, type Candidate, type Guess } from "./shade-refinement";
+import {
+  bestPair,
+  furthestFall,
+  inWholeSteps,
+  mixed,
+  polished,
+  pullsAt,
+  refined,
+  TANGENT_SAFETY,
+  type Candidate,
+  type Guess,
+} from "./shade-refinement";
+import { BANDS } from "./spectra";
 import { SimplexSolver } from "../solvers/simplex-least-squares";
 import { eachSubset, subsetCount } from "./subsets";
 
@@ -17,9 +29,7 @@ const OUT_OF_REACH = 4;
 /** Eight units away a smaller set of solids may have a deeper valley than the search finds in a larger one. */
 const FAR_OUT_OF_REACH = 64;
 /** Recipes polished beside those asked for. */
-const SPARE = 5;
-/** Recipes tried in whole steps beside those asked for: how well a recipe stands the rounding is a matter of luck. */
-const SPARE_IN_STEPS = 100;
+const SPARE = 2;
 
 /** A share up to this is the rounding of 0. */
 const UNUSED = 1e-9;
@@ -53,23 +63,52 @@ export function bestRecipes(wish: MatchWish): { readonly recipes: readonly Recip
   const { solids, model, choices } = wish;
   const order = orderOf(solids);
   const problem = new MatchProblem({ ...wish, solids: order.map((place) => solids[place]!) });
-  const { candidates: found, search } = problem.candidates();
-  const last = distinct(found)[choices - 1];
-  const candidates = last && last.error < OUT_OF_REACH ? found : problem.lookAgain(found, search);
-  const finish = (candidate: Candidate): Candidate =>
-    wish.step > 0 ? problem.round(candidate) : problem.polish(candidate);
-  const spare = wish.step > 0 ? SPARE_IN_STEPS : SPARE;
-  const best = distinct(
-    distinct(candidates)
-      .slice(0, choices + spare)
-      .map(finish),
-  );
+  const { found, search } = problem.nearest();
+  const best = wish.step > 0 ? found : distinct(found.map((candidate) => problem.polish(candidate)));
   const recipes = best.slice(0, choices).map(({ used, shares }) => {
     const all = solids.map(() => 0);
-    used.forEach((place, index) => (all[order[place]!] = shares[index]! > UNUSED ? shares[index]! : 0));
+    used.forEach((place, index) => (all[order[place]!] = shares[index]!));
+    if (wish.step === 0) writeOut(all);
     return { shares: all, reflectance: blended(all, solids, model) };
   });
   return { recipes, search };
+}
+
+/** Far finer than any scale, and far coarser than the last digits in which two machines differ. */
+const PARTS_IN_WHOLE = 1e9;
+
+/** Shares written out to nine decimals that sum to 1, so that what is derived from them is the same on every machine. */
+function writeOut(shares: number[]): void {
+  let left = PARTS_IN_WHOLE;
+  let largest = 0;
+  shares.forEach((share, index) => {
+    const parts = Math.round(share * PARTS_IN_WHOLE);
+    left -= parts;
+    shares[index] = parts;
+    if (parts > shares[largest]!) largest = index;
+  });
+  shares[largest]! += left;
+  shares.forEach((parts, index) => (shares[index] = parts / PARTS_IN_WHOLE));
+}
+
+/** The nearest recipes so far, each of another set of solids, and how near another must come to be among them. */
+class Shortlist {
+  best: Candidate[] = [];
+
+  constructor(private readonly length: number) {}
+
+  offer(candidate: Candidate): void {
+    if (candidate.error < this.enough) this.best = distinct([...this.best, candidate]).slice(0, this.length);
+  }
+
+  get enough(): number {
+    return this.best.length < this.length ? Infinity : this.best[this.length - 1]!.error;
+  }
+
+  /** The error of the last of the recipes wanted; of the last there is where there are fewer. */
+  errorOf(choices: number): number {
+    return this.best[Math.min(choices, this.best.length) - 1]?.error ?? Infinity;
+  }
 }
 
 /** The solids in an order of their own, whatever order they were given in, so that the answer does not hang on it. */
@@ -81,6 +120,19 @@ function orderOf(solids: readonly (readonly number[])[]): number[] {
   return solids.map((_, place) => place).sort((a, b) => compare(solids[a]!, solids[b]!) || a - b);
 }
 
+/** The error of a blend, and how strongly every solid draws it. */
+interface Tangent {
+  readonly error: number;
+  readonly pulls: Float64Array;
+  /** The solids that the blend is of, where it is the nearest of its set. */
+  readonly support: readonly number[] | undefined;
+}
+
+/** A blend that can gain no more than this part of its error is the nearest there is. */
+const SAME_BLEND = 1e-6;
+
+const MOST_TANGENTS = 100;
+
 class MatchProblem {
   private readonly columns: readonly Float64Array[];
   private readonly objective: ShadeObjective;
@@ -91,8 +143,16 @@ class MatchProblem {
   private readonly leastUnits: number;
   private readonly sizes: readonly number[];
   private readonly solver: SimplexSolver;
+  private readonly choices: number;
+  private readonly drawn: Float64Array;
+  private readonly tangents: Tangent[] = [];
+  private next = 0;
+  private readonly pairs: Guess[] = [];
+  private oneValley = true;
 
-  constructor({ target, solids, parts, leastShare, model, lights, step }: MatchWish) {
+  constructor({ target, solids, parts, leastShare, model, lights, step, choices }: MatchWish) {
+    this.choices = choices;
+    this.drawn = new Float64Array(solids.length);
     this.columns = solids.map((solid) => additiveValues(solid, model));
     this.objective = new ShadeObjective(target, model, lights);
     this.units = step > 0 ? stepsInWhole(step) : 0;
@@ -100,8 +160,9 @@ class MatchProblem {
     this.least = this.units > 0 ? this.leastUnits / this.units : leastShare;
     const room = this.least > 0 ? Math.floor(1 / this.least + 1e-9) : Infinity;
     const largest = Math.min(parts, solids.length, room);
-    // Without a least share a smaller recipe is a larger one with a share of 0.
-    this.sizes = this.least > 0 ? Array.from({ length: largest }, (_, index) => index + 1) : [largest];
+    // Without a least share a smaller recipe is a larger one with a share of 0; but it can stand the rounding better.
+    this.sizes =
+      this.least > 0 || this.units > 0 ? Array.from({ length: largest }, (_, index) => index + 1) : [largest];
     this.solver = new SimplexSolver(largest);
     const count = solids.length;
     this.colourGram = new Float64Array(count * count);
@@ -111,18 +172,58 @@ class MatchProblem {
     this.objective.curvature(this.columns, this.objective.targetValues, this.curveGram, false);
   }
 
-  candidates(): { candidates: Candidate[]; search: Search } {
+  /** The nearest recipes: in whole steps as wanted, else still to be polished and some to spare. */
+  nearest(): { found: Candidate[]; search: Search } {
     const count = this.columns.length;
+    const shortlist = new Shortlist(this.choices + (this.units > 0 ? 0 : SPARE));
     const subsets = this.sizes.reduce((sum, size) => sum + subsetCount(count, size), 0);
-    if (subsets > MOST_SUBSETS) return { candidates: this.addedAndExchanged(), search: "heuristic" };
-    const candidates: Candidate[] = [];
-    const limit = subsets > ALL_REFINED ? this.limitOfBest(subsets) : Infinity;
-    for (const size of this.sizes) {
-      eachSubset(count, size, (used) => {
-        if (limit === Infinity || this.leastSquares(used, this.colourGram) <= limit) candidates.push(this.refine(used));
-      });
+    if (subsets > MOST_SUBSETS) {
+      const seen = this.addedAndExchanged();
+      for (const candidate of seen) this.enter(candidate, shortlist);
+      if (shortlist.errorOf(this.choices) >= OUT_OF_REACH) {
+        for (const { used } of seen) this.enter(this.startAgain(used, shortlist.enough), shortlist);
+      }
+      return { found: shortlist.best, search: "heuristic" };
     }
-    return { candidates, search: limit === Infinity ? "all" : "near-best" };
+    const promising = this.promising(subsets);
+    const search = subsets > ALL_REFINED ? "near-best" : "all";
+    // Size by size, each as if there were no larger one, so that one more solid never loses what fewer had found.
+    for (const size of this.sizes) {
+      const sets = promising.filter((used) => used.length === size);
+      this.enterValley();
+      for (const used of sets) {
+        if (!this.isOut(used, shortlist.enough)) this.enter(this.refine(used, shortlist.enough), shortlist);
+      }
+      this.lookAgain(sets, shortlist, search);
+    }
+    return { found: shortlist.best, search };
+  }
+
+  private enter(candidate: Candidate | undefined, shortlist: Shortlist): void {
+    if (candidate === undefined || candidate.error >= shortlist.enough) return;
+    shortlist.offer(this.units > 0 ? this.round(candidate) : candidate);
+  }
+
+  /** The sets of solids to be refined, the most promising by least squares first: what is near early spares the rest. */
+  private promising(subsets: number): (readonly number[])[] {
+    const objectives = new Float64Array(subsets);
+    let place = 0;
+    const each = (visit: (used: readonly number[]) => void): void => {
+      place = 0;
+      for (const size of this.sizes) {
+        eachSubset(this.columns.length, size, (used) => {
+          visit(used);
+          place++;
+        });
+      }
+    };
+    each((used) => (objectives[place] = this.leastSquares(used, this.colourGram)));
+    const limit = subsets > ALL_REFINED ? objectives.slice().sort()[BEST_REFINED - 1]! : Infinity;
+    const chosen: { readonly used: readonly number[]; readonly objective: number }[] = [];
+    each((used) => {
+      if (objectives[place]! <= limit) chosen.push({ used: used.slice(), objective: objectives[place]! });
+    });
+    return chosen.sort((a, b) => a.objective - b.objective).map(({ used }) => used);
   }
 
   /**
@@ -130,24 +231,86 @@ class MatchProblem {
    * of reach also over the smaller sets of solids, so that one more to choose from does not hide what was found
    * without it.
    */
-  lookAgain(found: readonly Candidate[], search: Search): Candidate[] {
-    const again = found.map((candidate) => this.startAgain(candidate));
-    if (search !== "all" || Math.min(...again.map(({ error }) => error)) < FAR_OUT_OF_REACH) return again;
+  private lookAgain(sets: readonly (readonly number[])[], shortlist: Shortlist, search: Search): void {
+    if (shortlist.errorOf(this.choices) < OUT_OF_REACH) return;
+    this.enterValley();
+    this.oneValley = false;
+    for (const used of sets) {
+      if (!this.isOut(used, shortlist.enough)) this.enter(this.startAgain(used, shortlist.enough), shortlist);
+    }
+    if (search !== "all" || shortlist.errorOf(1) < FAR_OUT_OF_REACH) return;
     const largest = this.sizes[this.sizes.length - 1]!;
     for (let size = 1; size < largest; size++) {
       if (this.sizes.indexOf(size) >= 0 || subsetCount(this.columns.length, size) > ALL_REFINED) continue;
-      eachSubset(this.columns.length, size, (used) => again.push(this.startAgain(this.refine(used))));
+      eachSubset(this.columns.length, size, (used) => {
+        this.enter(this.refine(used, shortlist.enough), shortlist);
+        this.enter(this.startAgain(used, shortlist.enough), shortlist);
+      });
     }
-    return again;
   }
 
-  private startAgain(candidate: Candidate): Candidate {
-    const { used, error } = candidate;
-    if (error < OUT_OF_REACH || used.length < 2) return candidate;
+  /**
+   * Does a tangent of the error, taken where another set of solids came nearest, show that this set stays further off?
+   * It holds for every blend, of whatever solids. Or is that blend also the nearest of this set, which holds its solids?
+   */
+  private isOut(used: readonly number[], enough: number): boolean {
+    const size = used.length;
+    for (const { error, pulls, support } of this.tangents) {
+      const known =
+        this.oneValley &&
+        this.least === 0 &&
+        support !== undefined &&
+        support.every((place) => used.indexOf(place) >= 0);
+      if (error <= enough && !known) continue;
+      for (let index = 0; index < size; index++) this.drawn[index] = pulls[used[index]!]!;
+      const fall = TANGENT_SAFETY * furthestFall(this.drawn, size, this.least);
+      if (error - fall > enough || (known && fall < SAME_BLEND * error)) return true;
+    }
+    return false;
+  }
+
+  /** The best blend of two of these solids. Without a least share a pair is the same in every set, and is tried once. */
+  private bestPairOf(used: readonly number[]): Guess {
+    const count = this.columns.length;
+    let best: { first: number; second: number; pair: Guess } | undefined;
+    for (let first = 0; first < used.length; first++) {
+      for (let second = first + 1; second < used.length; second++) {
+        const key = used[first]! * count + used[second]!;
+        const pair = (this.pairs[key] ??= bestPair(this.objective, this.columnsOf([used[first]!, used[second]!]), 0));
+        if (!best || pair.error < best.pair.error) best = { first, second, pair };
+      }
+    }
+    const { first, second, pair } = best!;
+    const shares = new Float64Array(used.length);
+    shares[first] = pair.shares[0]!;
+    shares[second] = pair.shares[1]!;
+    return { shares, error: pair.error };
+  }
+
+  /** From a first guess to where these solids come nearest; nothing where that is not near enough. */
+  private settle(used: readonly number[], start: Guess, enough: number): Candidate | undefined {
     const columns = this.columnsOf(used);
-    const start = bestPair(this.objective, columns, this.least);
-    const again = refined(this.objective, columns, start.shares, this.least, this.solver);
-    return again.error < error ? { used, ...again } : candidate;
+    const { shares, error, settled } = refined(this.objective, columns, start.shares, this.least, this.solver, enough);
+    const values = mixed(columns, shares, new Float64Array(BANDS));
+    this.objective.measure(values);
+    const pulls = new Float64Array(this.columns.length);
+    pullsAt(this.objective, this.columns, values, pulls);
+    const support = settled ? used.filter((_, index) => shares[index]! > this.least) : undefined;
+    this.tangents[this.next++ % MOST_TANGENTS] = { error, pulls, support };
+    return settled ? { used: used.slice(), shares, error } : undefined;
+  }
+
+  /** What was learnt in one valley says nothing of another. */
+  private enterValley(): void {
+    this.tangents.length = 0;
+    this.next = 0;
+    this.oneValley = true;
+  }
+
+  private startAgain(used: readonly number[], enough: number): Candidate | undefined {
+    if (used.length < 2) return undefined;
+    const start = this.least > 0 ? bestPair(this.objective, this.columnsOf(used), this.least) : this.bestPairOf(used);
+    return this.settle(used, start, enough);
   }
 
   polish({ used, shares }: Candidate): Candidate {
@@ -156,18 +319,6 @@ class MatchProblem {
 
   round({ used, shares }: Candidate): Candidate {
     return { used, ...inWholeSteps(this.objective, this.columnsOf(used), shares, this.units, this.leastUnits) };
-  }
-
-  /** The largest least-squares objective that is still among the best to be refined. */
-  private limitOfBest(subsets: number): number {
-    const objectives = new Float64Array(subsets);
-    let place = 0;
-    for (const size of this.sizes) {
-      eachSubset(this.columns.length, size, (used) => {
-        objectives[place++] = this.leastSquares(used, this.colourGram);
-      });
-    }
-    return objectives.sort()[BEST_REFINED - 1]!;
   }
 
   /** Least squares over one subset, straightened at the target; the shares stay in the solver. */
@@ -184,7 +335,7 @@ class MatchProblem {
   }
 
   /** From the better of two first guesses: by colour, and by the whole curve (exact where the target is a blend). */
-  private refine(used: readonly number[]): Candidate {
+  private refine(used: readonly number[], enough = Infinity): Candidate | undefined {
     const columns = this.columnsOf(used);
     const guesses = [this.colourGram, this.curveGram].map((gram) => {
       this.leastSquares(used, gram);
@@ -192,7 +343,7 @@ class MatchProblem {
       return polished(this.objective, columns, shares, this.least, []);
     }) as [Guess, Guess];
     const start = guesses[0].error < guesses[1].error ? guesses[0] : guesses[1];
-    return { used: used.slice(), ...refined(this.objective, columns, start.shares, this.least, this.solver) };
+    return this.settle(used, start, enough);
   }
 
   private columnsOf(used: readonly number[]): Float64Array[] {
@@ -206,7 +357,7 @@ class MatchProblem {
     const bestOf = (sets: number[][], sofar?: Candidate): Candidate | undefined => {
       let best = sofar;
       for (const used of sets) {
-        const candidate = this.refine(used);
+        const candidate = this.refine(used) as Candidate;
         seen.push(candidate);
         if (!best || candidate.error < best.error * (1 - 1e-9)) best = candidate;
       }

@@ -32,6 +32,13 @@ export class ShadeObjective {
   private readonly reflectance = new Float64Array(BANDS);
   private readonly tristimulus: Tristimulus[] = [];
   private readonly labs: Lab[] = [];
+  /** Slopes at the blend last measured, worked out when they are first asked for. */
+  private readonly ofModel = new Float64Array(BANDS);
+  private readonly ofColour: readonly LabRows[];
+  private readonly slope = new Float64Array(BANDS);
+  private sloped = false;
+  private readonly weights: Float64Array;
+  private effects = new Float64Array(0);
 
   constructor(
     private readonly target: readonly number[],
@@ -43,10 +50,13 @@ export class ShadeObjective {
       const lab = labOf(target, light);
       return { light, target: lab, metric: metricAt(lab) };
     });
+    this.ofColour = lights.map(() => [new Float64Array(BANDS), new Float64Array(BANDS), new Float64Array(BANDS)]);
+    this.weights = new Float64Array(3 * lights.length * BANDS);
   }
 
   /** The objective of a blend with these additive values. */
   measure(values: Float64Array): number {
+    this.sloped = false;
     let curve = 0;
     for (let band = 0; band < BANDS; band++) {
       const reflectance = this.model.reflectance(values[band]!);
@@ -65,22 +75,23 @@ export class ShadeObjective {
     return colour / this.views.length + CURVE_FACTOR ** 2 * curve;
   }
 
-  /** Half the slope of the objective along each additive value, at the blend last measured. */
+  /** Half the slope of the objective along each additive value, at the blend last measured; until the next call. */
   slopes(): Float64Array {
-    const slopes = new Float64Array(BANDS);
+    const slopes = this.slope;
     for (let band = 0; band < BANDS; band++) {
       slopes[band] = CURVE_FACTOR ** 2 * (this.reflectance[band]! - this.target[band]!);
     }
-    this.views.forEach(({ light, target }, index) => {
+    this.findSlopes();
+    this.views.forEach(({ target }, index) => {
       const byLab = slopeByLab(target, this.labs[index]!);
-      const rows = labRows(light, this.tristimulus[index]!);
+      const rows = this.ofColour[index]!;
       for (let axis = 0; axis < 3; axis++) {
         const pull = byLab[axis]! / (2 * this.views.length);
         for (let band = 0; band < BANDS; band++) slopes[band]! += pull * rows[axis]![band]!;
       }
     });
-    const slope = this.slopeOfModel();
-    return slopes.map((value, band) => value * slope[band]!);
+    for (let band = 0; band < BANDS; band++) slopes[band]! *= this.ofModel[band]!;
+    return slopes;
   }
 
   /**
@@ -89,11 +100,13 @@ export class ShadeObjective {
    */
   curvature(columns: readonly Float64Array[], centre: Float64Array, gram: Float64Array, withColour = true): void {
     const size = columns.length;
-    const slope = this.slopeOfModel();
-    const weights = withColour ? this.colourRows(slope) : new Float64Array(0);
-    const colours = weights.length / BANDS;
+    this.findSlopes();
+    const slope = this.ofModel;
+    const weights = this.colourRows();
+    const colours = withColour ? weights.length / BANDS : 0;
     const length = BANDS + colours;
-    const effects = new Float64Array(size * length);
+    if (this.effects.length < size * length) this.effects = new Float64Array(size * length);
+    const effects = this.effects;
     for (let index = 0; index < size; index++) {
       const column = columns[index]!;
       const start = index * length;
@@ -114,19 +127,22 @@ export class ShadeObjective {
     }
   }
 
-  private slopeOfModel(): Float64Array {
-    const slope = new Float64Array(BANDS);
-    for (let band = 0; band < BANDS; band++) slope[band] = this.model.slope(this.reflectance[band]!);
-    return slope;
+  private findSlopes(): void {
+    if (this.sloped) return;
+    this.sloped = true;
+    for (let band = 0; band < BANDS; band++) this.ofModel[band] = this.model.slope(this.reflectance[band]!);
+    for (let index = 0; index < this.views.length; index++) {
+      labRows(this.views[index]!.light, this.tristimulus[index]!, this.ofColour[index]!);
+    }
   }
 
   /** How the weighted colour moves with the additive value of each band: three rows a light. */
-  private colourRows(slope: Float64Array): Float64Array {
+  private colourRows(): Float64Array {
+    const { ofModel: slope, weights } = this;
     const weight = 1 / Math.sqrt(this.views.length);
-    const weights = new Float64Array(3 * this.views.length * BANDS);
     for (let index = 0; index < this.views.length; index++) {
-      const { light, metric } = this.views[index]!;
-      const [byL, byA, byB] = labRows(light, this.tristimulus[index]!);
+      const { metric } = this.views[index]!;
+      const [byL, byA, byB] = this.ofColour[index]!;
       for (let row = 0; row < 3; row++) {
         const [l, a, b] = metric[row]!;
         const start = (3 * index + row) * BANDS;
@@ -139,14 +155,13 @@ export class ShadeObjective {
   }
 }
 
+type LabRows = readonly [Float64Array, Float64Array, Float64Array];
+
 /** How L*, a* and b* move with the reflectance in each band. */
-function labRows({ x, y, z, white }: Light, tristimulus: Tristimulus): [Float64Array, Float64Array, Float64Array] {
+function labRows({ x, y, z, white }: Light, tristimulus: Tristimulus, [lightness, a, b]: LabRows): void {
   const fx = lightnessCurveSlope(tristimulus[0] / white[0]) / white[0];
   const fy = lightnessCurveSlope(tristimulus[1] / white[1]) / white[1];
   const fz = lightnessCurveSlope(tristimulus[2] / white[2]) / white[2];
-  const lightness = new Float64Array(BANDS);
-  const a = new Float64Array(BANDS);
-  const b = new Float64Array(BANDS);
   for (let band = 0; band < BANDS; band++) {
     const byX = fx * x[band]!;
     const byY = fy * y[band]!;
@@ -154,7 +169,6 @@ function labRows({ x, y, z, white }: Light, tristimulus: Tristimulus): [Float64A
     a[band] = 500 * (byX - byY);
     b[band] = 200 * (byY - fz * z[band]!);
   }
-  return [lightness, a, b];
 }
 
 /** The slope of the squared difference by L*, a*, b* of the sample. */

@@ -18,7 +18,7 @@ const MOST_HALVINGS = 14;
 /** An objective below this is a match to the last digit. */
 const PERFECT = 1e-20;
 
-function mixed(columns: readonly Float64Array[], shares: Float64Array, into: Float64Array): Float64Array {
+export function mixed(columns: readonly Float64Array[], shares: Float64Array, into: Float64Array): Float64Array {
   into.fill(0);
   for (let index = 0; index < columns.length; index++) {
     const share = shares[index]!;
@@ -34,7 +34,9 @@ export function errorOf(objective: ShadeObjective, columns: readonly Float64Arra
 
 /**
  * To the smallest true colour difference from a first guess: Gauss and Newton's squares with the exact slope, each
- * step solved over the shares as a whole and taken only as far as it helps.
+ * step solved over the shares as a whole and taken only as far as it helps. Given up where it is, not settled, as soon as the
+ * slope shows that these solids come no nearer than `enough`: a convex error lies above its tangent, so it can fall by
+ * no more than the steepest way to a corner of the shares.
  */
 export function refined(
   objective: ShadeObjective,
@@ -42,19 +44,20 @@ export function refined(
   start: Float64Array,
   least: number,
   solver = new SimplexSolver(columns.length),
-): Guess {
+  enough = Infinity,
+): Guess & { readonly settled: boolean } {
   const size = columns.length;
-  let shares = Float64Array.from(start);
-  let values = mixed(columns, shares, new Float64Array(BANDS));
+  let shares: Float64Array = Float64Array.from(start);
+  let values: Float64Array = mixed(columns, shares, new Float64Array(BANDS));
+  let trial: Float64Array = new Float64Array(size);
+  let trialValues: Float64Array = new Float64Array(BANDS);
   let error = objective.measure(values);
   for (let round = 0; round < MOST_ROUNDS && error > PERFECT && size > 1; round++) {
-    const slopes = objective.slopes();
-    objective.curvature(columns, values, solver.gram);
-    for (let index = 0; index < size; index++) {
-      let pull = 0;
-      for (let band = 0; band < BANDS; band++) pull += slopes[band]! * (columns[index]![band]! - values[band]!);
-      solver.linear[index] = -pull;
+    pullsAt(objective, columns, values, solver.linear);
+    if (error - TANGENT_SAFETY * furthestFall(solver.linear, size, least) > enough) {
+      return { shares, error, settled: false };
     }
+    objective.curvature(columns, values, solver.gram);
     solver.solve(size, least);
     let gain = 0;
     for (let index = 0; index < size; index++) gain += solver.linear[index]! * (solver.shares[index]! - shares[index]!);
@@ -62,19 +65,52 @@ export function refined(
     const before = error;
     let part = 1;
     for (let halving = 0; halving < MOST_HALVINGS; halving++, part /= 2) {
-      const trial = shares.map((share, index) => share + part * (solver.shares[index]! - share));
-      const trialValues = mixed(columns, trial, new Float64Array(BANDS));
-      const trialError = objective.measure(trialValues);
+      for (let index = 0; index < size; index++) {
+        trial[index] = shares[index]! + part * (solver.shares[index]! - shares[index]!);
+      }
+      const trialError = objective.measure(mixed(columns, trial, trialValues));
       if (trialError < error - 1e-4 * part * gain) {
-        shares = trial;
-        values = trialValues;
+        [shares, trial] = [trial, shares];
+        [values, trialValues] = [trialValues, values];
         error = trialError;
         break;
       }
     }
     if (error > before * (1 - 1e-9)) break;
   }
-  return { shares, error };
+  return { shares, error, settled: true };
+}
+
+/** How strongly each solid draws the blend last measured towards itself: half the slope of the error, downwards. */
+export function pullsAt(
+  objective: ShadeObjective,
+  columns: readonly Float64Array[],
+  values: Float64Array,
+  into: Float64Array,
+): void {
+  const slopes = objective.slopes();
+  let own = 0;
+  for (let band = 0; band < BANDS; band++) own += slopes[band]! * values[band]!;
+  for (let index = 0; index < columns.length; index++) {
+    const column = columns[index]!;
+    let all = 0;
+    for (let band = 0; band < BANDS; band++) all += slopes[band]! * column[band]!;
+    into[index] = own - all;
+  }
+}
+
+/** The colour difference is not quite convex, so the tangent is trusted for so much less. */
+export const TANGENT_SAFETY = 1.5;
+
+/** How far the error falls at most along its tangent: to the best corner of the shares. Pulls are half slopes. */
+export function furthestFall(pulls: Float64Array, size: number, least: number): number {
+  let strongest = -Infinity;
+  let all = 0;
+  for (let index = 0; index < size; index++) {
+    strongest = Math.max(strongest, pulls[index]!);
+    all += pulls[index]!;
+  }
+  return 2 * ((1 - size * least) * strongest + least * all);
 }
 
 /** What is tried of the second of two solids. */
@@ -107,7 +143,7 @@ export function polished(
   least: number,
   steps: readonly number[] = [0.01, 0.001, 0.0001],
 ): Guess {
-  let shares = Float64Array.from(start);
+  let shares: Float64Array = Float64Array.from(start);
   let values = mixed(columns, shares, new Float64Array(BANDS));
   let error = objective.measure(values);
   const trialValues = new Float64Array(BANDS);

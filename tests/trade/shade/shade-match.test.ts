@@ -5,6 +5,7 @@ import { additiveValues, blended, fibreModel } from "../../../src/trade/shade/bl
 import { difference2000 } from "../../../src/trade/shade/shade-difference";
 import { bestRecipes, type MatchWish, type Recipe } from "../../../src/trade/shade/shade-match";
 import { ShadeObjective } from "../../../src/trade/shade/shade-objective";
+import { eachSubset } from "../../../src/trade/shade/subsets";
 import { labOf } from "../../../src/trade/shade/tristimulus";
 import { TEXTILES } from "../../support/measured-textiles";
 
@@ -271,6 +272,68 @@ describe("properties of the search", () => {
         expect(both(target!, inBoth)).toBeLessThanOrEqual(both(target!, inOne) + 0.001);
       }),
       { numRuns: 25 },
+    );
+  });
+});
+
+describe("what is left out of the search could not have won", () => {
+  const objectiveOf = (
+    target: readonly number[],
+    { shares }: Recipe,
+    solids: readonly (readonly number[])[],
+  ): number => {
+    const values = new Float64Array(31);
+    solids.forEach((solid, index) =>
+      additiveValues(solid, MODEL).forEach((value, band) => (values[band]! += shares[index]! * value)),
+    );
+    return new ShadeObjective(target, MODEL, [DAYLIGHT]).measure(values);
+  };
+
+  /** Each set of solids alone, with nothing to compare it with, so that the search cannot give it up early. */
+  function bestAlone(target: readonly number[], solids: readonly (readonly number[])[], parts: number): number {
+    let least = Infinity;
+    eachSubset(solids.length, parts, (used) => {
+      const own = used.map((place) => solids[place]!);
+      least = Math.min(least, objectiveOf(target, best(target, own, { parts }), own));
+    });
+    return least;
+  }
+
+  test("no set of solids alone comes nearer", () => {
+    fc.assert(
+      fc.property(textiles(8), fc.integer({ min: 1, max: 4 }), ([target, ...solids], parts) => {
+        const recipe = best(target!, solids, { parts });
+        if (differenceOf(target!, recipe) > OUT_OF_REACH) return;
+        const found = objectiveOf(target!, recipe, solids);
+        expect(found).toBeLessThanOrEqual(bestAlone(target!, solids, parts) * (1 + 1e-6) + 1e-9);
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  test("in coarse steps, more solids to choose from never make a worse recipe", () => {
+    fc.assert(
+      fc.property(textiles(8), fc.constantFrom(0.05, 0.1, 0.2), ([target, ...solids], step) => {
+        let before = Infinity;
+        for (let parts = 1; parts <= 5; parts++) {
+          const now = objectiveOf(target!, best(target!, solids, { parts, step }), solids);
+          expect(now).toBeLessThanOrEqual(before * (1 + 1e-9));
+          before = now;
+        }
+      }),
+      { numRuns: 40 },
+    );
+  });
+
+  test("shares are written out to nine decimals and sum to 1", () => {
+    fc.assert(
+      fc.property(textiles(6), ([target, ...solids]) => {
+        const { shares } = best(target!, solids);
+        const parts = shares.map((share) => Math.round(share * 1e9));
+        expect(parts.map((part) => part / 1e9)).toEqual(shares);
+        expect(sumOf(parts)).toBe(1e9);
+      }),
+      { numRuns: 60 },
     );
   });
 });
