@@ -30,6 +30,8 @@ const OUT_OF_REACH = 4;
 const FAR_OUT_OF_REACH = 64;
 /** Recipes polished beside those asked for. */
 const SPARE = 2;
+/** The same far out of reach, where a tangent can mislead. */
+const SPARE_FAR_OUT = 5;
 
 /** A share up to this is the rounding of 0. */
 const UNUSED = 1e-9;
@@ -95,14 +97,23 @@ function writeOut(shares: number[]): void {
 class Shortlist {
   best: Candidate[] = [];
 
-  constructor(private readonly length: number) {}
+  private readonly length: number;
+
+  constructor(
+    private readonly choices: number,
+    private readonly spared: boolean,
+  ) {
+    this.length = choices + (spared ? SPARE_FAR_OUT : 0);
+  }
 
   offer(candidate: Candidate): void {
     if (candidate.error < this.enough) this.best = distinct([...this.best, candidate]).slice(0, this.length);
   }
 
   get enough(): number {
-    return this.best.length < this.length ? Infinity : this.best[this.length - 1]!.error;
+    const near = this.best.length > 0 && this.best[0]!.error < FAR_OUT_OF_REACH;
+    const last = this.spared && near ? this.choices + SPARE : this.length;
+    return this.best.length < last ? Infinity : this.best[last - 1]!.error;
   }
 
   /** The error of the last of the recipes wanted; of the last there is where there are fewer. */
@@ -175,7 +186,7 @@ class MatchProblem {
   /** The nearest recipes: in whole steps as wanted, else still to be polished and some to spare. */
   nearest(): { found: Candidate[]; search: Search } {
     const count = this.columns.length;
-    const shortlist = new Shortlist(this.choices + (this.units > 0 ? 0 : SPARE));
+    const shortlist = new Shortlist(this.choices, this.units === 0);
     const subsets = this.sizes.reduce((sum, size) => sum + subsetCount(count, size), 0);
     if (subsets > MOST_SUBSETS) {
       const seen = this.addedAndExchanged();
