@@ -304,7 +304,7 @@ function equivalentCells(method: ProcessMethod, ...period: [number, number, numb
 /**
  * Stock ledger: quantity in stock, value, average cost and cost of issue after each event, by fifo or moving average.
  * @customfunction STOCKLEDGER
- * @param {any[][]} events Table, oldest first: quantity (+ in, - out), cost per unit of receipts in money (blank for issues).
+ * @param {any[][]} events Table, oldest first: quantity (+ in, - out), cost per unit of receipts in money (blank for issues). With its heading row, columns in any order among others.
  * @param {any[][]} method "fifo" (oldest stock goes out first) or "average" (moving average).
  * @returns {any[][]} Header row, then one row per event: quantity in stock, value, average cost, cost of issue.
  * @remarks Opening stock is the first event. Value is carried at full precision, never as quantity × a rounded

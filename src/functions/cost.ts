@@ -136,7 +136,7 @@ export function apportion(total: any[][], weights: any[][], decimals?: any[][]):
  * Table of cost through every stage, to the cent: charges, by-product credits, cost so far and cost per unit out.
  * @customfunction ROUTECOST
  * @param {any[][]} quantity Mass, more than 0: out of the last stage ("needed") or into the first ("made").
- * @param {any[][]} stages Table in process order: stage, loss, regain out, by-product, by-product price (per unit of its mass at the regain out), basis, rate, minimum, fixed, [actual out], [hours]. Basis is "per in", "per out" (unit of mass), "per lot", "per skein", "per hour" or "percent" (of the cost so far, as a fraction). Blank minimum and fixed are 0; blank basis and rate together mean no rate.
+ * @param {any[][]} stages Table in process order: stage, loss, regain out, by-product, by-product price (per unit of its mass at the regain out), basis, rate, minimum, fixed, [actual out], [hours]. Basis is "per in", "per out" (unit of mass), "per lot", "per skein", "per hour" or "percent" (of the cost so far, as a fraction). Blank minimum and fixed are 0; blank basis and rate together mean no rate. With its heading row, columns in any order among others.
  * @param {any[][]} direction "needed" (from the mass wanted out back to the first stage) or "made" (forward).
  * @param {any[][]} start_price Price of one unit of mass of what enters the first stage.
  * @param {any[][]} [regain_start] Regain of what enters the first stage, as a fraction; default 0, as for greasy wool.

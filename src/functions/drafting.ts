@@ -124,7 +124,7 @@ export function drawn(
  * @customfunction DRAFTPLAN
  * @param {any[][]} count_in Count of one strand fed to the first passage, in system; one cell.
  * @param {any[][]} system Its count system, such as "ktex"; one cell.
- * @param {any[][]} passages One row a passage; columns: doublings, draft, waste (fraction; may be left out).
+ * @param {any[][]} passages One row a passage; columns: doublings, draft, waste (fraction; may be left out). With its heading row, columns in any order among others.
  * @param {any[][]} [system_out] Count system of the table; default the system of count_in.
  * @returns {any[][]} Header row, then one row per passage: passage, count in, doublings, draft, count out, doublings so
  * far, draft so far.

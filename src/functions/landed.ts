@@ -6,7 +6,7 @@ import { fee as feeOn } from "../trade/prices/fee";
 import { premium } from "../trade/prices/insurance";
 import { landedCost, type LandedLine, type SharedCharge, type SharingBasis } from "../trade/prices/landed-cost";
 import { dividedByZero, refuse } from "../trade/refusal";
-import { oneOr, optional, required, table } from "../sheet/arguments";
+import { oneOr, optional, required, table, tableInPlace } from "../sheet/arguments";
 import type { Results } from "../sheet/cells";
 import {
   anyNumber,
@@ -20,6 +20,7 @@ import {
 } from "../sheet/kinds";
 import { text, truth, word, type Kind } from "../sheet/kinds";
 import { cellOrError, finiteRows, lift } from "../sheet/lift";
+import { inPlaces } from "../sheet/shape";
 import { wordsFor } from "../sheet/words";
 
 const sharingBasis = word<SharingBasis>(wordsFor("basis", "value", "mass", "volume", "quantity", "equal"));
@@ -42,12 +43,13 @@ const carriersDensity = numberThat(
   (value) => value > 0 && value <= 1000,
 );
 const maybe = blankIs<number | undefined>(notNegative, undefined);
+const SHIPMENT_LINE = { value: anyNumber, mass: maybe, volume: maybe, quantity: maybe };
 
 /**
  * Table of landed cost per line and unit: every shared charge foots over the lines to the minor unit.
  * @customfunction LANDED
- * @param {any[][]} lines Table, one row per line: value (money), mass, volume, quantity. A mass, volume or quantity may be blank when no charge is shared by it.
- * @param {any[][]} charges Table, one row per charge: amount (money, negative for a rebate), basis ("value", "mass", "volume", "quantity" or "equal").
+ * @param {any[][]} lines Table, one row per line: value (money), mass, volume, quantity. A mass, volume or quantity may be blank when no charge is shared by it. With its heading row, columns in any order among others.
+ * @param {any[][]} charges Table, one row per charge: amount (money, negative for a rebate), basis ("value", "mass", "volume", "quantity" or "equal"). With its heading row, columns in any order among others.
  * @param {any[][]} [decimals] Decimals of the money, -9 to 9; default 2.
  * @returns {any[][]} Header, one row per line, totals row; columns: value, one per charge, landed total, quantity, landed per unit (not rounded).
  * @remarks Each amount is rounded to decimals and shared by largest remainder, the first of equals first. Values stay as they are. Recoverable taxes (input VAT and the like) are no cost: leave them out of the charges. Rates and bases of duty are set by law and change; take them from the authority and leave filings to a licensed broker.
@@ -58,13 +60,17 @@ const maybe = blankIs<number | undefined>(notNegative, undefined);
  */
 export function landed(lines: any[][], charges: any[][], decimals?: any[][]): any[][] {
   const shared: SharedCharge[] = table({ charges }, { amount: anyNumber, basis: sharingBasis });
-  const shipped = table({ lines }, { value: anyNumber, mass: maybe, volume: maybe, quantity: maybe });
+  const { rows: shipped, blanks } = tableInPlace({ lines }, SHIPMENT_LINE, {
+    adding: Object.keys(SHIPMENT_LINE),
+    zerosAreBlank: true,
+  });
   const header = [
     "value (money)",
     ...shared.map(({ basis }, index) => `charge ${index + 1} by ${basis} (money)`),
     ...["landed total (money)", "quantity (unit of quantity)", "landed per unit (money)"],
   ];
-  return finiteRows([header, ...landedCost(shipped, shared, oneOr({ decimals }, decimalPlaces, 2)).map(landedRow)]);
+  const rows = landedCost(shipped, shared, oneOr({ decimals }, decimalPlaces, 2)).map(landedRow);
+  return finiteRows([header, ...inPlaces(blanks, rows)]);
 }
 
 function landedRow({ value, charges, total, quantity }: LandedLine): Results[number] {
@@ -188,7 +194,7 @@ export function insurance(cost_and_freight: any[][], rate: any[][], uplift?: any
  * @param {any[][]} from Currency of amount, as in the table, e.g. "EUR".
  * @param {any[][]} to Currency wanted.
  * @param {any[][]} date Date of the exchange, a date of the sheet (a whole number).
- * @param {any[][]} rates Table, in any order: date, from, to, rate (units of "to" for one unit of "from").
+ * @param {any[][]} rates Table, in any order: date, from, to, rate (units of "to" for one unit of "from"). With its heading row, columns in any order among others.
  * @param {any[][]} [max_age] Days that a rate may be old on the date; default any age.
  * @returns {any[][]} Amount in the currency "to", not rounded, in the shape of the arguments.
  * @remarks Of direct and inverse rates the more recent holds, on one date the direct one; only without either, one third currency is used, the one whose older leg is the most recent. A rate older than max_age does not count, in a leg of a cross neither. Which rate must be used (of the day, of the month, of customs) is set by the standard or the authority: fill the table with that one.

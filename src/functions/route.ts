@@ -3,14 +3,15 @@ import { dyeLots } from "../trade/route/dye-lots";
 import { LossChain, type LossBasis } from "../trade/route/losses";
 import { massLedger, type Direction, type StageMasses } from "../trade/route/route";
 import { stageLoss } from "../trade/route/stage-loss";
-import { list, one, oneOr, optional, required, table } from "../sheet/arguments";
+import { list, one, oneOr, optional, required, tableInPlace } from "../sheet/arguments";
 import { blankIs, loss, notNegative, numberThat, positive, regain, share, text, word } from "../sheet/kinds";
 import { finiteRows, lift, liftRows } from "../sheet/lift";
-import { columnOf } from "../sheet/shape";
+import { columnOf, inPlaces } from "../sheet/shape";
 import { wordsFor } from "../sheet/words";
 
 const lossBasis = word<LossBasis>(wordsFor("loss basis", "input", "output"));
 const direction_ = word<Direction>(wordsFor("direction", "needed", "made"));
+const STAGE = { stage: text, loss, regain_out: regain, by_product: blankIs(share, 0) };
 const liquorRatio = numberThat("must be a number, 1 or more (10 for 1:10)", (value) => value >= 1);
 
 /**
@@ -61,7 +62,7 @@ export function made(input: any[][], losses: any[][], basis?: any[][]): any[][] 
  * Table of masses through every stage: in, dry, by-product, loss, out at regain, yield; in the unit of the quantity.
  * @customfunction ROUTE
  * @param {any[][]} quantity Mass, more than 0: out of the last stage ("needed") or into the first ("made").
- * @param {any[][]} stages Table in process order, one row per stage: stage, loss, regain out, [by-product]. Loss and by-product are fractions of the dry input, together below 1; blank by-product is 0.
+ * @param {any[][]} stages Table in process order, one row per stage: stage, loss, regain out, [by-product]. Loss and by-product are fractions of the dry input, together below 1; blank by-product is 0. With its heading row, columns in any order among others.
  * @param {any[][]} direction "needed" (from the mass wanted out back to the first stage) or "made" (forward).
  * @param {any[][]} [regain_start] Regain of what enters the first stage, as a fraction; default 0, as for greasy wool.
  * @returns {any[][]} Header, then one row per stage: stage, mass in, dry in, by-product dry, loss dry, dry out, regain out, mass out, yield so far (mass out / first mass in).
@@ -72,12 +73,15 @@ export function made(input: any[][], losses: any[][], basis?: any[][]): any[][] 
  * @see DEFINITION
  */
 export function route(quantity: any[][], stages: any[][], direction: any[][], regain_start?: any[][]): any[][] {
-  const rows = table({ stages }, { stage: text, loss, regain_out: regain, by_product: blankIs(share, 0) });
+  const { rows, blanks } = tableInPlace({ stages }, STAGE);
   const [mass, way] = [one({ quantity }, positive), one({ direction }, direction_)];
   const ledger = massLedger(mass, rows, way, oneOr({ regain_start }, regain, 0));
   return finiteRows([
     ROUTE_HEADER,
-    ...ledger.map((masses, row) => routeRow(rows[row] as (typeof rows)[0], masses, ledger)),
+    ...inPlaces(
+      blanks,
+      ledger.map((masses, row) => routeRow(rows[row] as (typeof rows)[0], masses, ledger)),
+    ),
   ]);
 }
 

@@ -1,7 +1,8 @@
 import { counted, refuse } from "../trade/refusal";
 import { inReadingOrder, isBlank, isOmitted, rowsOf, shown, type Cell, type Cells } from "./cells";
 import { errorIn } from "./errors";
-import { mayBeBlank, type Kind } from "./kinds";
+import { headingsIn, isCalledTotal, isSumOf, spoken } from "./headings";
+import { mayBeBlank, text, type Kind } from "./kinds";
 
 /**
  * An argument under its own name, written once: `required({ value }, positive)` reads the cells of the parameter
@@ -153,20 +154,41 @@ export function matrix<T>(argument: Named, kind: Kind<T>): T[][] {
   );
 }
 
-/** The columns of a table argument, in order: header word (underscores read as spaces) and kind. */
+/** The columns of a table argument, in order: heading (underscores read as spaces) and kind. */
 export type TableColumns<R> = { readonly [K in keyof R]: Kind<R[K]> };
 
+/** What is known of a table beside its columns. */
+export interface TableTraits {
+  /** Columns of amounts that add up, by which a totals row is recognised. */
+  readonly adding?: readonly string[];
+  /** A row of zeros says nothing, so it can only be a blank one that a host handed over so. */
+  readonly zerosAreBlank?: boolean;
+}
+
 /**
- * A table, taken whole: one object a row. Columns at the right whose kind may be blank may be left out altogether;
- * wholly blank rows after the last are not part of it.
+ * A table, taken whole: one object a row. With its heading row the columns are found by heading, in any order and among
+ * others; without, they stand in the documented order, and columns at the right whose kind may be blank may be left
+ * out altogether. Wholly blank rows are no part of it; a totals row is refused.
  */
-export function table<R extends object>(argument: Named, columns: TableColumns<R>): R[] {
-  return tableRows(argument, columns).map(({ read }) => read());
+export function table<R extends object>(argument: Named, columns: TableColumns<R>, traits?: TableTraits): R[] {
+  return tableRows(argument, columns, traits)
+    .filter(({ blank }) => !blank)
+    .map(({ read }) => read());
+}
+
+/** The same, and which rows of the result belong to blank rows of the table. */
+export function tableInPlace<R extends object>(
+  argument: Named,
+  columns: TableColumns<R>,
+  traits?: TableTraits,
+): { readonly rows: R[]; readonly blanks: readonly boolean[] } {
+  const rows = tableRows(argument, columns, traits);
+  return { rows: rows.filter(({ blank }) => !blank).map(({ read }) => read()), blanks: rows.map(({ blank }) => blank) };
 }
 
 /** One row of a table argument, to be read when its turn comes. */
 export interface TableRow<R> {
-  /** What messages call the row: "events row 3". */
+  /** What messages call the row, as it lies in the range: "events row 3". */
   readonly place: string;
   /** Are all its cells blank? */
   readonly blank: boolean;
@@ -175,33 +197,99 @@ export interface TableRow<R> {
 }
 
 /** The same table row by row, for a result in which a bad row must not spoil the rows before it. */
-export function tableRows<R extends object>(argument: Named, columns: TableColumns<R>): TableRow<R>[] {
+export function tableRows<R extends object>(
+  argument: Named,
+  columns: TableColumns<R>,
+  traits: TableTraits = {},
+): TableRow<R>[] {
   const [name, cells] = nameOf(argument);
   const keys = Object.keys(columns) as (keyof R & string)[];
-  let needed = keys.length;
-  while (needed > 0 && mayBeBlank(columns[keys[needed - 1] as keyof R] as Kind<unknown>)) needed--;
+  const isNeeded = (key: string): boolean => !mayBeBlank(columns[key as keyof R] as Kind<unknown>);
   const filled = withoutBlankEnd(cells);
-  if (filled.length === 0) refuse(name, "blank", `must hold the columns ${keys.map(spoken).join(", ")}`);
-  const width = (filled[0] as Cell[]).length;
+  const listed = keys.map(spoken).join(", ");
+  if (filled.length === 0) refuse(name, "blank", `must hold the columns ${listed}`);
+  const headings = headingsIn(name, filled, keys, isNeeded);
+  if (headings && filled.length === 1) refuse(name, "headings only", "must hold rows below them");
+  const places = headings ?? inOrder(name, (filled[0] as Cell[]).length, keys, isNeeded);
+  const isBlankRow = (row: readonly Cell[]): boolean =>
+    row.every(isBlank) || isBlankAsZeros(row, places, columns, traits.zerosAreBlank === true);
+  const body = headings ? filled.slice(1) : filled;
+  refuseTotals(
+    name,
+    body,
+    filled.length - body.length,
+    (traits.adding ?? []).map((key) => places.get(key) ?? -1),
+  );
+  return body.map((row, index) => {
+    const rowPlace = `${name} row ${index + 1 + filled.length - body.length}`;
+    const read = (): R => {
+      const record: Partial<R> = {};
+      for (const key of keys) {
+        const column = places.get(key);
+        const place = `${rowPlace}, ${spoken(key)},`;
+        record[key] = readItem(column === undefined ? null : row[column], place, columns[key]);
+      }
+      return record as R;
+    };
+    return { place: rowPlace, blank: isBlankRow(row), read };
+  });
+}
+
+/** The documented order, of which optional columns at the right may be left out. */
+function inOrder(
+  name: string,
+  width: number,
+  keys: readonly string[],
+  isNeeded: (key: string) => boolean,
+): ReadonlyMap<string, number> {
+  let needed = keys.length;
+  while (needed > 0 && !isNeeded(keys[needed - 1] as string)) needed--;
   if (width < needed || width > keys.length) {
     const wanted = needed === keys.length ? `${needed}` : `${needed} to ${keys.length}`;
     refuse(name, `${counted(width, "column")} wide`, `give ${wanted}: ${keys.map(spoken).join(", ")}`);
   }
-  return filled.map((row, index) => {
-    const rowPlace = `${name} row ${index + 1}`;
-    const read = (): R => {
-      const record: Partial<R> = {};
-      for (let column = 0; column < keys.length; column++) {
-        const key = keys[column] as keyof R & string;
-        const kind = columns[key];
-        const place = `${rowPlace}, ${spoken(key)},`;
-        const cell = column < width ? row[column] : null;
-        record[key] = readItem(cell, place, kind);
-      }
-      return record as R;
-    };
-    return { place: rowPlace, blank: row.every(isBlank), read };
+  return new Map(keys.slice(0, width).map((key, place) => [key, place]));
+}
+
+/** Some hosts hand blank cells over as 0: a row of zeros is blank where 0 is not a value of one of its columns. */
+function isBlankAsZeros<R extends object>(
+  row: readonly Cell[],
+  places: ReadonlyMap<string, number>,
+  columns: TableColumns<R>,
+  always: boolean,
+): boolean {
+  let senseless = always;
+  for (const [key, place] of Array.from(places)) {
+    const cell = row[place];
+    if (!isBlank(cell) && cell !== 0) return false;
+    const kind = columns[key as keyof R] as Kind<unknown>;
+    if (cell === 0 && !mayBeBlank(kind)) senseless = senseless || isText(kind) || !accepts(kind, 0);
+  }
+  return senseless;
+}
+
+function isText(kind: Kind<unknown>): boolean {
+  return (kind as unknown) === text;
+}
+
+function accepts(kind: Kind<unknown>, cell: Cell): boolean {
+  try {
+    kind(cell, "");
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+/** A totals row taken along would count everything twice. */
+function refuseTotals(name: string, rows: Cells, before: number, adding: readonly number[]): void {
+  rows.forEach((row, index) => {
+    if (!isCalledTotal(row)) return;
+    refuse(`${name} row ${index + 1 + before}`, "a totals row", "leave it out: it would count everything twice");
   });
+  const last = rows.length - 1;
+  if (last < 2 || !isSumOf(rows.slice(0, last), rows[last] as Cell[], adding)) return;
+  refuse(`${name} row ${last + 1 + before}`, "the sum of the rows above", "leave the totals row out");
 }
 
 /** Two lists that belong together, row by row. */
@@ -209,10 +297,6 @@ export function sameLength(first: string, firstLength: number, second: string, s
   if (firstLength !== secondLength) {
     refuse(second, `${counted(secondLength, "item")} long`, `must match ${first}, which has ${firstLength}`);
   }
-}
-
-function spoken(key: string): string {
-  return key.replace(/_/g, " ");
 }
 
 /** The rows up to the last that holds anything. */

@@ -9,6 +9,14 @@ export function inShapeOf(argument: Named, values: readonly Result[]): Results {
   return cells.map((row) => row.map(() => (next < values.length ? finite(values[next++] as Result) : "")));
 }
 
+/** One row of results for each row of a table that is not blank; a blank one stays blank at its place. */
+export function inPlaces(blanks: readonly boolean[], rows: Results): Results {
+  let next = 0;
+  const width = rows[0]?.length ?? 0;
+  const placed = blanks.map((blank) => (blank ? new Array<Result>(width).fill("") : (rows[next++] as Results[number])));
+  return [...placed, ...rows.slice(next)];
+}
+
 /** Results as one column. */
 export function asColumn(results: readonly Result[]): Results {
   return results.map((result) => [finite(result)]);

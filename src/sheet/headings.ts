@@ -1,0 +1,82 @@
+import { HEADING_SYNONYMS } from "../tables/headings";
+import { refuse } from "../trade/refusal";
+import { isBlank, type Cell, type Cells } from "./cells";
+
+/** A key as a person says it: by_product is "by product". */
+export function spoken(key: string): string {
+  return key.replace(/_/g, " ");
+}
+
+/**
+ * Reads the first row as headings where it is one: words in all its cells, of which at least one is a heading of this
+ * table. A row with a number, a date or a blank is data. Columns may then stand in any order among others.
+ */
+export function headingsIn(
+  name: string,
+  cells: Cells,
+  keys: readonly string[],
+  isNeeded: (key: string) => boolean,
+): ReadonlyMap<string, number> | undefined {
+  const first = cells[0] as Cell[];
+  if (!first.every((cell) => typeof cell === "string" && !isBlank(cell.trim()))) return undefined;
+  const seen = (first as string[]).map(plainHeading);
+  const known = new Map(keys.map((key) => [key, placesOf(key, seen)]));
+  if (keys.every((key) => (known.get(key) as number[]).length === 0)) return undefined;
+  const list = clipped(first as string[]);
+  const places = new Map<string, number>();
+  const missing: string[] = [];
+  for (const key of keys) {
+    const found = known.get(key) as number[];
+    if (found.length > 1) refuse(name, `headed ${list}`, `${spoken(key)} must stand once`);
+    if (found.length === 1) places.set(key, found[0] as number);
+    else if (isNeeded(key)) missing.push(spoken(key));
+  }
+  if (missing.length > 0) refuse(name, `headed ${list}`, `${missing.join(", ")} is missing`);
+  return places;
+}
+
+/** The columns under a heading; its own name goes before its synonyms. */
+function placesOf(key: string, seen: readonly string[]): number[] {
+  const under = (word: string): number[] => {
+    const wanted = plainHeading(word);
+    return seen.map((heading, place) => (heading === wanted ? place : -1)).filter((place) => place >= 0);
+  };
+  const own = under(key);
+  if (own.length > 0) return own;
+  return ([] as number[]).concat(...(HEADING_SYNONYMS[key] ?? []).map(under));
+}
+
+/** Without case, without a unit or percent in brackets at the end; "By-product" is "by product". */
+export function plainHeading(text: string): string {
+  return text
+    .replace(/[([][^)\]]*[)\]]\s*$/, "")
+    .replace(/%\s*$/, "")
+    .replace(/[\s_-]+/g, " ")
+    .trim()
+    .toLowerCase();
+}
+
+function clipped(headings: readonly string[]): string {
+  const list = headings.map((heading) => heading.trim()).join(", ");
+  return list.length <= 50 ? list : `${list.slice(0, 49)}…`;
+}
+
+const TOTALS = /^(grand |sub)?(totals?|sum|in all)\s*:?$/i;
+
+/** Is the row of a table called a total? Taken along it would count everything twice. */
+export function isCalledTotal(row: readonly Cell[]): boolean {
+  return row.some((cell) => typeof cell === "string" && TOTALS.test(cell.trim()));
+}
+
+/** Is a row the sum of those above it, in at least two columns of amounts that add up? */
+export function isSumOf(above: readonly (readonly Cell[])[], row: readonly Cell[], places: readonly number[]): boolean {
+  if (above.length < 2) return false;
+  const summed = places.filter((place) => {
+    const total = row[place];
+    if (typeof total !== "number" || total === 0) return false;
+    let sum = 0;
+    for (const other of above) sum += typeof other[place] === "number" ? (other[place] as number) : 0;
+    return Math.abs(sum - total) <= 1e-9 * Math.abs(total);
+  });
+  return summed.length >= 2;
+}
