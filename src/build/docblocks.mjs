@@ -21,6 +21,7 @@ export const FAMILIES = {
   drafting: "Drafting",
   evenness: "Evenness",
   production: "Production",
+  quality: "Within the order?",
   wool: "Wool: yield and price",
   condition: "Regain and condition",
   fineness: "Fineness, combing and sampling",

@@ -10,6 +10,7 @@ import * as fineness from "./fineness";
 import * as landed from "./landed";
 import * as library from "./library";
 import * as production from "./production";
+import * as quality from "./quality";
 import * as route from "./route";
 import * as shade from "./shade";
 import * as skein from "./skein";
@@ -18,7 +19,7 @@ import * as wool from "./wool";
 
 const FAMILIES: readonly object[] = [
   ...[count, twist, drafting, evenness, production],
-  ...[wool, condition, fineness, skein],
+  ...[wool, condition, fineness, skein, quality],
   ...[route, blend, shade],
   ...[cost, landed, control, library],
 ];

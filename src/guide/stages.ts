@@ -5,6 +5,7 @@ export const STAGE_PURPOSES: Readonly<Record<string, string>> = {
   drafting: "Drafts and doublings from sliver to roving to yarn.",
   evenness: "Fibres in the cross-section, and how even a yarn can be.",
   production: "How long a lot keeps the spindles busy.",
+  quality: "Whether what was measured holds what was ordered, and how many tests it takes to say so.",
   wool: "What a core test says a bale of greasy wool is worth.",
   condition: "Moisture: standard regain, conditioned and invoice mass, label composition.",
   fineness: "Micron, grade, combing, and how many bales to core.",

@@ -1,0 +1,113 @@
+import { compareLots, type SpreadMethod } from "../trade/quality/lots-differ";
+import { orderCheck as checkOrder } from "../trade/quality/order-check";
+import { halfRange, sampleOf, standardError } from "../trade/quality/sample";
+import { testsNeeded as testsFor } from "../trade/quality/tests-needed";
+import { list, one, oneOr, optional, required } from "../sheet/arguments";
+import { fraction, positive, shareAboveZero, variation, word } from "../sheet/kinds";
+import { normalDeviate } from "../sheet/fibre-kinds";
+import { finiteRows, lift } from "../sheet/lift";
+import { wordsFor } from "../sheet/words";
+
+const confidenceLevel = fraction(0.5, 0.9999, "must be 0.5 to 0.9999 (50% to 99.99%)");
+const spreadMethod = word<SpreadMethod>(wordsFor("method", "pooled", "unequal"));
+const USUAL_CONFIDENCE = 0.95;
+
+/**
+ * Tests needed so that a mean of count, twist, mass or diameter is known within an error; whole tests, rounded up.
+ * @customfunction TESTSNEEDED
+ * @param {any[][]} cv CV of single tests, a fraction (7.5% or 0.075).
+ * @param {any[][]} error Error allowed in the mean, a fraction of it, above 0.
+ * @param {any[][]} [z] Normal deviate of the confidence; default 1.96, for 95%.
+ * @returns {any[][]} Number of tests, in the shape of the arguments.
+ * @remarks (z × cv / error)², rounded up. For few tests MEANRANGE tells what is really known.
+ * @throws #VALUE! when a fraction is typed as a whole percent, error is 0 or z is out of range.
+ * @example =YARN.TESTSNEEDED(7.5%,1.5%) → 97
+ * @see DEFINITION
+ */
+export function testsNeeded(cv: any[][], error: any[][], z?: any[][]): any[][] {
+  return lift(
+    testsFor,
+    required({ cv }, variation),
+    required({ error }, shareAboveZero),
+    optional({ z }, normalDeviate, 1.96),
+  );
+}
+
+/**
+ * Mean of measured values with the range in which the true mean lies: tests, mean, spread, low, high.
+ * @customfunction MEANRANGE
+ * @param {any[][]} values Measured values, numbers above 0 (count, twist, mass, diameter); a list of 2 or more.
+ * @param {any[][]} [confidence] Confidence of the range, a fraction; default 0.95.
+ * @returns {any[][]} Header row and one row: tests, mean, standard deviation, CV, standard error, low, high.
+ * @remarks Standard deviation on n - 1; range = mean ± t × standard deviation / √n, Student's t with n - 1 degrees of
+ * freedom, two-sided. The tests must be of one lot, taken by chance.
+ * @throws #VALUE! when there are fewer than 2 values, one is not above 0 or is a heading, or confidence is not 50% to 99.99%.
+ * @example =INDEX(YARN.MEANRANGE({28.1;27.6;28.9;28.4;27.9;28.3}),2,7) → 28.6693219
+ * @see DEFINITION
+ */
+export function meanRange(values: any[][], confidence?: any[][]): any[][] {
+  const sample = sampleOf(list({ values }, positive), "values");
+  const half = halfRange(sample, oneOr({ confidence }, confidenceLevel, USUAL_CONFIDENCE));
+  const { tests, mean, deviation } = sample;
+  return finiteRows([
+    ["tests", "mean", "standard deviation", "CV (fraction)", "standard error", "low", "high"],
+    [tests, mean, deviation, deviation / mean, standardError(sample), mean - half, mean + half],
+  ]);
+}
+
+/**
+ * Does a lot hold the order? Measured values against what was ordered within a tolerance, with a verdict that says when
+ * the tests are too few.
+ * @customfunction ORDERCHECK
+ * @param {any[][]} values Measured values, numbers above 0 (count, twist, mass, diameter); a list of 2 or more.
+ * @param {any[][]} ordered What was ordered, a number in the unit of the values.
+ * @param {any[][]} tolerance Tolerance to either side, a fraction of what was ordered (0.03 is 3%).
+ * @param {any[][]} [confidence] Confidence of the range, a fraction; default 0.95.
+ * @returns {any[][]} Header row and one row: tests, mean, CV, off by (fraction of ordered), low, high, verdict.
+ * @remarks "holds" when the whole range of the mean (MEANRANGE) is within ordered × (1 ± tolerance), "does not hold"
+ * when all of it is outside, else "too few tests to tell" with the number that would do at the same spread. The
+ * contract and the test method decide a claim; this only says what the tests show.
+ * @throws #VALUE! when there are fewer than 2 values, one is not above 0, or tolerance is typed as a whole percent.
+ * @example =INDEX(YARN.ORDERCHECK({28.1;27.6;28.9;28.4;27.9;28.3},28,3%),2,7) → "holds"
+ * @example =INDEX(YARN.ORDERCHECK({28.1;27.6;28.9;28.4;27.9;28.3},28,1.5%),2,7) → "too few tests to tell; 19 would do"
+ * @see DEFINITION
+ */
+export function orderCheck(values: any[][], ordered: any[][], tolerance: any[][], confidence?: any[][]): any[][] {
+  const sample = sampleOf(list({ values }, positive), "values");
+  const { low, high, offBy, verdict } = checkOrder(
+    sample,
+    one({ ordered }, positive),
+    one({ tolerance }, shareAboveZero),
+    oneOr({ confidence }, confidenceLevel, USUAL_CONFIDENCE),
+  );
+  const { tests, mean, deviation } = sample;
+  return finiteRows([
+    ["tests", "mean", "CV (fraction)", "off by (fraction of ordered)", "low", "high", "verdict"],
+    [tests, mean, deviation / mean, offBy, low, high, verdict],
+  ]);
+}
+
+/**
+ * Do two lots differ? Student's t of the difference of their means, with the chance of it between lots that are alike.
+ * @customfunction LOTSDIFFER
+ * @param {any[][]} values_1 Measured values of the first lot, numbers above 0; a list of 2 or more.
+ * @param {any[][]} values_2 Measured values of the second lot, numbers above 0; a list of 2 or more.
+ * @param {any[][]} [confidence] Confidence asked for, a fraction; default 0.95.
+ * @param {any[][]} [method] "unequal" (default): each lot's own spread; "pooled": one spread for both. A word.
+ * @returns {any[][]} Header row and one row: t, degrees of freedom, p, verdict.
+ * @remarks t = (mean 1 - mean 2) / standard error of the difference; unequal spreads by Welch's degrees of freedom.
+ * "differ" when p is at most 1 - confidence, else "no difference shown", which does not show that they are alike.
+ * @throws #VALUE! when a lot has fewer than 2 values or one is not above 0; #DIV/0! when neither lot has any spread.
+ * @example =INDEX(YARN.LOTSDIFFER({28.1;27.6;28.9;28.4;27.9;28.3},{29.2;28.8;29.9;29.4},95%,"pooled"),2,0) → {-3.864049,8,0.004781,"differ"}
+ * @see DEFINITION
+ */
+export function lotsDiffer(values_1: any[][], values_2: any[][], confidence?: any[][], method?: any[][]): any[][] {
+  const asked = oneOr({ confidence }, confidenceLevel, USUAL_CONFIDENCE);
+  const first = sampleOf(list({ values_1 }, positive), "values_1");
+  const second = sampleOf(list({ values_2 }, positive), "values_2");
+  const { t, degrees, chance } = compareLots(first, second, oneOr({ method }, spreadMethod, "unequal"));
+  return finiteRows([
+    ["t", "degrees of freedom", "p", "verdict"],
+    [t, degrees, chance, chance <= 1 - asked ? "differ" : "no difference shown"],
+  ]);
+}

@@ -1,0 +1,25 @@
+import { wholeUp } from "../whole";
+import { limitOfT } from "./students-t";
+import type { Sample } from "./sample";
+
+/** Tests after which the mean of values of this CV is known to within the error, both fractions of the mean. */
+export function testsNeeded(variation: number, error: number, deviate: number): number {
+  const ratio = (deviate * variation) / error;
+  return wholeUp(ratio * ratio, 1).toNumber();
+}
+
+/** More tests than anyone makes. */
+const MOST_TESTS = 1_000_000;
+
+/** Tests of the same spread after which the mean is known to within a margin; nothing where no number would do. */
+export function testsFor({ deviation }: Sample, margin: number, confidence: number): number | undefined {
+  const enough = (tests: number): boolean => (limitOfT(confidence, tests - 1) * deviation) / Math.sqrt(tests) <= margin;
+  if (!enough(MOST_TESTS)) return undefined;
+  let [low, high] = [1, MOST_TESTS];
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if (enough(middle)) high = middle;
+    else low = middle;
+  }
+  return high;
+}
