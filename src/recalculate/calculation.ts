@@ -189,6 +189,65 @@ function workedOutAtOnce(
 
 const MOST_ROUNDS = 20;
 
+/** A number to be put into a cell. */
+export interface Put {
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
+  readonly value: number;
+}
+
+/** Works out the same formulas once more, with other numbers in some cells. */
+export type Prepared = (puts: readonly Put[]) => ReadonlyMap<FormulaCell, Outcome>;
+
+/**
+ * Makes the wanted formulas ready to be worked out many times, on sheets that are laid out once. What cannot be worked
+ * out here has no outcome.
+ */
+export function preparedFor(
+  book: Book,
+  all: readonly FormulaCell[],
+  wanted: readonly FormulaCell[],
+  functions: Implementations,
+): Prepared {
+  const lacking = lackingIn(book, wanted);
+  const working = wanted.filter((one) => !lacking.has(one) && faultIn(one, book, functions) === undefined);
+  const anchors = new Map<string, number>();
+  all.forEach(({ sheet, cell }, index) => anchors.set(placeOf(sheet.name, cell.row, cell.column), index));
+  const places = new Map(all.map((formula, index) => [formula, index]));
+  const sizes = all.map(({ saved }) => ({ height: heightOf(saved), width: widthOf(saved) }));
+  const readsSpills = working.some(({ typed }) => SPILL_REFERENCE.test(typed));
+  const grid = gridOf(book, working, new Map());
+  const sheetOf = (name: string) => grid.getWorksheet(name) as ReturnType<Grid["addSheet"]>;
+  const written = () =>
+    working.map(({ sheet, cell, typed, spills, confined, saved }): Pending => ({
+      sheet: sheet.name,
+      cell: sheetOf(sheet.name).getCell(cell.row, cell.column),
+      formula: forEngine(typed, sheet.name, anchors, sizes),
+      spills,
+      ...(confined ? { confined: { height: heightOf(saved), width: widthOf(saved) } } : {}),
+    }));
+  let pending = written();
+  return (puts) => {
+    for (const { sheet, row, column, value } of puts) sheetOf(sheet).getCell(row, column).value = value;
+    for (let round = 1; ; round++) {
+      const outcomes = calculate(grid, pending, functions);
+      let still = true;
+      working.forEach((formula, index) => {
+        const place = places.get(formula) as number;
+        const rows = rowsOf(outcomes[index] as Outcome);
+        const now = { height: rows.length, width: rows[0]?.length ?? 1 };
+        still &&= sizes[place]?.height === now.height && sizes[place].width === now.width;
+        sizes[place] = now;
+      });
+      if (still || !readsSpills || round === MOST_ROUNDS) {
+        return new Map(working.map((formula, index) => [formula, outsideTables(formula, outcomes[index] as Outcome)]));
+      }
+      pending = written();
+    }
+  };
+}
+
 /** A call of ours with a name in it that is not known here, although the program that saved it knew it. */
 function namelessHere({ calls, cell }: FormulaCell, outcome: Outcome, book: Book): outcome is CellError {
   if (!calls || !cell.hasValue || !(outcome instanceof CellError) || outcome.code !== "#NAME?") return false;

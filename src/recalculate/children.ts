@@ -19,7 +19,7 @@ export async function inChildren<Job, Result>(
   jobs: readonly Job[],
   limits: Limits,
   failed: (job: Job, why: string) => Result,
-  done: (finished: number) => void = () => {},
+  done: (finished: number, result: Result, job: Job) => void = () => {},
 ): Promise<Result[]> {
   const results: Result[] = [];
   let next = 0;
@@ -35,7 +35,7 @@ export async function inChildren<Job, Result>(
         results[index] = failed(job, answer);
         child = undefined;
       } else results[index] = answer.result;
-      done(++finished);
+      done(++finished, results[index], job);
     }
     child?.kill();
   };

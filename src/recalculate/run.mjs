@@ -12,6 +12,7 @@ const COMMANDS = {
   recalc: "./recalc.ts",
   plain: "./plain.ts",
   mend: "./mend.ts",
+  vary: "./vary.ts",
   demo: "./demo.ts",
   workbooks: "../../sample-workbooks/build.ts",
   bench: "../../tests/bench/bench.ts",

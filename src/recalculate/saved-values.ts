@@ -86,7 +86,7 @@ function circle(formula: FormulaCell, book: Book): Result {
 }
 
 /** #NAME? is what a cell shows without the add-in, or after such a cell: no value that anyone worked out. */
-function showsAValue({ cell }: FormulaCell, book: Book): boolean {
+export function showsAValue({ cell }: FormulaCell, book: Book): boolean {
   if (!cell.hasValue) return false;
   const value = valueIn(cell.value, book.shared);
   return !(value instanceof CellError && value.code === "#NAME?");

@@ -1,0 +1,77 @@
+import { figuresOf, type Figures, type Limit, type Run } from "./figures";
+import type { Shown } from "./model";
+import type { Input } from "./ranges";
+import { pointsOf, type Shows } from "./drawing";
+import type { Plan } from "./sampling";
+import type { Setting } from "./vary-tasks";
+
+/** What the runs of a workbook tell of one outcome. */
+export interface Told {
+  readonly outcome: string;
+  readonly now: Shown;
+  readonly runs: number;
+  readonly limit?: Limit;
+  /** Nothing where no run gave a number. */
+  readonly figures?: Figures;
+  readonly sound: readonly Run[];
+  readonly failures: readonly Failure[];
+}
+
+/** A run that gave no number, and its inputs. */
+export interface Failure {
+  readonly run: number;
+  readonly error: string;
+  readonly inputs: readonly number[];
+}
+
+/** The figures of every outcome, from all runs that are there. */
+export function toldOf(
+  setting: Pick<Setting, "inputs" | "outcomes" | "now" | "reached">,
+  plan: Plan,
+  shows: Shows,
+  limits: ReadonlyMap<number, Limit>,
+): Told[] {
+  const point = pointsOf(plan, setting);
+  const runs = [...shows.keys()].sort((a, b) => a - b);
+  const points = runs.map(point);
+  return setting.outcomes.map(({ called }, place): Told => {
+    const sound: Run[] = [];
+    const failures: Failure[] = [];
+    runs.forEach((run, index) => {
+      const shown = shows.get(run)?.[place] as Shown;
+      const inputs = points[index] as readonly number[];
+      if (typeof shown === "number") sound.push({ inputs, value: shown, block: Math.floor(run / plan.block) });
+      else failures.push({ run, error: shown.error, inputs });
+    });
+    const limit = limits.get(place);
+    const moving = leadersOf(setting.inputs);
+    return {
+      outcome: called,
+      now: setting.now[place] as Shown,
+      runs: runs.length,
+      ...(limit === undefined ? {} : { limit }),
+      ...(sound.length === 0 ? {} : { figures: figuresOf(sound, moving, limit) }),
+      sound,
+      failures,
+    };
+  });
+}
+
+/** The inputs that move by themselves; those that move with them are no other source of spread. */
+export function leadersOf(inputs: readonly Input[]): number[] {
+  return inputs.flatMap(({ follows }, index) => (follows === index ? [index] : []));
+}
+
+/** An input and those that move with it, as messages call them. */
+export function nameOf(inputs: readonly Input[], leader: number): string {
+  const others = inputs.filter(({ follows }, index) => follows === leader && index !== leader);
+  return [inputs[leader], ...others].map((input) => input?.place.called ?? "").join(" with ");
+}
+
+/** The largest standard error of the mean and the percentiles as a share of the mean, and of the chance as it is. */
+export function worstError({ figures }: Told): number {
+  if (figures === undefined) return Infinity;
+  const { mean, percentiles, chance } = figures;
+  const errors = [mean, ...percentiles.values()].map(({ error }) => (error === 0 ? 0 : error / Math.abs(mean.value)));
+  return Math.max(...errors, chance?.error ?? 0);
+}

@@ -1,0 +1,140 @@
+import { createHash } from "node:crypto";
+import { openBook, type Book } from "./book";
+import { loadBundle } from "./bundle";
+import { formulasOf } from "./calculation";
+import { Complaint } from "./command-line";
+import { Model, type Shown } from "./model";
+import { listed, placesOf, type Place } from "./places";
+import { inputsOf, rangesInTable, type Input, type Ranges } from "./ranges";
+import { bytesOf } from "./recalculation";
+
+/** What is asked of a workbook. */
+export interface Question {
+  readonly file: string;
+  /** How messages call it: as the person typed it. */
+  readonly called: string;
+  /** The name of a Table, or what a file of text holds; the Table Ranges where neither is given. */
+  readonly ranges?: string | Ranges;
+  /** The outcomes, as typed; those that the ranges mark where none are given. */
+  readonly of?: string;
+  /** Outcomes beside those. */
+  readonly also: readonly string[];
+}
+
+/** What is to be varied and what is watched, found in the workbook and sure. */
+export interface Setting {
+  readonly file: string;
+  readonly called: string;
+  /** Tells this workbook and these ranges from all others. */
+  readonly digest: string;
+  readonly inputs: readonly Input[];
+  readonly outcomes: readonly Place[];
+  /** What each outcome shows with the inputs as they are in the file. */
+  readonly now: readonly Shown[];
+  /** For each outcome the inputs, by their places in the list, that it depends on. */
+  readonly reached: readonly (readonly number[])[];
+  readonly worked: number;
+  readonly unsaved: number;
+}
+
+export type Answer<Result> = { readonly result: Result } | { readonly error: string };
+
+function answered<Result>(called: string, work: () => Result): Answer<Result> {
+  try {
+    return { result: work() };
+  } catch (fault) {
+    const message = (fault as Error).message;
+    if (fault instanceof Complaint) return { error: message.startsWith(called) ? message : `${called}: ${message}` };
+    return { error: `${called} could not be worked out: ${message}` };
+  }
+}
+
+/** Finds inputs and outcomes and refuses an outcome that rests on what is not sure here. */
+export function settleVariation(question: Question): Answer<Setting> {
+  const { file, called, ranges, of, also } = question;
+  return answered(called, () => {
+    const bytes = bytesOf(file, called);
+    const book = openBook(bytes, called);
+    const found = typeof ranges === "object" ? ranges : rangesInTable(book, ranges);
+    const inputs = inputsOf(book, found);
+    const named = [...(of === undefined ? found.outcomes : listed(of)), ...also];
+    if (named.length === 0) {
+      throw new Complaint(`no outcome is named; give --of Sheet!A1, or a row of shape outcome in ${found.called}`);
+    }
+    const outcomes = distinct(named.flatMap((one) => placesOf(book, one, "outcome")));
+    for (const { called: outcome, sheet, row, column } of outcomes) {
+      if (inputs.some(({ place }) => place.sheet === sheet && place.row === row && place.column === column)) {
+        throw new Complaint(`outcome ${outcome} is an input`);
+      }
+    }
+    const model = modelOf(book, inputs, outcomes);
+    refuseDoubts(model);
+    outcomes.forEach(({ called: outcome }, index) => {
+      if (model.reached[index]?.length === 0) throw new Complaint(`outcome ${outcome} depends on none of the inputs`);
+    });
+    const setting = { file, called, inputs, outcomes };
+    kept = { key: keyOf(setting), model };
+    return {
+      ...setting,
+      digest: createHash("sha256")
+        .update(bytes)
+        .update(keyOf({ file: "", called: "", inputs, outcomes }))
+        .digest("hex"),
+      now: model.at(inputs.map(({ now }) => now)),
+      reached: model.reached,
+      worked: model.worked,
+      unsaved: model.unsaved,
+    };
+  });
+}
+
+/** What the outcomes show at each of these points, a value for every input. */
+export function workVariation({
+  setting,
+  points,
+}: {
+  setting: Pick<Setting, "file" | "called" | "inputs" | "outcomes">;
+  points: readonly (readonly number[])[];
+}): Answer<Shown[][]> {
+  const { file, called, inputs, outcomes } = setting;
+  return answered(called, () => {
+    const key = keyOf(setting);
+    if (kept?.key !== key) {
+      kept = { key, model: modelOf(openBook(bytesOf(file, called), called), inputs, outcomes) };
+    }
+    const { model } = kept;
+    return points.map((values) => model.at(values));
+  });
+}
+
+/** A process works on one workbook for many jobs. */
+let kept: { readonly key: string; readonly model: Model } | undefined;
+
+function keyOf({ file, inputs, outcomes }: Pick<Setting, "file" | "called" | "inputs" | "outcomes">): string {
+  return JSON.stringify([file, inputs, outcomes]);
+}
+
+function modelOf(book: Book, inputs: readonly Input[], outcomes: readonly Place[]): Model {
+  return new Model(
+    book,
+    formulasOf(book),
+    loadBundle(),
+    inputs.map(({ place }) => place),
+    outcomes,
+  );
+}
+
+const MOST_DOUBTS_TOLD = 5;
+
+function refuseDoubts({ doubts }: Model): void {
+  const [first] = doubts;
+  if (first === undefined) return;
+  const told = doubts.slice(0, MOST_DOUBTS_TOLD).map(({ outcome, cell, why }) => `${outcome} rests on ${cell}: ${why}`);
+  const more = doubts.length > told.length ? [`and ${doubts.length - told.length} more`] : [];
+  throw new Complaint(["refused, because it cannot be recalculated for sure here:", ...told, ...more].join("\n  "));
+}
+
+function distinct(places: readonly Place[]): Place[] {
+  const key = ({ sheet, row, column }: Place) => `${sheet}!${row},${column}`;
+  return places.filter((place, index) => places.findIndex((other) => key(other) === key(place)) === index);
+}

@@ -1,0 +1,316 @@
+import { readFileSync, writeFileSync } from "node:fs";
+import { describe, expect, test } from "vitest";
+import { openBook } from "../src/recalculate/book";
+import { formulasOf, preparedFor } from "../src/recalculate/calculation";
+import { Model } from "../src/recalculate/model";
+import { listed, placeOfOne, placesOf } from "../src/recalculate/places";
+import { inputsOf, rangesInTable, rangesInText } from "../src/recalculate/ranges";
+import { rowsOf } from "../src/recalculate/values";
+import { Workbook } from "../src/recalculate/workbook";
+import { bundledFunctions } from "./support/functions";
+import { command, partsOf, place, rows, written } from "./support/workbooks";
+
+const SAMPLE = "sample-workbooks/order-to-landed-cost.xlsx";
+
+const AROUND = `<definedNames><definedName name="Length">Calc!$A$1</definedName><definedName name="Area">Calc!$C$1</definedName></definedNames>`;
+/** A length of 10 and a width of 4, their product, and the product without anything of the width. */
+const sheet = rows([10, 4, "=A1*B1|40", "=A1*2|20"], [1, "=C1+A2|41"]);
+
+function book(name: string, text = sheet): string {
+  return written(name, partsOf({ Calc: text }, AROUND));
+}
+
+function csv(name: string, ...lines: string[]): string {
+  const file = place(name);
+  writeFileSync(file, ["input,low,likely,high,shape,moves with", ...lines].join("\n"));
+  return file;
+}
+
+interface Line {
+  outcome: string;
+  runs: number;
+  mean: number;
+  p5: number;
+  p50: number;
+  p95: number;
+  error: number;
+  deviation: number;
+  parts: { input: string; part: number; error: number }[];
+  failed: number;
+  failures?: { run: number; error: string; inputs: Record<string, number> }[];
+  chance?: number;
+}
+
+function lines(out: string): Line[] {
+  return out
+    .trim()
+    .split("\n")
+    .map((line) => JSON.parse(line) as Line);
+}
+
+function opened(file: string) {
+  return openBook(readFileSync(file), file);
+}
+
+describe("vary", () => {
+  test("the product of two normal inputs comes out as in the closed form, from a name and a cell", () => {
+    const ranges = csv("normal.csv", "Length,8,,12,normal,", "Calc!B1,3,,5,normal,");
+    const { out, code } = command("vary", book("product.xlsx"), "--ranges", ranges, "--of", "Area", "--json");
+    const [line] = lines(out) as [Line];
+    expect(code).toBe(0);
+    expect(line).toMatchObject({ outcome: "Area", runs: 1000, failed: 0 });
+    const [x, y] = [2 / 1.6448536269514722, 1 / 1.6448536269514722];
+    // Goodman (1960): the variance of a product of independent variables.
+    const variance = 100 * y ** 2 + 16 * x ** 2 + x ** 2 * y ** 2;
+    expect(Math.abs(line.mean - 40)).toBeLessThan(4 * line.error);
+    expect(Math.abs(line.deviation / Math.sqrt(variance) - 1)).toBeLessThan(0.1);
+    const part = (input: string) => line.parts.find((one) => one.input === input)?.part as number;
+    expect(Math.abs(part("Length") - (16 * x ** 2) / variance)).toBeLessThan(0.05);
+    expect(Math.abs(part("Calc!B1") - (100 * y ** 2) / variance)).toBeLessThan(0.05);
+  });
+
+  test("the same seed gives the same figures, another seed others, several outcomes a line each", () => {
+    const ranges = csv("even.csv", "Length,8,,12,even,", "Calc!B1,3,,5,even,");
+    const told = (...words: string[]) =>
+      command(
+        "vary",
+        book("seed.xlsx"),
+        "--ranges",
+        ranges,
+        "--of",
+        "Calc!C1,Calc!B2",
+        "--runs",
+        "100",
+        "--json",
+        ...words,
+      ).out;
+    const first = told("--seed", "7");
+    expect(told("--seed", "7")).toBe(first);
+    expect(told("--seed", "8")).not.toBe(first);
+    const [area, more] = lines(first) as [Line, Line];
+    expect([area.outcome, more.outcome]).toEqual(["Calc!C1", "Calc!B2"]);
+    expect(more.mean - area.mean).toBeCloseTo(1, 12);
+  });
+
+  test("an input that moves with another is no source of its own", () => {
+    const ranges = csv("with.csv", "Length,8,,12,even,", "Calc!B1,3,,5,even,Length");
+    const { out } = command("vary", book("with.xlsx"), "--ranges", ranges, "--of", "Area", "--json");
+    const [line] = lines(out) as [Line];
+    expect(line.parts.map(({ input }) => input)).toEqual(["Length with Calc!B1"]);
+    // Both run from end to end together: the mean of (8+4u)(3+2u) over u from 0 to 1 is 24 + 14 + 8/3.
+    expect(Math.abs(line.mean - (38 + 8 / 3))).toBeLessThan(0.01);
+  });
+
+  test("runs without a number are counted and shown with their inputs, and are in no figure", () => {
+    const file = written("root.xlsx", partsOf({ Calc: rows([1, "=SQRT(A1)|1"]) }));
+    const ranges = csv("root.csv", "Calc!A1,-1,,3,even,");
+    const { out } = command("vary", file, "--ranges", ranges, "--of", "Calc!B1", "--runs", "200", "--json");
+    const [line] = lines(out) as [Line];
+    // A quarter of the range is below 0, and each block has its share of it.
+    expect(line).toMatchObject({ runs: 200, failed: 50 });
+    for (const { error, inputs } of line.failures ?? []) {
+      expect(error).toContain("#NUM!");
+      expect(inputs["Calc!A1"]).toBeLessThan(0);
+    }
+    // The mean of √a over a from 0 to 3 is ⅔√3.
+    expect(Math.abs(line.mean - (2 / 3) * Math.sqrt(3))).toBeLessThan(0.02);
+    const { out: text } = command("vary", file, "--ranges", ranges, "--of", "Calc!B1", "--runs", "200");
+    expect(text).toContain("50 of 200 runs gave no number");
+    expect(text).toMatch(/run \d+: #NUM!.*Calc!A1 -0\.\d+/);
+  });
+
+  test("it stops when the standard errors are small enough, and says when they are not", () => {
+    const ranges = csv("to.csv", "Length,8,,12,even,", "Calc!B1,3,,5,even,");
+    const call = (...words: string[]) =>
+      command("vary", book("to.xlsx"), "--ranges", ranges, "--of", "Area", "--json", ...words);
+    const [coarse] = lines(call("--to", "2%").out) as [Line];
+    const [fine] = lines(call("--to", "0.5%").out) as [Line];
+    expect(coarse.runs).toBe(500);
+    expect(fine.runs).toBeGreaterThan(500);
+    expect(fine.error / fine.mean).toBeLessThan(0.005);
+    expect(call("--to", "0.01%", "--runs", "600").err).toContain("after 600 runs");
+  });
+
+  test("the chance of a limit is told, and its cell need not be named again", () => {
+    const ranges = csv("limit.csv", "Length,8,,12,even,");
+    const { out } = command("vary", book("limit.xlsx"), "--ranges", ranges, "--limit", "Area<38", "--json");
+    // The area is 4 lengths: below 38 for lengths below 9.5, three eighths of the range.
+    expect((lines(out)[0] as Line).chance).toBeCloseTo(0.375, 2);
+  });
+
+  test("several workbooks, one of them missing", () => {
+    const ranges = csv("many.csv", "Length,8,,12,even,");
+    const words = ["--ranges", ranges, "--of", "Area", "--runs", "20", "--json"];
+    const { out, err, code } = command("vary", book("many.xlsx"), place("none.xlsx"), book("again.xlsx"), ...words);
+    expect(lines(out)).toHaveLength(2);
+    expect(err).toContain("none.xlsx cannot be read");
+    expect(code).toBe(2);
+  });
+});
+
+describe("what vary refuses", () => {
+  const refusal = (text: string, line: string, ...words: string[]) => {
+    const { out, err, code } = command(
+      "vary",
+      book("refused.xlsx", text),
+      "--ranges",
+      csv("refused.csv", ...line.split("\n")),
+      ...(words.length > 0 ? words : ["--of", "Calc!C1"]),
+    );
+    expect(out).toBe("");
+    expect(code).toBe(2);
+    return err;
+  };
+  const RANGE = "Calc!A1,8,10,12,,";
+
+  test("an outcome that rests on a formula that is not reproduced, and no other", () => {
+    const stale = rows([10, "=A1*3|31", "=B1+1|32", "=A1*2|20"]);
+    expect(refusal(stale, RANGE)).toContain("Calc!C1 rests on Calc!B1: its saved value is not reproduced here");
+    const ranges = csv("beside.csv", RANGE);
+    expect(
+      command("vary", book("beside.xlsx", stale), "--ranges", ranges, "--of", "Calc!D1", "--runs", "20").code,
+    ).toBe(0);
+  });
+
+  test("chance, the clock, circles and functions that are not known here", () => {
+    expect(refusal(rows([10, "=A1*RAND()|3", "=B1+1|4"]), RANGE)).toContain("the clock or on chance");
+    expect(refusal(rows([10, "=A1+C1|12", "=B1-A1|2"]), RANGE)).toContain("circle");
+    expect(refusal(rows([10, "=MYOWN(A1)|12", "=B1-A1|2"]), RANGE)).toContain("MYOWN cannot be worked out here");
+  });
+
+  test("a what-if table between input and outcome", () => {
+    const table = `<row r="1"><c r="A1"><v>10</v></c><c r="B1"><f t="dataTable" ref="B1:B2" r1="A1"/><v>3</v></c><c r="C1"><f>SUM(B1:B2)+A1</f><v>17</v></c></row><row r="2"><c r="B2"><v>4</v></c></row>`;
+    expect(refusal(table, RANGE)).toContain("Calc!C1 rests on Calc!C1: it reads a what-if table");
+  });
+
+  test.each([
+    ["Calc!C1,8,10,12,,", ["--of", "Calc!D1"], "input Calc!C1 holds a formula"],
+    ["Calc!Z9,8,10,12,,", [], "input Calc!Z9 holds no number"],
+    ["Nowhere!A1,8,10,12,,", [], 'there is no sheet "Nowhere"'],
+    ["Widht,8,10,12,,", [], "input Widht is no cell and no name"],
+    ["Calc!A1,12,10,8,,", [], "low must not be above high"],
+    ["Calc!A1,8,13,12,,", [], "likely is 13; must be from low 8 to high 12"],
+    ["Calc!A1,8,9,12,normal,", [], "likely is 9; a normal has it midway, at 10"],
+    ["Calc!A1,8,10,12,round,", [], 'shape is "round"; must be triangle, normal, even, list or outcome'],
+    ["Calc!A1,8,ten,12,,", [], 'likely is "ten"; must be a number'],
+    ["Calc!A1,8,10,12,,\nLength,8,10,12,,", [], "names Length twice"],
+    ["Calc!A1,8,10,12,,Calc!B1", [], "moves with Calc!B1, which has no range itself"],
+    ["Calc!A1,8,10,12,,Calc!B1\nCalc!B1,3,4,5,,Length", [], "in a circle"],
+    ["Calc!B1,3,4,5,,", ["--of", "Calc!D1"], "outcome Calc!D1 depends on none of the inputs"],
+    ["Calc!A1,8,10,12,,", ["--of", "Calc!A1"], "outcome Calc!A1 is an input"],
+    ["Calc!A1,8,10,12,,", ["--runs", "50"], "no outcome is named"],
+    ["Calc!A1,8,10,12,,", ["--of", "Calc!C1", "--runs", "5"], "--runs is 5; must be a whole number from 20"],
+    ["Calc!A1,8,10,12,,", ["--of", "Calc!C1", "--to", "1"], "--to is 1; must be a percentage"],
+    ["Calc!A1,8,10,12,,", ["--limit", "Calc!C1=3"], "--limit is Calc!C1=3"],
+  ])("%s %j", (line, words, message) => {
+    expect(refusal(sheet, line, ...words)).toContain(message);
+  });
+
+  test("a workbook without ranges", () => {
+    const { err, code } = command("vary", book("without.xlsx"), "--of", "Area");
+    expect([code, err]).toMatchObject([2, expect.stringContaining("has no Table named Ranges")]);
+  });
+});
+
+describe("ranges", () => {
+  test("a Table of any place, with its outcomes, its headings in any order and with remarks", async () => {
+    const workbook = new Workbook();
+    const on = workbook.addWorksheet("Calc");
+    on.getCell("A1").value = 10;
+    on.getCell("B1").value = { formula: "A1*2", result: 20 };
+    on.addTable({
+      name: "ranges",
+      ref: "D4",
+      headerRow: true,
+      totalsRow: false,
+      columns: ["high (any unit)", "low (any unit)", "likely (any unit)", "input", "shape"].map((name) => ({ name })),
+      rows: [
+        [12, 9, null, "Calc!A1", null],
+        [null, null, null, "Calc!B1", "Outcome"],
+      ],
+    });
+    const read = openBook(new Uint8Array(await workbook.xlsx.writeBuffer()), "table.xlsx");
+    const ranges = rangesInTable(read);
+    expect(ranges.outcomes).toEqual(["Calc!B1"]);
+    // The likely value that is left blank is what the cell holds.
+    expect(inputsOf(read, ranges)).toMatchObject([
+      { shape: { kind: "triangle", low: 9, likely: 10, high: 12 }, now: 10, follows: 0 },
+    ]);
+  });
+
+  test("text with semicolons and decimal commas, percentages, quotes and lists", () => {
+    const file = opened(book("text.xlsx"));
+    const text = 'input;low;likely;high;shape\n"Calc!A1";0,5%;;2;even\nCalc!B1;"1|2,5";3;;list\n';
+    expect(inputsOf(file, rangesInText(text, "ranges.csv")).map(({ shape }) => shape)).toEqual([
+      { kind: "even", low: 0.005, high: 2 },
+      { kind: "list", values: [1, 2.5, 3] },
+    ]);
+  });
+
+  test("cells are named with sheets in quotes, by names and as ranges", () => {
+    const file = opened(written("places.xlsx", partsOf({ "Dye, house": rows([1, 2]), Calc: rows([1]) }, AROUND)));
+    expect(listed("Cost!H12, 'Dye, house'!A1 ,Name")).toEqual(["Cost!H12", "'Dye, house'!A1", "Name"]);
+    expect(placesOf(file, "'dye, house'!$A$1:B1", "outcome").map(({ called }) => called)).toEqual([
+      "'Dye, house'!A1",
+      "'Dye, house'!B1",
+    ]);
+    expect(placeOfOne(file, "length", "input")).toMatchObject({ sheet: "Calc", row: 1, column: 1 });
+    expect(() => placeOfOne(file, "A1", "input")).toThrow("names no sheet");
+  });
+});
+
+describe("the model of a workbook", () => {
+  test("working out only what depends on the inputs gives what working out everything gives", () => {
+    const file = opened(SAMPLE);
+    const formulas = formulasOf(file);
+    const functions = bundledFunctions();
+    const inputs = ["Inputs!B38", "DyeLoss", "Inputs!C24", "SkeinMass"].map((one) => placeOfOne(file, one, "input"));
+    const outcomes = [...placesOf(file, "Cost!J46:J52", "outcome"), placeOfOne(file, "GreasyNeeded", "outcome")];
+    const model = new Model(file, formulas, functions, inputs, outcomes);
+    const everything = preparedFor(file, formulas, formulas, functions);
+    expect(model.doubts).toEqual([]);
+    expect(model.worked).toBeLessThan(formulas.length);
+    for (const values of [
+      [0.03, 0.01, 0.6015, 100],
+      [0.05, 0.02, 0.55, 50],
+      [0.01, 0, 0.62, 115],
+      [0.03, 0.01, 0.6015, 100],
+    ]) {
+      const all = everything(inputs.map((input, index) => ({ ...input, value: values[index] as number })));
+      const found = outcomes.map(({ sheet: on, row, column }) => {
+        for (const [{ sheet: other, cell }, outcome] of all) {
+          const value = other.name === on ? rowsOf(outcome)[row - cell.row]?.[column - cell.column] : undefined;
+          if (value !== undefined) return value;
+        }
+        return undefined;
+      });
+      expect(model.at(values)).toEqual(found);
+    }
+  });
+
+  test("a reader of cells that a result grows into is never left with old values", () => {
+    // The list fills as many cells as A1 says; C1 reads the cell below what it filled when the file was saved.
+    const text = `<row r="1"><c r="A1"><v>2</v></c><c r="B1" cm="1"><f t="array" ref="B1:B2">_xlfn.SEQUENCE(A1)</f><v>1</v></c><c r="C1"><f>B3*1</f><v>0</v></c><c r="D1"><f>C1+SUM(B1:B2)</f><v>3</v></c></row><row r="2"><c r="B2"><v>2</v></c></row>`;
+    const parts = partsOf({ Calc: text });
+    parts["xl/metadata.xml"] =
+      '<metadata><metadataTypes count="1"><metadataType name="XLDAPR"/></metadataTypes><cellMetadata count="1"><bk><rc t="1" v="0"/></bk></cellMetadata></metadata>';
+    parts["xl/_rels/workbook.xml.rels"] = (parts["xl/_rels/workbook.xml.rels"] as string).replace(
+      "</Relationships>",
+      '<Relationship Id="rId99" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/sheetMetadata" Target="metadata.xml"/></Relationships>',
+    );
+    const file = opened(written("grown.xlsx", parts));
+    const one = (typed: string) => placeOfOne(file, typed, "cell");
+    const model = new Model(file, formulasOf(file), bundledFunctions(), [one("Calc!A1")], [one("Calc!D1")]);
+    expect(model.at([2])).toEqual([3]);
+    expect(model.at([3])).toEqual([{ error: expect.stringContaining("Calc!B1 fills more cells and Calc!C1") }]);
+    expect(model.at([2])).toEqual([3]);
+  });
+
+  test("a book without saved values is worked out from nothing", () => {
+    const file = opened(written("unsaved.xlsx", partsOf({ Calc: rows([10, "=A1*2", "=5+1", "=B1+C1"]) })));
+    const one = (typed: string) => placeOfOne(file, typed, "cell");
+    const model = new Model(file, formulasOf(file), bundledFunctions(), [one("Calc!A1")], [one("Calc!D1")]);
+    expect(model.unsaved).toBe(3);
+    expect(model.at([11])).toEqual([28]);
+  });
+});
