@@ -97,7 +97,15 @@ test("two valid values are known for every argument that broadcasts, but for tho
   expect(found.length).toBeGreaterThan(200);
   // The examples' turns are turns a metre; a yarn of so many an inch is refused.
   const turns = ["TWISTANGLE twist_unit", "TAKEUP twist_unit", "PLYTAKEUP twist_unit"];
-  expect(without).toEqual(["DESIGNATE plies", ...turns, "SKEINREMAINDER regain_now", "SKEINREMAINDER regain_standard"]);
+  // A ring of so many inches or metres is none.
+  const rings = ["TRAVELLERSPEED diameter_unit", "SPINDLELIMIT diameter_unit"];
+  expect(without).toEqual([
+    "DESIGNATE plies",
+    ...turns,
+    ...rings,
+    "SKEINREMAINDER regain_now",
+    "SKEINREMAINDER regain_standard",
+  ]);
 });
 
 describe.each(cases)("%s", (_, argument) => {

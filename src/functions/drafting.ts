@@ -1,11 +1,14 @@
-import { draftChangeWheel } from "../trade/spinning/change-wheel";
+import { draftChangeWheel, twistChangeWheel, type WheelKind } from "../trade/spinning/change-wheel";
 import { countDrawn, draftBetween, rollerDraft } from "../trade/spinning/draft";
 import { drawingPlan, type PlannedPassage } from "../trade/spinning/drawing-plan";
 import { one, oneOr, optional, required, table } from "../sheet/arguments";
-import { blankIs, positive, takeUp, wholeNumber } from "../sheet/kinds";
+import { blankIs, positive, takeUp, wholeNumber, word } from "../sheet/kinds";
 import { finiteRows, lift } from "../sheet/lift";
 import { machineWaste } from "../sheet/spinning";
 import { countSystem } from "../sheet/units";
+import { wordsFor } from "../sheet/words";
+
+const wheelKind = word<WheelKind>(wordsFor("kind", "draft", "twist"));
 
 /**
  * Draft between two pairs of rollers: front surface speed over back surface speed.
@@ -157,25 +160,36 @@ export function draftPlan(count_in: any[][], system: any[][], passages: any[][],
 }
 
 /**
- * Draft-change wheel, in teeth, for another count from the same roving.
+ * Change wheel, in teeth, for another count: the draft wheel from the same roving, or the twist wheel at the same twist
+ * factor.
  * @customfunction CHANGEWHEEL
- * @param {any[][]} wheel Teeth of the change wheel that is in: a driver of the back rollers; a whole number.
+ * @param {any[][]} wheel Teeth of the change wheel that is in, a driver; a whole number.
  * @param {any[][]} count_now Count that the frame spins with it, in system; more than 0.
  * @param {any[][]} count_wanted Count wanted, in system; more than 0.
  * @param {any[][]} system Count system, such as "Nm", "NeW", "tex".
+ * @param {any[][]} [kind] "draft" (default): drives the back rollers; "twist": drives the front rollers. A word.
  * @returns {any[][]} Teeth wanted, not rounded, in the shape of the arguments.
- * @remarks wheel × tex wanted/tex now, for a wheel that drives the back rollers; on a frame whose wheel is driven it is
- * the inverse. Take the nearest whole wheel and work the count back from it: the count goes with the wheel.
- * @throws #VALUE! when a number is out of range or the word is unknown.
+ * @remarks Draft: wheel × tex wanted/tex now. Twist: wheel × √(tex wanted/tex now), which keeps the twist factor. On a
+ * frame whose wheel is driven it is the inverse. Take the nearest whole wheel and work count and twist back from it.
+ * @throws #VALUE! when a number is out of range or a word is unknown.
  * @example =YARN.CHANGEWHEEL(40,20,25,"Nm") → 32
+ * @example =YARN.CHANGEWHEEL(40,16,25,"Nm","twist") → 32
  * @see DEFINITION
  */
-export function changeWheel(wheel: any[][], count_now: any[][], count_wanted: any[][], system: any[][]): any[][] {
+export function changeWheel(
+  wheel: any[][],
+  count_now: any[][],
+  count_wanted: any[][],
+  system: any[][],
+  kind?: any[][],
+): any[][] {
   return lift(
-    draftChangeWheel,
+    (teeth, now, wanted, words, which) =>
+      which === "twist" ? twistChangeWheel(teeth, now, wanted, words) : draftChangeWheel(teeth, now, wanted, words),
     required({ wheel }, wholeNumber),
     required({ count_now }, positive),
     required({ count_wanted }, positive),
     required({ system }, countSystem),
+    optional({ kind }, wheelKind, "draft"),
   );
 }

@@ -1,12 +1,13 @@
 import { fromTex, texOf } from "../trade/counts/counts";
+import { mixtureCount } from "../trade/counts/mixture";
 import { doubledVariation, indexOfIrregularity, limitingVariation } from "../trade/spinning/evenness";
-import { fibresInSection, finestTex, WOOL_DENSITY } from "../trade/spinning/fibres-in-section";
+import { fibresInSection, fibreTex, finestTex, WOOL_DENSITY } from "../trade/spinning/fibres-in-section";
 import { shareDeviation } from "../trade/spinning/share-variation";
 import { spinningFineness } from "../trade/spinning/spinning-fineness";
-import { optional, required } from "../sheet/arguments";
+import { list, one, optional, required, sameLength } from "../sheet/arguments";
 import { fibreDensity, fibreMicron, fibresInYarn, woolMicron } from "../sheet/fibre-kinds";
 import { positive, share as shareOfWhole, variation, wholeNumber } from "../sheet/kinds";
-import { lift } from "../sheet/lift";
+import { finiteRows, lift } from "../sheet/lift";
 import { countSystem } from "../sheet/units";
 
 /**
@@ -158,4 +159,48 @@ export function spinFineness(micron: any[][], cv: any[][]): any[][] {
  */
 export function shareVariation(share: any[][], fibres: any[][]): any[][] {
   return lift(shareDeviation, required({ share }, shareOfWhole), required({ fibres }, fibresInYarn));
+}
+
+/**
+ * Linear density of one fibre, in any count system, from its diameter in micrometres.
+ * @customfunction FIBRECOUNT
+ * @param {any[][]} micron Mean fibre diameter in micrometres, 4 to 150.
+ * @param {any[][]} system Count system of the result, such as "dtex", "den", "mtex".
+ * @param {any[][]} [density] Fibre density, 0.8 to 3 g/cm³; default 1.31 (wool).
+ * @param {any[][]} [cv] Coefficient of variation of the diameter, a fraction; default 0.
+ * @returns {any[][]} Count of the fibre, in the shape of the arguments.
+ * @remarks π/4 × micron² × (1 + cv²) × density: the mean area of unequal fibres is larger than that of the mean
+ * diameter. Geometry of a round fibre.
+ * @throws #VALUE! when a number is out of range, cv is typed as a whole percent, or the word is unknown.
+ * @example =YARN.FIBRECOUNT(20,"dtex",1.31) → 4.115486
+ * @see DEFINITION
+ */
+export function fibreCount(micron: any[][], system: any[][], density?: any[][], cv?: any[][]): any[][] {
+  return lift(
+    (diameter, words, weight: number, spread: number) => fromTex(fibreTex(diameter, spread, weight), words),
+    required({ micron }, fibreMicron),
+    required({ system }, countSystem),
+    optional({ density }, fibreDensity, WOOL_DENSITY),
+    optional({ cv }, variation, 0),
+  );
+}
+
+/**
+ * Mean count of fibres or slivers of unlike counts mixed by mass, in their common count system.
+ * @customfunction MIXCOUNT
+ * @param {any[][]} counts Counts of the components, in system; a list of numbers above 0.
+ * @param {any[][]} masses Mass (or share) of each component, a list as long; all in one unit.
+ * @param {any[][]} system Count system of counts and result, such as "dtex", "den", "Nm"; one cell.
+ * @returns {any[][]} Mean count of the mixture, one value.
+ * @remarks The lengths add up: Σ mass / Σ (mass / tex). Harmonic for direct systems (1.5 and 2.5 den, half and half, are
+ * 1.875 den), plain by mass for indirect ones. The number of fibres in a section goes by this mean.
+ * @throws #VALUE! when a number is not above 0, the lists differ in length, or the word is unknown.
+ * @example =YARN.MIXCOUNT({1.5;2.5},{50;50},"den") → 1.875
+ * @see DEFINITION
+ */
+export function mixCount(counts: any[][], masses: any[][], system: any[][]): any[][] {
+  const own = list({ counts }, positive);
+  const weights = list({ masses }, positive);
+  sameLength("counts", own.length, "masses", weights.length);
+  return finiteRows([[mixtureCount(own, weights, one({ system }, countSystem))]]);
 }

@@ -30,7 +30,7 @@ const CALLS: Readonly<Record<string, readonly (string | number)[]>> = {
   ROLLDRAFT: [25, 200, 25, 10],
   DRAFT: [500, "tex", 40, "tex", 1, 0.01, 0.02],
   DRAWN: [500, "tex", 12, 1, 0.01, 0.02, "Nm"],
-  CHANGEWHEEL: [40, 20, 25, "Nm"],
+  CHANGEWHEEL: [40, 20, 25, "Nm", "twist"],
   FIBRES: [40, "tex", 21, 0.21, 1.31],
   LIMITCV: [40, 0.21],
   EVENNESSINDEX: [0.2, 40, 0.21],
@@ -41,9 +41,13 @@ const CALLS: Readonly<Record<string, readonly (string | number)[]>> = {
   SPINRATE: [8000, 400, "tpm", 40, "tex", 0.9],
   SPINDLESNEEDED: [500, 40, 30],
   MACHINEHOURS: [500, 400, 30],
+  MACHINERATE: [120, 20, "ktex", 2, 0.85],
+  TRAVELLERSPEED: [46, 13500, "mm"],
+  SPINDLELIMIT: [46, 32, "mm"],
+  FIBRECOUNT: [20, "dtex", 1.31, 0.21],
 };
 /** These give a table and take their arguments whole. */
-const TABLES = ["DRAFTPLAN", "TWISTCONVENTIONS"];
+const TABLES = ["DRAFTPLAN", "TWISTCONVENTIONS", "DOFFPLAN", "MIXCOUNT"];
 
 type Cell = string | number | null | { code: string };
 

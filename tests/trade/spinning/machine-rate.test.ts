@@ -1,0 +1,61 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { twistChangeWheel } from "../../../src/trade/spinning/change-wheel";
+import { doffPlan, machineRate } from "../../../src/trade/spinning/machine-rate";
+import { spindleLimit, travellerSpeed } from "../../../src/trade/spinning/traveller-speed";
+import { twistFactor as factorOf } from "../../../src/trade/spinning/twist-factor";
+import { COUNT_SYSTEMS } from "../../../src/tables/count-systems";
+import { TWIST_CONVENTIONS } from "../../../src/tables/twist-conventions";
+import { TWIST_UNITS } from "../../../src/tables/twist-units";
+import { expectClose } from "../../support/closeness";
+import { refusalOf } from "../../support/refusals";
+
+const figure = fc.double({ min: 0.1, max: 1000, noNaN: true });
+
+describe("a machine's rate", () => {
+  test("is length by time by mass per length", () => {
+    // 100 m/min of 1 g/m for an hour is 6 kg.
+    expectClose(machineRate(100, 1000, 1, 1), 6);
+    fc.assert(
+      fc.property(figure, figure, fc.integer({ min: 1, max: 400 }), (speed, tex, deliveries) => {
+        expectClose(machineRate(speed, tex, deliveries, 0.9), deliveries * machineRate(speed, tex, 1, 0.9), 1e-14);
+      }),
+    );
+  });
+
+  test("doffs take all packages and one fewer would not", () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 5000 }), fc.integer({ min: 1, max: 600 }), (kilograms, spindles) => {
+        const plan = doffPlan(kilograms, spindles, 125, 30);
+        expect(plan.packages).toBe(kilograms * 8);
+        expect(plan.doffs * spindles).toBeGreaterThanOrEqual(plan.packages);
+        expect((plan.doffs - 1) * spindles).toBeLessThan(plan.packages);
+        expectClose(plan.hours, (plan.doffs * 125) / 30);
+      }),
+    );
+    expect(refusalOf(() => doffPlan(1e9, 1, 1, 1))).toMatch(/^#NUM! mass_kg is \d+ packages/);
+  });
+
+  test("traveller and spindle are inverse; a ring in another unit is refused", () => {
+    fc.assert(
+      fc.property(fc.double({ min: 0.02, max: 0.4, noNaN: true }), figure, (ring, speed) => {
+        expectClose(travellerSpeed(ring, spindleLimit(ring, speed)), speed);
+      }),
+    );
+    expect(refusalOf(() => travellerSpeed(0.0046, 9000))).toBe(
+      "#VALUE! ring_diameter is 4.6 mm; must be 20 to 400 mm; check its unit",
+    );
+    expect(refusalOf(() => spindleLimit(46, 30))).toMatch(/46000 mm/);
+  });
+
+  test("the twist wheel keeps the twist factor", () => {
+    const tpm = TWIST_UNITS.find(({ word }) => word === "tpm")!;
+    const metric = TWIST_CONVENTIONS.find(({ word }) => word === "metric")!;
+    for (const system of COUNT_SYSTEMS) {
+      // More teeth deliver faster, so the twist goes with 1/teeth.
+      const [now, wanted] = [12, 18];
+      const teeth = twistChangeWheel(40, now, wanted, system);
+      expectClose(factorOf((400 * 40) / teeth, tpm, wanted, system, metric), factorOf(400, tpm, now, system, metric));
+    }
+  });
+});
