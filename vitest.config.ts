@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { defineConfig } from "vitest/config";
 import { buildConstants } from "./src/build/constants.mjs";
-import { documentedFunctions } from "./src/build/docblocks.mjs";
+import { documentedFunctions } from "./src/documentation/docblocks.mjs";
 
 const { version } = JSON.parse(readFileSync("package.json", "utf8")) as { version: string };
 

@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { declarationFiles } from "../src/build/docblocks.mjs";
+import { declarationFiles } from "../src/documentation/docblocks.mjs";
 import { called, knownCalls, type Called, type KnownCall } from "./support/calls";
 import { bundledFunctions } from "./support/functions";
 

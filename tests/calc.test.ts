@@ -6,7 +6,7 @@ import { describe, expect, test } from "vitest";
 
 /** What a person or a program gets from `npm run -s calc`, by calling it. */
 function calc(...words: string[]): { out: string; err: string; code: number | null } {
-  const { stdout, stderr, status } = spawnSync(process.execPath, ["src/recalculate/run.mjs", "calc", ...words], {
+  const { stdout, stderr, status } = spawnSync(process.execPath, ["bin/run.mjs", "calc", ...words], {
     encoding: "utf8",
   });
   return { out: stdout, err: stderr, code: status };

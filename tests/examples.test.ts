@@ -1,5 +1,5 @@
 import { describe, test } from "vitest";
-import { documentedFunctions } from "../src/build/docblocks.mjs";
+import { documentedFunctions } from "../src/documentation/docblocks.mjs";
 import { evaluate, type Outcome } from "../src/recalculate/engine";
 import { bundledFunctions } from "./support/functions";
 import { expectCase, type Case } from "./support/cases";

@@ -3,30 +3,21 @@ import { dirname, join, posix } from "node:path";
 import ts from "typescript";
 import { describe, expect, test } from "vitest";
 
-/** What stands beside the library and never goes into the bundle: these may use each other, and nothing else uses them. */
-const BESIDE: readonly string[] = ["recalculate", "build", "guide"];
-
-/** The folders and what each may import, as the table of DEVELOPERS.md says. */
-function layersOf(page: string): Map<string, { readonly may: readonly string[]; readonly typesOnly: boolean }> {
-  const layers = new Map<string, { may: string[]; typesOnly: boolean }>();
-  const rows = [...page.matchAll(/^\| (`src\/[^|]+) \|[^|]+\| ([^|]+) \|$/gm)];
-  const foldersIn = (cell: string) => [...cell.matchAll(/`(?:src\/)?(\w+)`/g)].map(([, folder]) => folder as string);
-  const all = rows.flatMap(([, cell]) => foldersIn(cell as string));
-  for (const [, folders, allowed] of rows) {
-    for (const folder of foldersIn(folders as string)) {
-      const own = (allowed as string).startsWith("anything") ? all : foldersIn(allowed as string);
-      const may = BESIDE.includes(folder) ? [...own, ...BESIDE] : own;
-      layers.set(folder, { may: [folder, ...may], typesOnly: (allowed as string).includes("types only") });
-    }
-  }
-  return layers;
+/** The folders and what each may import, itself apart, as the table of DEVELOPERS.md says. */
+function layersOf(page: string): Map<string, readonly string[]> {
+  const rows = page.matchAll(/^\| `src\/(\w+)` \|[^|]+\| ([^|]+) \|$/gm);
+  return new Map(
+    [...rows].map(([, folder, allowed]) => [
+      folder as string,
+      [...(allowed as string).matchAll(/`(\w+)`/g)].map(([, name]) => name as string),
+    ]),
+  );
 }
 
 interface Import {
   readonly file: string;
   readonly layer: string;
   readonly from: string;
-  readonly typesOnly: boolean;
 }
 
 const files = readdirSync("src", { recursive: true, encoding: "utf8" })
@@ -37,33 +28,23 @@ const files = readdirSync("src", { recursive: true, encoding: "utf8" })
 function importsOf(file: string): Import[] {
   const source = ts.createSourceFile(file, readFileSync(join("src", file), "utf8"), ts.ScriptTarget.Latest, true);
   const found: Import[] = [];
-  const add = (literal: ts.Node | undefined, typesOnly: boolean) => {
-    if (literal && ts.isStringLiteralLike(literal)) {
-      found.push({ file, layer: file.split("/")[0] as string, from: literal.text, typesOnly });
-    }
+  const add = (literal: ts.Node | undefined) => {
+    if (literal && ts.isStringLiteralLike(literal))
+      found.push({ file, layer: file.split("/")[0] as string, from: literal.text });
   };
   const visit = (node: ts.Node): void => {
-    if (ts.isImportDeclaration(node)) add(node.moduleSpecifier, typesOnlyClause(node.importClause));
-    else if (ts.isExportDeclaration(node)) add(node.moduleSpecifier, node.isTypeOnly);
-    else if (ts.isCallExpression(node) && node.expression.kind === ts.SyntaxKind.ImportKeyword)
-      add(node.arguments[0], false);
-    else if (ts.isImportTypeNode(node) && ts.isLiteralTypeNode(node.argument)) add(node.argument.literal, true);
+    if (ts.isImportDeclaration(node) || ts.isExportDeclaration(node)) add(node.moduleSpecifier);
+    else if (ts.isCallExpression(node) && importing(node.expression)) add(node.arguments[0]);
+    else if (ts.isImportTypeNode(node) && ts.isLiteralTypeNode(node.argument)) add(node.argument.literal);
     ts.forEachChild(node, visit);
   };
   visit(source);
   return found;
 }
 
-function typesOnlyClause(clause: ts.ImportClause | undefined): boolean {
-  if (clause === undefined) return false;
-  if (clause.phaseModifier === ts.SyntaxKind.TypeKeyword) return true;
-  const named = clause.namedBindings;
-  return (
-    clause.name === undefined &&
-    named !== undefined &&
-    ts.isNamedImports(named) &&
-    named.elements.every((element) => element.isTypeOnly)
-  );
+/** `import(…)`, and `tsImport(…)` by which the build loads TypeScript. */
+function importing(called: ts.Expression): boolean {
+  return called.kind === ts.SyntaxKind.ImportKeyword || (ts.isIdentifier(called) && called.text === "tsImport");
 }
 
 const layers = layersOf(readFileSync("DEVELOPERS.md", "utf8"));
@@ -75,21 +56,27 @@ const inside = imports
 describe("layers", () => {
   test("the table names every folder of src, and the imports are seen", () => {
     const folders = new Set(files.map((file) => file.split("/")[0] as string));
-    expect([...folders].filter((folder) => !layers.has(folder))).toEqual([]);
-    expect(layers.get("tables")?.may).toEqual(["tables"]);
-    expect(layers.get("trade")?.may).toEqual(["trade", "tables"]);
+    expect([...layers.keys()].sort()).toEqual([...folders].sort());
+    expect(layers.get("trade")).toEqual(["tables"]);
     expect(inside.length).toBeGreaterThan(30);
   });
 
-  test("imports go downwards only", () => {
-    const upward = inside.filter(({ layer, to, typesOnly }) => {
-      const target = to.split("/")[0] as string;
-      const rule = layers.get(layer);
-      return (
-        !rule?.may.includes(target) || (rule.typesOnly && !typesOnly && target !== layer && !BESIDE.includes(target))
-      );
-    });
-    expect(upward.map(({ file, from }) => `${file} imports ${from}`)).toEqual([]);
+  test("the table allows imports from what stands below only", () => {
+    const order = [...layers.keys()];
+    for (const [folder, may] of layers)
+      for (const other of may)
+        expect(order.indexOf(other), `${folder}, ${other}`).toBeGreaterThan(order.indexOf(folder));
+  });
+
+  test("every import is one that the table allows, and what it allows is used", () => {
+    const across = inside
+      .map(({ file, layer, to }) => ({ file, layer, target: to.split("/")[0] as string }))
+      .filter(({ layer, target }) => target !== layer);
+    const upward = across.filter(({ layer, target }) => !layers.get(layer)?.includes(target));
+    expect(upward.map(({ file, target }) => `${file} imports ${target}`)).toEqual([]);
+    const used = new Set(across.map(({ layer, target }) => `${layer} ${target}`));
+    const allowed = [...layers].flatMap(([layer, may]) => may.map((target) => `${layer} ${target}`));
+    expect(allowed.filter((pair) => !used.has(pair))).toEqual([]);
   });
 
   test("what goes into the bundle imports only runtime dependencies, and each of them from one file", () => {

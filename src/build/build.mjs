@@ -8,7 +8,7 @@ import { buildConstants } from "./constants.mjs";
 import { writeIcons } from "./icons.mjs";
 import { addressOf, DEFAULT_ORIGIN, folderFor } from "./addresses.mjs";
 import { writeManifests } from "./manifest.mjs";
-import { declarationFiles, documentedFunctions } from "./docblocks.mjs";
+import { declarationFiles, documentedFunctions } from "../documentation/docblocks.mjs";
 
 const packageFile = JSON.parse(readFileSync("package.json", "utf8"));
 const documented = documentedFunctions();

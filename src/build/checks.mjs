@@ -8,7 +8,7 @@ const LONGEST_PARAMETER_DESCRIPTION = 512;
 
 /**
  * Everything that must stop a build, as sentences.
- * @param {import("./docblocks.mjs").DocumentedFunction[]} documented
+ * @param {import("../documentation/docblocks.mjs").DocumentedFunction[]} documented
  * @param {{functions: {id: string, parameters: {name: string}[]}[]}} metadata
  */
 export function faultsOf(documented, metadata) {

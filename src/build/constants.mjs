@@ -1,7 +1,7 @@
 /**
  * The constants that the bundle (and the tests on the sources) get from outside src: the version from package.json
  * and, from the docblocks, what each function rests on.
- * @param {import("./docblocks.mjs").DocumentedFunction[]} documented
+ * @param {import("../documentation/docblocks.mjs").DocumentedFunction[]} documented
  * @param {string} version
  */
 export function buildConstants(documented, version) {

@@ -1,7 +1,7 @@
 import { createContext, runInContext } from "node:vm";
 import { evaluate } from "../guide/page/evaluate";
 import { CellError, type Implementation, type Value } from "../guide/page/values";
-import type { DocumentedFunction } from "./docblocks.mjs";
+import type { DocumentedFunction } from "../documentation/docblocks.mjs";
 
 /**
  * What is wrong with a bundle, as sentences: it is loaded where there is nothing but the language and Excel's

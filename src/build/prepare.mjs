@@ -1,6 +1,7 @@
 import { readdirSync, statSync } from "node:fs";
 import { join } from "node:path";
 import { installPackages } from "./install.mjs";
+import { BUILT_FROM } from "./built-from.mjs";
 
 /** Installs what is missing or has changed, and builds what is out of date. */
 export async function prepare() {
@@ -13,10 +14,7 @@ export async function prepare() {
 /** Is dist newer than everything it is made from? */
 function upToDate() {
   const built = statSync("dist/functions.js", { throwIfNoEntry: false })?.mtimeMs ?? 0;
-  return (
-    newest(["src/functions", "src/sheet", "src/trade", "src/tables", "src/guide", "src/build", "manifest"]) < built &&
-    newest(["package.json", "LICENSE"]) < built
-  );
+  return newest(BUILT_FROM) < built;
 }
 
 function newest(paths) {

@@ -1,5 +1,5 @@
 import { readFileSync, writeFileSync } from "node:fs";
-import { documentedFunctions, FAMILIES } from "./docblocks.mjs";
+import { documentedFunctions, FAMILIES } from "../documentation/docblocks.mjs";
 
 /** The tables of functions in the README are made from the docblocks; `npm run readme` writes them anew. */
 const BEGIN = "<!-- functions: begin -->";

@@ -4,6 +4,7 @@ import { createServer } from "node:http";
 import { createServer as createSecureServer } from "node:https";
 import { join, resolve } from "node:path";
 import { folderFor } from "./addresses.mjs";
+import { BUILT_FROM } from "./built-from.mjs";
 import { installPackages } from "./install.mjs";
 import { serveFolder } from "./static.mjs";
 
@@ -14,7 +15,6 @@ import { serveFolder } from "./static.mjs";
 const port = Number(option("--port") ?? 3000);
 const origin = `https://localhost:${port}`;
 const folder = resolve(folderFor(origin));
-const WATCHED = ["src", "manifest", "sample-workbooks"];
 
 installPackages();
 if (!(await build())) process.exit(1);
@@ -71,8 +71,8 @@ function rebuildOnChange() {
     } while (again);
     building = false;
   };
-  for (const folder of WATCHED) {
-    watch(folder, { recursive: true }, () => {
+  for (const path of BUILT_FROM) {
+    watch(path, { recursive: true }, () => {
       clearTimeout(waiting);
       waiting = setTimeout(rebuild, 200);
     });

@@ -1,7 +1,7 @@
 import { evaluate } from "../guide/page/evaluate";
 import type { Implementation } from "../guide/page/values";
 import { listenToWords, type Vocabulary } from "../sheet/words";
-import type { DocumentedFunction } from "./docblocks.mjs";
+import type { DocumentedFunction } from "../documentation/docblocks.mjs";
 
 /** A list of words as functions.json holds it ("custom enum"), for the drop-down of an argument. */
 export interface WordList {

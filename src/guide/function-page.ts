@@ -1,4 +1,4 @@
-import type { DocumentedFunction } from "../build/docblocks.mjs";
+import type { DocumentedFunction } from "../documentation/docblocks.mjs";
 import { code, escaped, type Page } from "./html";
 import { cautionsFor } from "./cautions";
 import { sourceOf, STATUS_WORDS } from "./sources";

@@ -1,6 +1,6 @@
 import { cpSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { FAMILIES, type DocumentedFunction } from "../build/docblocks.mjs";
+import { FAMILIES, type DocumentedFunction } from "../documentation/docblocks.mjs";
 import { cautionsPage } from "./cautions";
 import { firstOpeningPage } from "./first-opening";
 import { functionPage } from "./function-page";

@@ -1,4 +1,4 @@
-import { FAMILIES, type DocumentedFunction } from "../build/docblocks.mjs";
+import { FAMILIES, type DocumentedFunction } from "../documentation/docblocks.mjs";
 import { COUNT_SYSTEMS } from "../tables/count-systems";
 import { REGAINS } from "../tables/regains";
 import { escaped, type Page } from "./html";

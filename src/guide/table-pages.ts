@@ -1,7 +1,7 @@
 import { AMBIGUOUS_COUNT_WORDS, COUNT_SYSTEMS } from "../tables/count-systems";
 import { REGAIN_SCHEDULES, REGAINS } from "../tables/regains";
 import { SOURCES } from "../tables/sources";
-import type { DocumentedFunction } from "../build/docblocks.mjs";
+import type { DocumentedFunction } from "../documentation/docblocks.mjs";
 import { code, escaped, scrollingTable, type Page } from "./html";
 import { sourceOf, statusMark } from "./sources";
 

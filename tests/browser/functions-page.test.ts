@@ -2,7 +2,7 @@ import { existsSync, readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { dirname, extname, join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { documentedFunctions } from "../../src/build/docblocks.mjs";
+import { documentedFunctions } from "../../src/documentation/docblocks.mjs";
 import { browserMissing, faultsOn, openBrowser, type Opened } from "./support";
 
 const OFFICE_ADDRESS = "https://appsforoffice.microsoft.com/lib/1/hosted/";

@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { documentedFunctions } from "../../src/build/docblocks.mjs";
+import { documentedFunctions } from "../../src/documentation/docblocks.mjs";
 import { evaluate } from "../../src/recalculate/engine";
 import { bundledFunctions } from "../support/functions";
 import { expectCase, type Case } from "../support/cases";

@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { folderFor } from "../../src/build/addresses.mjs";
-import { documentedFunctions } from "../../src/build/docblocks.mjs";
+import { documentedFunctions } from "../../src/documentation/docblocks.mjs";
 import { exampleFaults } from "../../src/build/examples";
 
 describe("the examples hold a bundle back", () => {

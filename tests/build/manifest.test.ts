@@ -4,7 +4,7 @@ import { join } from "node:path";
 import { strFromU8, unzipSync } from "fflate";
 import { validateManifest } from "office-addin-manifest";
 import { describe, expect, test } from "vitest";
-import { documentedFunctions } from "../../src/build/docblocks.mjs";
+import { documentedFunctions } from "../../src/documentation/docblocks.mjs";
 import { addressOf } from "../../src/build/addresses.mjs";
 import { writeManifests } from "../../src/build/manifest.mjs";
 import { bundledFunctions } from "../support/functions";

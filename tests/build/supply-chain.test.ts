@@ -3,7 +3,7 @@ import { createRequire } from "node:module";
 import type Net from "node:net";
 import { createContext, runInContext } from "node:vm";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { documentedFunctions } from "../../src/build/docblocks.mjs";
+import { documentedFunctions } from "../../src/documentation/docblocks.mjs";
 import { licences } from "../../src/build/licences.mjs";
 import { customFunctionsRuntime, type Implementation } from "../../src/recalculate/bundle";
 import { evaluate, CellError } from "../../src/recalculate/engine";

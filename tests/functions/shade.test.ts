@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import type { CellError } from "../../src/recalculate/engine";
 import { type Outcome } from "../../src/recalculate/engine";
-import { documentedFunctions } from "../../src/build/docblocks.mjs";
+import { documentedFunctions } from "../../src/documentation/docblocks.mjs";
 import { rowText, rowsText, textile } from "../support/measured-textiles";
 import { messageOf, sheet } from "../support/functions";
 

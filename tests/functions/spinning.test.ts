@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { documentedFunctions } from "../../src/build/docblocks.mjs";
+import { documentedFunctions } from "../../src/documentation/docblocks.mjs";
 import { CellError } from "../../src/recalculate/engine";
 import { COUNT_SYSTEMS } from "../../src/tables/count-systems";
 import { AMBIGUOUS_CONVENTION_WORDS, TWIST_CONVENTIONS } from "../../src/tables/twist-conventions";

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { documentedFunctions } from "../../src/build/docblocks.mjs";
+import { documentedFunctions } from "../../src/documentation/docblocks.mjs";
 import { evaluate as inPage } from "../../src/guide/page/evaluate";
 import { CellError, type Implementation, type Value } from "../../src/guide/page/values";
 import { CellError as EngineError, evaluate as inEngine, type Outcome } from "../../src/recalculate/engine";

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { documentedFunctions } from "../../src/build/docblocks.mjs";
+import { documentedFunctions } from "../../src/documentation/docblocks.mjs";
 import { answersTo, type Searched } from "../../src/guide/page/matching";
 import { TRADE_WORDS } from "../../src/guide/trade-words";
 import { STAGE_PURPOSES } from "../../src/guide/stages";

@@ -1,4 +1,4 @@
-import { documentedFunctions } from "../../src/build/docblocks.mjs";
+import { documentedFunctions } from "../../src/documentation/docblocks.mjs";
 import { evaluate } from "../../src/recalculate/engine";
 import type { Implementation, Implementations } from "../../src/recalculate/bundle";
 

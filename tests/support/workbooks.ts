@@ -75,7 +75,7 @@ export function textsOf(file: string): Record<string, string> {
 
 /** Calls a command as a person does. */
 export function command(name: string, ...words: string[]): { out: string; err: string; code: number | null } {
-  const { stdout, stderr, status } = spawnSync(process.execPath, ["src/recalculate/run.mjs", name, ...words], {
+  const { stdout, stderr, status } = spawnSync(process.execPath, ["bin/run.mjs", name, ...words], {
     encoding: "utf8",
     maxBuffer: 2 ** 26,
   });
