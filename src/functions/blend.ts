@@ -1,8 +1,4 @@
-import { leastCostShares } from "../trade/blending/least-cost";
-import { weighUp, type Weighing } from "../trade/blending/lay-down";
-import { practicalShares } from "../trade/blending/practical-shares";
-import { solidsNeeded } from "../trade/blending/solids-needed";
-import { stockPlan } from "../trade/blending/stock-plan";
+import * as blending from "../trade/blending";
 import { list, listOr, matrix, one, oneOr } from "../sheet/arguments";
 import { blankIs, loss, notNegative, positive, regain, share, shareAboveZero, wholeNumber } from "../sheet/kinds";
 import type { Result } from "../sheet/cells";
@@ -30,7 +26,7 @@ const recipeShare = blankIs(share, 0);
  * @see DEFINITION
  */
 export function mixRound(shares: any[][], step: any[][]): any[][] {
-  return inShapeOf({ shares }, practicalShares(list({ shares }, share), one({ step }, shareAboveZero)));
+  return inShapeOf({ shares }, blending.practicalShares(list({ shares }, share), one({ step }, shareAboveZero)));
 }
 
 /**
@@ -54,7 +50,7 @@ export function mixRound(shares: any[][], step: any[][]): any[][] {
  */
 export function mixNeed(recipes: any[][], quantities: any[][], losses?: any[][]): any[][] {
   const table = matrix({ recipes }, recipeShare);
-  return finiteRows([solidsNeeded(table, list({ quantities }, notNegative), listOr({ losses }, loss, []))]);
+  return finiteRows([blending.solidsNeeded(table, list({ quantities }, notNegative), listOr({ losses }, loss, []))]);
 }
 
 /**
@@ -96,7 +92,7 @@ export function mixStock(
     minShare: eachOf({ min_share }, blankIs(share, 0), 0, "recipes", table.length),
     maxShare: eachOf({ max_share }, blankIs(shareAboveZero, 1), 1, "recipes", table.length),
   };
-  return asColumn(stockPlan(table, list({ stock }, notNegative), ofEach));
+  return asColumn(blending.stockPlan(table, list({ stock }, notNegative), ofEach));
 }
 
 /**
@@ -137,7 +133,7 @@ export function leastCost(
   const kept = propertyLimits({ properties }, { limits }, { weighting }, { cvs }, price.length);
   const least = eachOf({ min_share }, blankIs(share, 0), 0, "prices", price.length);
   const most = eachOf({ max_share }, blankIs(shareAboveZero, 1), 1, "prices", price.length);
-  return inShapeOf({ prices }, leastCostShares(price, kept, least, most));
+  return inShapeOf({ prices }, blending.leastCostShares(price, kept, least, most));
 }
 
 /**
@@ -167,7 +163,7 @@ export function layDown(
 ): any[][] {
   const parts = list({ shares }, share);
   const condition = eachOf({ regains }, regain, 0, "shares", parts.length);
-  const weighed = weighUp(
+  const weighed = blending.weighUp(
     one({ batch }, positive),
     parts,
     one({ sections }, wholeNumber),
@@ -181,6 +177,6 @@ export function layDown(
   ]);
 }
 
-function weighingRow(name: number | string, { perSection, inAll, realisedShare, carry }: Weighing): Result[] {
+function weighingRow(name: number | string, { perSection, inAll, realisedShare, carry }: blending.Weighing): Result[] {
   return [name, perSection.toNumber(), inAll.toNumber(), realisedShare, carry.toNumber()];
 }

@@ -1,26 +1,18 @@
+import * as condition from "../trade/condition";
+import * as kinds from "../sheet/kinds";
 import { REGAINS } from "../tables/regains";
-import { blendRegain as regainOfBlend } from "../trade/condition/blend-regain";
-import {
-  conditionedMass,
-  dryMass as massWhenDry,
-  invoiceMass as massInvoiced,
-} from "../trade/condition/conditioned-mass";
-import { labelShares as composition } from "../trade/condition/label-composition";
-import { measuredRegain as regainMeasured, moistureOfRegain, regainOfMoisture } from "../trade/condition/regain";
-import { standardRegain } from "../trade/condition/standard-regain";
 import { list, listOr, oneOr, optional, required, sameLength } from "../sheet/arguments";
 import { inShapeOf } from "../sheet/shape";
-import { fraction, notNegative, numberThat, positive, regain as regainFraction, share, word } from "../sheet/kinds";
 import { finiteRows, lift } from "../sheet/lift";
 import { fibre, fibreForm, regainSchedule } from "../sheet/wool-words";
 import { wordsFor } from "../sheet/words";
 
-const moistureContent = fraction(0, 1, "must be 0 or more and below 1 (100%)", true);
-const labelDecimals = numberThat(
+const moistureContent = kinds.fraction(0, 1, "must be 0 or more and below 1 (100%)", true);
+const labelDecimals = kinds.numberThat(
   "must be a whole number from 0 to 6",
   (value) => Number.isInteger(value) && value >= 0 && value <= 6,
 );
-const blendBasis = word(wordsFor("basis", "dry", "label"));
+const blendBasis = kinds.word(wordsFor("basis", "dry", "label"));
 
 /**
  * Standard regain of a fibre (water as a fraction of dry mass) in a named schedule; some values are from memory, verify before use.
@@ -43,7 +35,7 @@ const blendBasis = word(wordsFor("basis", "dry", "label"));
  */
 export function regain(material: any[][], form?: any[][], schedule?: any[][]): any[][] {
   return lift(
-    standardRegain,
+    condition.standardRegain,
     required({ material }, fibre),
     optional({ form }, fibreForm, undefined),
     optional({ schedule }, regainSchedule, undefined),
@@ -80,7 +72,7 @@ export function regains(schedule?: any[][]): any[][] {
  * @see ASTM-D584
  */
 export function regainOf(moisture: any[][]): any[][] {
-  return lift(regainOfMoisture, required({ moisture }, moistureContent));
+  return lift(condition.regainOfMoisture, required({ moisture }, moistureContent));
 }
 
 /**
@@ -94,7 +86,7 @@ export function regainOf(moisture: any[][]): any[][] {
  * @see ASTM-D584
  */
 export function moistureOf(regain: any[][]): any[][] {
-  return lift(moistureOfRegain, required({ regain }, regainFraction));
+  return lift(condition.moistureOfRegain, required({ regain }, kinds.regain));
 }
 
 /**
@@ -109,7 +101,7 @@ export function moistureOf(regain: any[][]): any[][] {
  * @see ASTM-D584, DEFINITION
  */
 export function measuredRegain(mass: any[][], dry_mass: any[][]): any[][] {
-  return lift(regainMeasured, required({ mass }, positive), required({ dry_mass }, positive));
+  return lift(condition.measuredRegain, required({ mass }, kinds.positive), required({ dry_mass }, kinds.positive));
 }
 
 /**
@@ -124,7 +116,7 @@ export function measuredRegain(mass: any[][], dry_mass: any[][]): any[][] {
  * @see DEFINITION
  */
 export function dryMass(mass: any[][], regain: any[][]): any[][] {
-  return lift(massWhenDry, required({ mass }, notNegative), required({ regain }, regainFraction));
+  return lift(condition.dryMass, required({ mass }, kinds.notNegative), required({ regain }, kinds.regain));
 }
 
 /**
@@ -141,10 +133,10 @@ export function dryMass(mass: any[][], regain: any[][]): any[][] {
  */
 export function conditioned(mass: any[][], regain_now: any[][], regain_standard: any[][]): any[][] {
   return lift(
-    conditionedMass,
-    required({ mass }, notNegative),
-    required({ regain_now }, regainFraction),
-    required({ regain_standard }, regainFraction),
+    condition.conditionedMass,
+    required({ mass }, kinds.notNegative),
+    required({ regain_now }, kinds.regain),
+    required({ regain_standard }, kinds.regain),
   );
 }
 
@@ -171,12 +163,12 @@ export function invoiceMass(
   finish?: any[][],
 ): any[][] {
   return lift(
-    massInvoiced,
-    required({ net }, notNegative),
-    required({ sample }, positive),
-    required({ sample_dry }, positive),
-    required({ regain_standard }, regainFraction),
-    optional({ finish }, share, 0),
+    condition.invoiceMass,
+    required({ net }, kinds.notNegative),
+    required({ sample }, kinds.positive),
+    required({ sample_dry }, kinds.positive),
+    required({ regain_standard }, kinds.regain),
+    optional({ finish }, kinds.share, 0),
   );
 }
 
@@ -194,10 +186,10 @@ export function invoiceMass(
  * @see DEFINITION, EU-1007-2011
  */
 export function blendRegain(shares: any[][], regains: any[][], basis: any[][]): any[][] {
-  const parts = list({ shares }, share);
-  const waters = list({ regains }, regainFraction);
+  const parts = list({ shares }, kinds.share);
+  const waters = list({ regains }, kinds.regain);
   sameLength("shares", parts.length, "regains", waters.length);
-  return finiteRows([[regainOfBlend(parts, waters, oneOr({ basis }, blendBasis, undefined))]]);
+  return finiteRows([[condition.blendRegain(parts, waters, oneOr({ basis }, blendBasis, undefined))]]);
 }
 
 /**
@@ -215,10 +207,13 @@ export function blendRegain(shares: any[][], regains: any[][], basis: any[][]): 
  * @see EU-1007-2011
  */
 export function labelShares(dry_masses: any[][], allowances: any[][], losses?: any[][], decimals?: any[][]): any[][] {
-  const masses = list({ dry_masses }, notNegative);
-  const agreed = list({ allowances }, regainFraction);
-  const lost = listOr({ losses }, share, undefined);
+  const masses = list({ dry_masses }, kinds.notNegative);
+  const agreed = list({ allowances }, kinds.regain);
+  const lost = listOr({ losses }, kinds.share, undefined);
   sameLength("dry_masses", masses.length, "allowances", agreed.length);
   if (lost) sameLength("dry_masses", masses.length, "losses", lost.length);
-  return inShapeOf({ dry_masses }, composition(masses, agreed, lost, oneOr({ decimals }, labelDecimals, undefined)));
+  return inShapeOf(
+    { dry_masses },
+    condition.labelShares(masses, agreed, lost, oneOr({ decimals }, labelDecimals, undefined)),
+  );
 }

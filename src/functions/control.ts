@@ -1,18 +1,5 @@
-import { breakEvenUnits } from "../trade/prices/break-even";
-import { equivalentUnits, type ProcessMethod } from "../trade/prices/equivalent-units";
-import { jointCostShares, type JointMethod, type JointProduct } from "../trade/prices/joint-cost";
-import {
-  marginOf,
-  markupOf,
-  priceForMargin as priceAtMargin,
-  priceForMarkup as priceAtMarkup,
-} from "../trade/prices/margins";
-import { orderChoices, type OrderChoice } from "../trade/prices/order-size";
-import { overheadVariances } from "../trade/prices/overhead";
+import * as pricing from "../trade/prices";
 import { refuse } from "../trade/refusal";
-import { stockLedger as openLedger, type LedgerLine, type LedgerMethod } from "../trade/prices/stock-ledger";
-import { swing as swingOf, widestFirst } from "../trade/prices/swing";
-import { materialVariances, totalOf, type Material, type MixMethod, type Variances } from "../trade/prices/variances";
 import { list, one, oneOr, optional, required } from "../sheet/arguments";
 import { anyNumber, blankIs, fraction, notNegative, positive, rate, share, text, word } from "../sheet/kinds";
 import { finiteRows, lift, liftRows } from "../sheet/lift";
@@ -23,10 +10,16 @@ import { wordsFor } from "../sheet/words";
 
 const margins = fraction(-10, 1, "must be below 1 (100%) and not below -10", true);
 const markups = fraction(-1, 10, "must be -1 to 10 (-100% to 1000%)");
-const mixMethods = wordsFor<MixMethod>("method", "individual", "average");
-const jointMethods = wordsFor<JointMethod>("method", "physical", "sales value", "net realisable", "constant margin");
-const processMethods = wordsFor<ProcessMethod>("method", "average", "fifo");
-const ledgerMethods = wordsFor<LedgerMethod>("method", "fifo", "average");
+const mixMethods = wordsFor<pricing.MixMethod>("method", "individual", "average");
+const jointMethods = wordsFor<pricing.JointMethod>(
+  "method",
+  "physical",
+  "sales value",
+  "net realisable",
+  "constant margin",
+);
+const processMethods = wordsFor<pricing.ProcessMethod>("method", "average", "fifo");
+const ledgerMethods = wordsFor<pricing.LedgerMethod>("method", "fifo", "average");
 
 /**
  * Selling price that leaves a margin on the price, in the currency of cost.
@@ -41,7 +34,7 @@ const ledgerMethods = wordsFor<LedgerMethod>("method", "fifo", "average");
  * @see DEFINITION
  */
 export function priceForMargin(cost: any[][], margin: any[][]): any[][] {
-  return lift(priceAtMargin, required({ cost }, notNegative), required({ margin }, margins));
+  return lift(pricing.priceForMargin, required({ cost }, notNegative), required({ margin }, margins));
 }
 
 /**
@@ -56,7 +49,7 @@ export function priceForMargin(cost: any[][], margin: any[][]): any[][] {
  * @see DEFINITION
  */
 export function priceForMarkup(cost: any[][], markup: any[][]): any[][] {
-  return lift(priceAtMarkup, required({ cost }, notNegative), required({ markup }, markups));
+  return lift(pricing.priceForMarkup, required({ cost }, notNegative), required({ markup }, markups));
 }
 
 /**
@@ -71,7 +64,7 @@ export function priceForMarkup(cost: any[][], markup: any[][]): any[][] {
  * @see DEFINITION
  */
 export function margin(cost: any[][], price: any[][]): any[][] {
-  return lift(marginOf, required({ cost }, notNegative), required({ price }, notNegative));
+  return lift(pricing.marginOf, required({ cost }, notNegative), required({ price }, notNegative));
 }
 
 /**
@@ -86,7 +79,7 @@ export function margin(cost: any[][], price: any[][]): any[][] {
  * @see DEFINITION
  */
 export function markup(cost: any[][], price: any[][]): any[][] {
-  return lift(markupOf, required({ cost }, notNegative), required({ price }, notNegative));
+  return lift(pricing.markupOf, required({ cost }, notNegative), required({ price }, notNegative));
 }
 
 /**
@@ -105,7 +98,7 @@ export function markup(cost: any[][], price: any[][]): any[][] {
  */
 export function breakEven(fixed: any[][], price: any[][], variable: any[][], profit?: any[][]): any[][] {
   return lift(
-    breakEvenUnits,
+    pricing.breakEvenUnits,
     required({ fixed }, notNegative),
     required({ price }, positive),
     required({ variable }, notNegative),
@@ -138,19 +131,19 @@ export function variance(
   actual_price: any[][],
   method?: any[][],
 ): any[][] {
-  const materials = together<Material>({
+  const materials = together<pricing.Material>({
     standardQuantity: [{ standard_quantity }, notNegative],
     actualQuantity: [{ actual_quantity }, notNegative],
     standardPrice: [{ standard_price }, notNegative],
     actualPrice: [{ actual_price }, notNegative],
   });
-  const each = materialVariances(materials, oneOr({ method }, word(mixMethods), "individual"));
-  return finiteRows([VARIANCE_HEADER, ...each.concat(totalOf(each)).map(varianceCells)]);
+  const each = pricing.materialVariances(materials, oneOr({ method }, word(mixMethods), "individual"));
+  return finiteRows([VARIANCE_HEADER, ...each.concat(pricing.totalOf(each)).map(varianceCells)]);
 }
 
 const VARIANCE_HEADER = ["price", "mix", "yield", "usage", "total"].map((kind) => `${kind} variance (favourable +)`);
 
-function varianceCells({ price, mix, yield: yielded, usage, total }: Variances): number[] {
+function varianceCells({ price, mix, yield: yielded, usage, total }: pricing.Variances): number[] {
   // Below 18 decimals there is only the cut of a repeating quotient: a mix that cancels out must show 0.
   return [price, mix, yielded, usage, total].map((money) => money.toDecimalPlaces(18).toNumber());
 }
@@ -200,7 +193,7 @@ function overheadCells(
   actualHours: number,
   standardHours: number,
 ): number[] {
-  const variances = overheadVariances({ budgetCost, budgetHours, actualCost, actualHours, standardHours });
+  const variances = pricing.overheadVariances({ budgetCost, budgetHours, actualCost, actualHours, standardHours });
   // Below 18 decimals there is only the cut of a repeating quotient.
   return OVERHEAD_VARIANCES.map((kind) => variances[kind].toDecimalPlaces(18).toNumber());
 }
@@ -231,13 +224,13 @@ export function jointCost(
   separable?: any[][],
   method?: any[][],
 ): any[][] {
-  const products = together<JointProduct>({
+  const products = together<pricing.JointProduct>({
     quantity: [{ quantities }, notNegative],
     price: [{ prices }, notNegative],
     separable: [{ separable }, notNegative, 0],
   });
   const way = oneOr({ method }, word(jointMethods), "net realisable");
-  const shares = jointCostShares(one({ joint_cost }, positive), products, way);
+  const shares = pricing.jointCostShares(one({ joint_cost }, positive), products, way);
   return inShapeOf(
     { quantities },
     shares.map((money) => money.toNumber()),
@@ -292,9 +285,12 @@ export function equivalent(
 
 const EQUIVALENT_HEADER = ["equivalent units", "cost per unit", "cost of completed", "cost of closing"];
 
-function equivalentCells(method: ProcessMethod, ...period: [number, number, number, number, number, number, number]) {
+function equivalentCells(
+  method: pricing.ProcessMethod,
+  ...period: [number, number, number, number, number, number, number]
+) {
   const [openingUnits, openingDone, completedUnits, closingUnits, closingDone, openingCost, addedCost] = period;
-  const { units, costPerUnit, completedCost, closingCost } = equivalentUnits(method, {
+  const { units, costPerUnit, completedCost, closingCost } = pricing.equivalentUnits(method, {
     ...{ openingUnits, openingDone, completedUnits, closingUnits, closingDone },
     ...{ openingCost, addedCost },
   });
@@ -316,7 +312,7 @@ function equivalentCells(method: ProcessMethod, ...period: [number, number, numb
  * @see IAS-2
  */
 export function stockLedger(events: any[][], method: any[][]): any[][] {
-  const enter = openLedger(one({ method }, word(ledgerMethods)));
+  const enter = pricing.stockLedger(one({ method }, word(ledgerMethods)));
   const columns = { quantity: anyNumber, unit_cost: blankIs<number | undefined>(notNegative, undefined) };
   const rows = runningRows({ events }, columns, LEDGER_HEADER.length, (event, place) =>
     ledgerCells(enter(event.quantity, event.unit_cost, place)),
@@ -326,7 +322,7 @@ export function stockLedger(events: any[][], method: any[][]): any[][] {
 
 const LEDGER_HEADER = ["quantity in stock", "value", "average cost per unit", "cost of issue"];
 
-function ledgerCells({ quantity, value, averageCost, costOfIssue }: LedgerLine): (number | string)[] {
+function ledgerCells({ quantity, value, averageCost, costOfIssue }: pricing.LedgerLine): (number | string)[] {
   return [quantity.toNumber(), value.toNumber(), averageCost ? averageCost.toNumber() : "", costOfIssue.toNumber()];
 }
 
@@ -351,7 +347,10 @@ export function swing(labels: any[][], lows: any[][], highs: any[][]): any[][] {
     optional<number | undefined>({ lows: columnOf(lows) }, anyNumber, undefined),
     optional<number | undefined>({ highs: columnOf(highs) }, anyNumber, undefined),
   ).filter((row) => row.some((cell) => cell !== ""));
-  return [SWING_HEADER, ...widestFirst(rows, ([, , , width]) => (typeof width === "number" ? width : undefined))];
+  return [
+    SWING_HEADER,
+    ...pricing.widestFirst(rows, ([, , , width]) => (typeof width === "number" ? width : undefined)),
+  ];
 }
 
 const SWING_HEADER = ["input", "at low", "at high", "swing"];
@@ -362,7 +361,7 @@ function swingCells(label: string, low: number | undefined, high: number | undef
   if (label === "") return refuse("labels", "blank beside figures", "name the input that they belong to");
   if (low === undefined) return refuse("lows", `blank beside "${label}"`, "fill it in; a blank is not 0");
   if (high === undefined) return refuse("highs", `blank beside "${label}"`, "fill it in; a blank is not 0");
-  return [label, low, high, swingOf(low, high)];
+  return [label, low, high, pricing.swing(low, high)];
 }
 
 /**
@@ -391,7 +390,7 @@ export function orderSize(
 ): any[][] {
   const tiers = [list({ breaks }, notNegative), list({ rates }, positive)] as const;
   const held = oneOr({ holding }, rate, 0);
-  const choices = orderChoices(one({ need }, positive), ...tiers, held, oneOr({ minimum }, notNegative, 0));
+  const choices = pricing.orderChoices(one({ need }, positive), ...tiers, held, oneOr({ minimum }, notNegative, 0));
   return finiteRows([ORDER_HEADER, ...choices.map(orderCells)]);
 }
 
@@ -400,7 +399,7 @@ const ORDER_HEADER = [
   ...["cost of holding the surplus", "cost per unit of need"],
 ];
 
-function orderCells({ order, quantity, costs }: OrderChoice): (number | string)[] {
+function orderCells({ order, quantity, costs }: pricing.OrderChoice): (number | string)[] {
   if (!costs) return [order, quantity, "", "", "", ""];
   return [
     order,

@@ -1,22 +1,15 @@
-import { charge as chargeFor } from "../trade/prices/charge";
-import { apportion as apportioned } from "../trade/money";
-import { roundCash, type RoundingMode } from "../trade/rounding";
-import type { Direction } from "../trade/route/route";
-import { routeCost, type ChargeBasis, type CostLine } from "../trade/prices/route-cost";
-import { PriceList, type TierMode } from "../trade/prices/tiers";
+import * as pricing from "../trade/prices";
+import * as money from "../trade/money";
+import * as rounding from "../trade/rounding";
 import { list, one, oneOr, optional, required, table } from "../sheet/arguments";
-import { anyNumber, decimalPlaces, fraction, loss, notNegative, numberThat, positive } from "../sheet/kinds";
-import { blankIs, regain, share, text, word, type Kind } from "../sheet/kinds";
+import { anyNumber, decimalPlaces, fraction, notNegative, numberThat, positive, regain, word } from "../sheet/kinds";
 import { finiteRows, lift } from "../sheet/lift";
 import { inShapeOf } from "../sheet/shape";
+import { PRICED_STAGE, routeDirection } from "../sheet/stages";
 import { wordsFor } from "../sheet/words";
 
-const tierMode = word<TierMode>(wordsFor("mode", "all units", "incremental", "next break"));
-const roundingMode = word<RoundingMode>(wordsFor("mode", "half away", "half even", "up", "down"));
-const direction_ = word<Direction>(wordsFor("direction", "needed", "made"));
-const chargeBasis = word<ChargeBasis>(
-  wordsFor("basis", "per in", "per out", "per lot", "per skein", "per hour", "percent"),
-);
+const tierMode = word<pricing.TierMode>(wordsFor("mode", "all units", "incremental", "next break"));
+const roundingMode = word<rounding.RoundingMode>(wordsFor("mode", "half away", "half even", "up", "down"));
 /** A surcharge of 1 is 1% typed whole. */
 const surchargeRate = fraction(0, 1, "must be 0 to below 1 (100%)", true);
 /** The sheet's own ROUND goes this far, and a double holds no more. */
@@ -24,25 +17,6 @@ const roundingPlaces = numberThat(
   "must be a whole number from -15 to 15",
   (value) => Number.isInteger(value) && value >= -15 && value <= 15,
 );
-
-/** A column where 0 can only be a blank: desktop Excel hands blank cells of a range over as 0. */
-function blankOrZero<T>(kind: Kind<T>): Kind<T | undefined> {
-  return blankIs<T | undefined>((cell, argument) => (cell === 0 ? undefined : kind(cell, argument)), undefined);
-}
-
-const PRICED_STAGE = {
-  stage: text,
-  loss,
-  regain_out: regain,
-  by_product: blankIs(share, 0),
-  by_product_price: blankIs<number | undefined>(anyNumber, undefined),
-  basis: blankOrZero(chargeBasis),
-  rate: blankIs<number | undefined>(notNegative, undefined),
-  minimum: blankIs(notNegative, 0),
-  fixed: blankIs(notNegative, 0),
-  actual_out: blankOrZero(positive),
-  hours: blankOrZero(positive),
-};
 
 /**
  * Cost of a quantity by a price list with breaks, in the money of the rates; "all units" drops just past a break.
@@ -60,7 +34,7 @@ const PRICED_STAGE = {
  * @see DEFINITION, PRACTICE
  */
 export function tiered(quantity: any[][], breaks: any[][], rates: any[][], mode?: any[][]): any[][] {
-  const prices = new PriceList(list({ breaks }, notNegative), list({ rates }, notNegative));
+  const prices = new pricing.PriceList(list({ breaks }, notNegative), list({ rates }, notNegative));
   return lift(
     (amount, how) => prices.cost(amount, how).toNumber(),
     required({ quantity }, notNegative),
@@ -96,7 +70,7 @@ export function charge(
 ): any[][] {
   return lift(
     (amount, price, least, lotSize, lotFee, under, extra) =>
-      chargeFor(amount, price, { minimum: least, lotSize, lotFee, below: under, surcharge: extra }).toNumber(),
+      pricing.charge(amount, price, { minimum: least, lotSize, lotFee, below: under, surcharge: extra }).toNumber(),
     required({ quantity }, notNegative),
     required({ rate }, notNegative),
     optional({ minimum }, notNegative, 0),
@@ -121,7 +95,7 @@ export function charge(
  * @see DEFINITION
  */
 export function apportion(total: any[][], weights: any[][], decimals?: any[][]): any[][] {
-  const parts = apportioned(
+  const parts = money.apportion(
     one({ total }, anyNumber),
     list({ weights }, anyNumber),
     oneOr({ decimals }, decimalPlaces, 2),
@@ -148,7 +122,7 @@ export function apportion(total: any[][], weights: any[][], decimals?: any[][]):
  * @example =INDEX(YARN.ROUTECOST(100,{"wind",0.02,0,0,0,"per out",1.5,0,20,95},"made",10),4,1) → "wind: abnormal loss"
  * @see FOSSEE-1208, IAS-2
  */
-export function routecost(
+export function routeCost(
   quantity: any[][],
   stages: any[][],
   direction: any[][],
@@ -156,10 +130,10 @@ export function routecost(
   regain_start?: any[][],
   skein_mass?: any[][],
 ): any[][] {
-  const lines = routeCost(
+  const lines = pricing.routeCost(
     one({ quantity }, positive),
     table({ stages }, PRICED_STAGE),
-    one({ direction }, direction_),
+    one({ direction }, routeDirection),
     one({ start_price }, notNegative),
     oneOr({ regain_start }, regain, 0),
     oneOr({ skein_mass }, positive, undefined),
@@ -177,7 +151,7 @@ const ROUTECOST_HEADER = [
   "cost per unit out (money)",
 ];
 
-function routeCostRow({ stage, massIn, massOut, charge, credit, costSoFar }: CostLine): (string | number)[] {
+function routeCostRow({ stage, massIn, massOut, charge, credit, costSoFar }: pricing.CostLine): (string | number)[] {
   const figures = [massIn, massOut, charge, credit, costSoFar, costSoFar.div(massOut)];
   return [stage, ...figures.map((figure) => figure.toNumber())];
 }
@@ -195,9 +169,9 @@ function routeCostRow({ stage, massIn, massOut, charge, credit, costSoFar }: Cos
  * @example =YARN.ROUNDCASH({0.125;0.135},2,"half even") → {0.12;0.14}
  * @see IEEE-754
  */
-export function roundcash(value: any[][], decimals: any[][], mode?: any[][]): any[][] {
+export function roundCash(value: any[][], decimals: any[][], mode?: any[][]): any[][] {
   return lift(
-    (amount, places, how) => roundCash(amount, places, how).toNumber(),
+    (amount, places, how) => rounding.roundCash(amount, places, how).toNumber(),
     required({ value }, anyNumber),
     required({ decimals }, roundingPlaces),
     optional({ mode }, roundingMode, "half away"),

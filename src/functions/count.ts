@@ -1,25 +1,16 @@
+import * as counting from "../trade/counts";
+import * as kinds from "../sheet/kinds";
 import { COUNT_SYSTEMS } from "../tables/count-systems";
-import { convertCount } from "../trade/counts/counts";
-import { readDesignation } from "../trade/counts/designation";
-import { DESIGNATION_PARTS, partOf } from "../trade/counts/designation-parts";
-import { statedTwist, writeDesignation } from "../trade/counts/designation-writing";
-import { diameter as yarnDiameter, wraps as wrapsAnInch, WORSTED_SPECIFIC_VOLUME } from "../trade/counts/diameter";
-import { fold as foldedCount, foldMissing as missingCount, foldShares as sharesOfFold } from "../trade/counts/folding";
-import { gramsOf, metresOf } from "../trade/counts/length-and-mass";
-import { plyCount as countOfPly, singleCount as countOfSingle } from "../trade/counts/ply";
-import { skeinCount as countOfSkein } from "../trade/counts/skein-count";
-import { washedCount } from "../trade/counts/washed-count";
 import { list, listOr, one, oneOr, optional, required, sameLength } from "../sheet/arguments";
-import { loss, notNegative, positive, regain, takeUp, text as textOf, wholeNumber, word } from "../sheet/kinds";
 import { finiteRows, lift } from "../sheet/lift";
 import { inShapeOf } from "../sheet/shape";
 import { countSystem, lengthUnit, massUnit } from "../sheet/units";
 import { wordsFor } from "../sheet/words";
 
-const takeUpBasis = word(wordsFor("basis", "initial", "final"));
-const designationPart = word(wordsFor("part of a designation", ...DESIGNATION_PARTS));
-const foldOrder = word(wordsFor("order", "ply/count", "count/ply", "silk"));
-const twistDirection = word(wordsFor("twist direction", "S", "Z", "t0"));
+const takeUpBasis = kinds.word(wordsFor("basis", "initial", "final"));
+const designationPart = kinds.word(wordsFor("part of a designation", ...counting.DESIGNATION_PARTS));
+const foldOrder = kinds.word(wordsFor("order", "ply/count", "count/ply", "silk"));
+const twistDirection = kinds.word(wordsFor("twist direction", "S", "Z", "t0"));
 const systemNamed = (name: string) => countSystem(name, "text");
 
 /**
@@ -37,8 +28,8 @@ const systemNamed = (name: string) => countSystem(name, "text");
  */
 export function count(value: any[][], from: any[][], to: any[][]): any[][] {
   return lift(
-    convertCount,
-    required({ value }, positive),
+    counting.convertCount,
+    required({ value }, kinds.positive),
     required({ from }, countSystem),
     required({ to }, countSystem),
   );
@@ -83,8 +74,9 @@ export function countSystems(): any[][] {
  */
 export function designation(text: any[][], part: any[][], order?: any[][]): any[][] {
   return lift(
-    (written, wanted, inOrder) => partOf(readDesignation(written, systemNamed, inOrder), wanted, written),
-    required({ text }, textOf),
+    (written, wanted, inOrder) =>
+      counting.partOf(counting.readDesignation(written, systemNamed, inOrder), wanted, written),
+    required({ text }, kinds.text),
     required({ part }, designationPart),
     optional({ order }, foldOrder, undefined),
   );
@@ -118,20 +110,20 @@ export function designate(
 ): any[][] {
   return lift(
     (single, folds, turns, direction, plyTurns, plyDirection, resultant) =>
-      writeDesignation(
+      counting.writeDesignation(
         single,
         folds,
-        statedTwist(turns, direction, "single"),
-        statedTwist(plyTurns, plyDirection, "ply"),
+        counting.statedTwist(turns, direction, "single"),
+        counting.statedTwist(plyTurns, plyDirection, "ply"),
         resultant,
       ),
-    required({ single_tex }, positive),
-    required({ plies }, wholeNumber),
-    optional({ twist_single }, notNegative, 0),
+    required({ single_tex }, kinds.positive),
+    required({ plies }, kinds.wholeNumber),
+    optional({ twist_single }, kinds.notNegative, 0),
     optional({ direction_single }, twistDirection, undefined),
-    optional({ twist_ply }, notNegative, 0),
+    optional({ twist_ply }, kinds.notNegative, 0),
     optional({ direction_ply }, twistDirection, undefined),
-    optional({ resultant_tex }, positive, undefined),
+    optional({ resultant_tex }, kinds.positive, undefined),
   );
 }
 
@@ -153,11 +145,11 @@ export function designate(
  */
 export function plyCount(single: any[][], plies: any[][], system: any[][], takeup?: any[][], basis?: any[][]): any[][] {
   return lift(
-    countOfPly,
-    required({ single }, positive),
-    required({ plies }, wholeNumber),
+    counting.plyCount,
+    required({ single }, kinds.positive),
+    required({ plies }, kinds.wholeNumber),
     required({ system }, countSystem),
-    optional({ takeup }, takeUp, 0),
+    optional({ takeup }, kinds.takeUp, 0),
     optional({ basis }, takeUpBasis, "initial"),
   );
 }
@@ -185,18 +177,18 @@ export function singleCount(
   basis?: any[][],
 ): any[][] {
   return lift(
-    countOfSingle,
-    required({ resultant }, positive),
-    required({ plies }, wholeNumber),
+    counting.singleCount,
+    required({ resultant }, kinds.positive),
+    required({ plies }, kinds.wholeNumber),
     required({ system }, countSystem),
-    optional({ takeup }, takeUp, 0),
+    optional({ takeup }, kinds.takeUp, 0),
     optional({ basis }, takeUpBasis, "initial"),
   );
 }
 
 /** The feeds, one a count; undefined where all are 1. */
 function feedsFor(counts: readonly number[], feeds: any[][] | undefined): number[] | undefined {
-  const given = listOr({ feeds }, positive, undefined);
+  const given = listOr({ feeds }, kinds.positive, undefined);
   if (given !== undefined) sameLength("counts", counts.length, "feeds", given.length);
   return given;
 }
@@ -216,9 +208,9 @@ function feedsFor(counts: readonly number[], feeds: any[][] | undefined): number
  * @see BROOKS, DAVIS-1920, TAYLOR
  */
 export function fold(counts: any[][], system: any[][], takeup?: any[][], feeds?: any[][]): any[][] {
-  const components = list({ counts }, positive);
-  const common = oneOr({ takeup }, takeUp, 0);
-  return finiteRows([[foldedCount(components, one({ system }, countSystem), common, feedsFor(components, feeds))]]);
+  const components = list({ counts }, kinds.positive);
+  const common = oneOr({ takeup }, kinds.takeUp, 0);
+  return finiteRows([[counting.fold(components, one({ system }, countSystem), common, feedsFor(components, feeds))]]);
 }
 
 /**
@@ -236,9 +228,12 @@ export function fold(counts: any[][], system: any[][], takeup?: any[][], feeds?:
  * @see DAVIS-1920, DEFINITION
  */
 export function foldShares(counts: any[][], system: any[][], takeup?: any[][], feeds?: any[][]): any[][] {
-  const components = list({ counts }, positive);
-  oneOr({ takeup }, takeUp, 0);
-  return inShapeOf({ counts }, sharesOfFold(components, one({ system }, countSystem), feedsFor(components, feeds)));
+  const components = list({ counts }, kinds.positive);
+  oneOr({ takeup }, kinds.takeUp, 0);
+  return inShapeOf(
+    { counts },
+    counting.foldShares(components, one({ system }, countSystem), feedsFor(components, feeds)),
+  );
 }
 
 /**
@@ -254,9 +249,9 @@ export function foldShares(counts: any[][], system: any[][], takeup?: any[][], f
  * @see DAVIS-1920, DEFINITION
  */
 export function foldMissing(resultant: any[][], counts: any[][], system: any[][]): any[][] {
-  const components = list({ counts }, positive);
+  const components = list({ counts }, kinds.positive);
   const common = one({ system }, countSystem);
-  return lift((wanted) => missingCount(wanted, components, common), required({ resultant }, positive));
+  return lift((wanted) => counting.foldMissing(wanted, components, common), required({ resultant }, kinds.positive));
 }
 
 /**
@@ -281,10 +276,10 @@ export function yarnLength(
   length_unit: any[][],
 ): any[][] {
   return lift(
-    (amount, grams, number, of, metres) => metresOf(amount * grams, number, of) / metres,
-    required({ mass }, notNegative),
+    (amount, grams, number, of, metres) => counting.metresOf(amount * grams, number, of) / metres,
+    required({ mass }, kinds.notNegative),
     required({ mass_unit }, massUnit),
-    required({ count }, positive),
+    required({ count }, kinds.positive),
     required({ system }, countSystem),
     required({ length_unit }, lengthUnit),
   );
@@ -312,10 +307,10 @@ export function yarnMass(
   mass_unit: any[][],
 ): any[][] {
   return lift(
-    (amount, metres, number, of, grams) => gramsOf(amount * metres, number, of) / grams,
-    required({ length }, notNegative),
+    (amount, metres, number, of, grams) => counting.gramsOf(amount * metres, number, of) / grams,
+    required({ length }, kinds.notNegative),
     required({ length_unit }, lengthUnit),
-    required({ count }, positive),
+    required({ count }, kinds.positive),
     required({ system }, countSystem),
     required({ mass_unit }, massUnit),
   );
@@ -349,14 +344,14 @@ export function skeinCount(
 ): any[][] {
   return lift(
     (amount, metres, weight, grams, wanted, now, standard) =>
-      countOfSkein(amount * metres, weight * grams, wanted, { now, standard }),
-    required({ length }, positive),
+      counting.skeinCount(amount * metres, weight * grams, wanted, { now, standard }),
+    required({ length }, kinds.positive),
     required({ length_unit }, lengthUnit),
-    required({ mass }, positive),
+    required({ mass }, kinds.positive),
     required({ mass_unit }, massUnit),
     required({ system }, countSystem),
-    optional({ regain_now }, regain, undefined),
-    optional({ regain_standard }, regain, undefined),
+    optional({ regain_now }, kinds.regain, undefined),
+    optional({ regain_standard }, kinds.regain, undefined),
   );
 }
 
@@ -374,10 +369,10 @@ export function skeinCount(
  */
 export function diameter(count: any[][], system: any[][], specific_volume?: any[][]): any[][] {
   return lift(
-    yarnDiameter,
-    required({ count }, positive),
+    counting.diameter,
+    required({ count }, kinds.positive),
     required({ system }, countSystem),
-    optional({ specific_volume }, positive, WORSTED_SPECIFIC_VOLUME),
+    optional({ specific_volume }, kinds.positive, counting.WORSTED_SPECIFIC_VOLUME),
   );
 }
 
@@ -395,10 +390,10 @@ export function diameter(count: any[][], system: any[][], specific_volume?: any[
  */
 export function wraps(count: any[][], system: any[][], specific_volume?: any[][]): any[][] {
   return lift(
-    wrapsAnInch,
-    required({ count }, positive),
+    counting.wraps,
+    required({ count }, kinds.positive),
     required({ system }, countSystem),
-    optional({ specific_volume }, positive, WORSTED_SPECIFIC_VOLUME),
+    optional({ specific_volume }, kinds.positive, counting.WORSTED_SPECIFIC_VOLUME),
   );
 }
 
@@ -418,10 +413,10 @@ export function wraps(count: any[][], system: any[][], specific_volume?: any[][]
  */
 export function washed(count: any[][], system: any[][], length_shrink: any[][], mass_loss?: any[][]): any[][] {
   return lift(
-    washedCount,
-    required({ count }, positive),
+    counting.washedCount,
+    required({ count }, kinds.positive),
     required({ system }, countSystem),
-    required({ length_shrink }, takeUp),
-    optional({ mass_loss }, loss, 0),
+    required({ length_shrink }, kinds.takeUp),
+    optional({ mass_loss }, kinds.loss, 0),
   );
 }

@@ -1,6 +1,4 @@
-import { draftChangeWheel, twistChangeWheel, type WheelKind } from "../trade/spinning/change-wheel";
-import { countDrawn, draftBetween, rollerDraft } from "../trade/spinning/draft";
-import { drawingPlan, type PlannedPassage } from "../trade/spinning/drawing-plan";
+import * as spinning from "../trade/spinning";
 import { one, oneOr, optional, required, table } from "../sheet/arguments";
 import { blankIs, positive, takeUp, wholeNumber, word } from "../sheet/kinds";
 import { finiteRows, lift } from "../sheet/lift";
@@ -8,7 +6,7 @@ import { machineWaste } from "../sheet/spinning";
 import { countSystem } from "../sheet/units";
 import { wordsFor } from "../sheet/words";
 
-const wheelKind = word<WheelKind>(wordsFor("kind", "draft", "twist"));
+const wheelKind = word<spinning.WheelKind>(wordsFor("kind", "draft", "twist"));
 
 /**
  * Draft between two pairs of rollers: front surface speed over back surface speed.
@@ -31,7 +29,7 @@ export function rollDraft(
   back_rpm: any[][],
 ): any[][] {
   return lift(
-    rollerDraft,
+    spinning.rollerDraft,
     required({ front_diameter }, positive),
     required({ front_rpm }, positive),
     required({ back_diameter }, positive),
@@ -68,7 +66,11 @@ export function draft(
 ): any[][] {
   return lift(
     (countIn, systemIn, countOut, systemOut, ends: number, lost: number, shorter: number) =>
-      draftBetween(countIn, systemIn, countOut, systemOut, { doublings: ends, waste: lost, contraction: shorter }),
+      spinning.draftBetween(countIn, systemIn, countOut, systemOut, {
+        doublings: ends,
+        waste: lost,
+        contraction: shorter,
+      }),
     required({ count_in }, positive),
     required({ system_in }, countSystem),
     required({ count_out }, positive),
@@ -107,7 +109,7 @@ export function drawn(
 ): any[][] {
   return lift(
     (countIn, systemIn, ratio: number, ends: number, lost: number, shorter: number, systemOut) =>
-      countDrawn(countIn, systemIn, ratio, systemOut ?? systemIn, {
+      spinning.countDrawn(countIn, systemIn, ratio, systemOut ?? systemIn, {
         doublings: ends,
         waste: lost,
         contraction: shorter,
@@ -140,22 +142,24 @@ export function drawn(
 export function draftPlan(count_in: any[][], system: any[][], passages: any[][], system_out?: any[][]): any[][] {
   const from = one({ system }, countSystem);
   const to = oneOr({ system_out }, countSystem, from);
-  const planned = table<PlannedPassage>(
+  const planned = table<spinning.PlannedPassage>(
     { passages },
     { doublings: wholeNumber, draft: positive, waste: blankIs(machineWaste, 0) },
   );
   const unit = `(${to.word})`;
   return finiteRows([
     ["passage", `count in ${unit}`, "doublings", "draft", `count out ${unit}`, "doublings so far", "draft so far"],
-    ...drawingPlan(one({ count_in }, positive), from, planned, to).map((passage, index) => [
-      index + 1,
-      passage.countIn,
-      passage.doublings,
-      passage.draft,
-      passage.countOut,
-      passage.doublingsSoFar,
-      passage.draftSoFar,
-    ]),
+    ...spinning
+      .drawingPlan(one({ count_in }, positive), from, planned, to)
+      .map((passage, index) => [
+        index + 1,
+        passage.countIn,
+        passage.doublings,
+        passage.draft,
+        passage.countOut,
+        passage.doublingsSoFar,
+        passage.draftSoFar,
+      ]),
   ]);
 }
 
@@ -185,7 +189,9 @@ export function changeWheel(
 ): any[][] {
   return lift(
     (teeth, now, wanted, words, which) =>
-      which === "twist" ? twistChangeWheel(teeth, now, wanted, words) : draftChangeWheel(teeth, now, wanted, words),
+      which === "twist"
+        ? spinning.twistChangeWheel(teeth, now, wanted, words)
+        : spinning.draftChangeWheel(teeth, now, wanted, words),
     required({ wheel }, wholeNumber),
     required({ count_now }, positive),
     required({ count_wanted }, positive),

@@ -1,12 +1,8 @@
-import { fromTex, texOf } from "../trade/counts/counts";
-import { mixtureCount } from "../trade/counts/mixture";
-import { doubledVariation, indexOfIrregularity, limitingVariation } from "../trade/spinning/evenness";
-import { fibresInSection, fibreTex, finestTex, WOOL_DENSITY } from "../trade/spinning/fibres-in-section";
-import { shareDeviation } from "../trade/spinning/share-variation";
-import { spinningFineness } from "../trade/spinning/spinning-fineness";
+import * as counting from "../trade/counts";
+import * as spinning from "../trade/spinning";
+import * as kinds from "../sheet/kinds";
 import { list, one, optional, required, sameLength } from "../sheet/arguments";
 import { fibreDensity, fibreMicron, fibresInYarn, woolMicron } from "../sheet/fibre-kinds";
-import { positive, share as shareOfWhole, variation, wholeNumber } from "../sheet/kinds";
 import { finiteRows, lift } from "../sheet/lift";
 import { countSystem } from "../sheet/units";
 
@@ -28,12 +24,12 @@ import { countSystem } from "../sheet/units";
 export function fibres(count: any[][], system: any[][], micron: any[][], cv?: any[][], density?: any[][]): any[][] {
   return lift(
     (number, words, diameter: number, spread: number, weight: number) =>
-      fibresInSection(texOf(number, words), diameter, spread, weight),
-    required({ count }, positive),
+      spinning.fibresInSection(counting.texOf(number, words), diameter, spread, weight),
+    required({ count }, kinds.positive),
     required({ system }, countSystem),
     required({ micron }, fibreMicron),
-    optional({ cv }, variation, 0),
-    optional({ density }, fibreDensity, WOOL_DENSITY),
+    optional({ cv }, kinds.variation, 0),
+    optional({ density }, fibreDensity, spinning.WOOL_DENSITY),
   );
 }
 
@@ -51,7 +47,7 @@ export function fibres(count: any[][], system: any[][], micron: any[][], cv?: an
  * @see RIETER, NPTEL-32
  */
 export function limitCv(fibres: any[][], cv?: any[][]): any[][] {
-  return lift(limitingVariation, required({ fibres }, fibresInYarn), optional({ cv }, variation, 0));
+  return lift(spinning.limitingVariation, required({ fibres }, fibresInYarn), optional({ cv }, kinds.variation, 0));
 }
 
 /**
@@ -68,10 +64,10 @@ export function limitCv(fibres: any[][], cv?: any[][]): any[][] {
  */
 export function evennessIndex(cv_measured: any[][], fibres: any[][], cv?: any[][]): any[][] {
   return lift(
-    indexOfIrregularity,
-    required({ cv_measured }, variation),
+    spinning.indexOfIrregularity,
+    required({ cv_measured }, kinds.variation),
     required({ fibres }, fibresInYarn),
-    optional({ cv }, variation, 0),
+    optional({ cv }, kinds.variation, 0),
   );
 }
 
@@ -89,10 +85,10 @@ export function evennessIndex(cv_measured: any[][], fibres: any[][], cv?: any[][
  */
 export function doubledCv(cv: any[][], doublings: any[][], cv_added?: any[][]): any[][] {
   return lift(
-    doubledVariation,
-    required({ cv }, variation),
-    required({ doublings }, wholeNumber),
-    optional({ cv_added }, variation, 0),
+    spinning.doubledVariation,
+    required({ cv }, kinds.variation),
+    required({ doublings }, kinds.wholeNumber),
+    optional({ cv_added }, kinds.variation, 0),
   );
 }
 
@@ -120,12 +116,12 @@ export function spinLimit(
 ): any[][] {
   return lift(
     (diameter: number, number: number, words, spread: number, weight: number) =>
-      fromTex(finestTex(number, diameter, spread, weight), words),
+      counting.fromTex(spinning.finestTex(number, diameter, spread, weight), words),
     required({ micron }, fibreMicron),
-    required({ min_fibres }, positive),
+    required({ min_fibres }, kinds.positive),
     required({ system }, countSystem),
-    optional({ cv }, variation, 0),
-    optional({ density }, fibreDensity, WOOL_DENSITY),
+    optional({ cv }, kinds.variation, 0),
+    optional({ density }, fibreDensity, spinning.WOOL_DENSITY),
   );
 }
 
@@ -142,7 +138,7 @@ export function spinLimit(
  * @see MEMORY
  */
 export function spinFineness(micron: any[][], cv: any[][]): any[][] {
-  return lift(spinningFineness, required({ micron }, woolMicron), required({ cv }, variation));
+  return lift(spinning.spinningFineness, required({ micron }, woolMicron), required({ cv }, kinds.variation));
 }
 
 /**
@@ -158,7 +154,7 @@ export function spinFineness(micron: any[][], cv: any[][]): any[][] {
  * @see DEFINITION
  */
 export function shareVariation(share: any[][], fibres: any[][]): any[][] {
-  return lift(shareDeviation, required({ share }, shareOfWhole), required({ fibres }, fibresInYarn));
+  return lift(spinning.shareDeviation, required({ share }, kinds.share), required({ fibres }, fibresInYarn));
 }
 
 /**
@@ -177,11 +173,12 @@ export function shareVariation(share: any[][], fibres: any[][]): any[][] {
  */
 export function fibreCount(micron: any[][], system: any[][], density?: any[][], cv?: any[][]): any[][] {
   return lift(
-    (diameter, words, weight: number, spread: number) => fromTex(fibreTex(diameter, spread, weight), words),
+    (diameter, words, weight: number, spread: number) =>
+      counting.fromTex(spinning.fibreTex(diameter, spread, weight), words),
     required({ micron }, fibreMicron),
     required({ system }, countSystem),
-    optional({ density }, fibreDensity, WOOL_DENSITY),
-    optional({ cv }, variation, 0),
+    optional({ density }, fibreDensity, spinning.WOOL_DENSITY),
+    optional({ cv }, kinds.variation, 0),
   );
 }
 
@@ -199,8 +196,8 @@ export function fibreCount(micron: any[][], system: any[][], density?: any[][], 
  * @see DEFINITION
  */
 export function mixCount(counts: any[][], masses: any[][], system: any[][]): any[][] {
-  const own = list({ counts }, positive);
-  const weights = list({ masses }, positive);
+  const own = list({ counts }, kinds.positive);
+  const weights = list({ masses }, kinds.positive);
   sameLength("counts", own.length, "masses", weights.length);
-  return finiteRows([[mixtureCount(own, weights, one({ system }, countSystem))]]);
+  return finiteRows([[counting.mixtureCount(own, weights, one({ system }, countSystem))]]);
 }

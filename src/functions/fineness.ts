@@ -1,8 +1,4 @@
-import { blendFineness } from "../trade/wool/blend-fineness";
-import { romaineOfTear, tearOfRomaine } from "../trade/wool/combing";
-import { balesToCore as balesNeeded } from "../trade/wool/core-sampling";
-import { topForecast as forecastOfTop } from "../trade/wool/top-forecast";
-import { woolGrade as gradeOfWool } from "../trade/wool/wool-grade";
+import * as wool from "../trade/wool";
 import { list, listOr, oneOr, optional, required, sameLength } from "../sheet/arguments";
 import {
   micronDeviation,
@@ -55,7 +51,7 @@ export function blendMicron(
   if (variations) sameLength("masses", parts.length, "cvs", variations.length);
   const by = oneOr({ weighting }, weightingWord, "mass" as const);
   const wanted = oneOr({ result }, finenessResult, "mean" as const);
-  return finiteRows([[blendFineness(parts, diameters, variations, by, wanted)]]);
+  return finiteRows([[wool.blendFineness(parts, diameters, variations, by, wanted)]]);
 }
 
 /**
@@ -72,7 +68,7 @@ export function blendMicron(
  * @see USDA-GRADES, MEMORY
  */
 export function woolGrade(micron: any[][], sd?: any[][]): any[][] {
-  return lift(gradeOfWool, required({ micron }, woolMicron), optional({ sd }, micronDeviation, undefined));
+  return lift(wool.woolGrade, required({ micron }, woolMicron), optional({ sd }, micronDeviation, undefined));
 }
 
 /**
@@ -86,7 +82,7 @@ export function woolGrade(micron: any[][], sd?: any[][]): any[][] {
  * @see DEFINITION
  */
 export function romaine(tear: any[][]): any[][] {
-  return lift(romaineOfTear, required({ tear }, tearOfTop));
+  return lift(wool.romaineOfTear, required({ tear }, tearOfTop));
 }
 
 /**
@@ -100,7 +96,7 @@ export function romaine(tear: any[][]): any[][] {
  * @see DEFINITION
  */
 export function tear(romaine: any[][]): any[][] {
-  return lift(tearOfRomaine, required({ romaine }, noilShare));
+  return lift(wool.tearOfRomaine, required({ romaine }, noilShare));
 }
 
 /**
@@ -131,7 +127,7 @@ export function topForecast(
   result: any[][],
 ): any[][] {
   return lift(
-    forecastOfTop,
+    wool.topForecast,
     required({ staple_mm }, stapleLength),
     required({ strength }, stapleStrength),
     required({ micron }, woolMicron),
@@ -168,7 +164,7 @@ export function balesToCore(
   bales?: any[][],
 ): any[][] {
   return lift(
-    balesNeeded,
+    wool.balesToCore,
     required({ sd_between }, notNegative),
     required({ sd_within }, notNegative),
     required({ cores_per_bale }, wholeNumber),

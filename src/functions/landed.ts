@@ -1,10 +1,4 @@
-import { dateFromDigits, isDay, LAST_DAY } from "../trade/prices/calendar";
-import { AIR_KG_PER_CUBIC_METRE, chargeableMass } from "../trade/prices/chargeable-mass";
-import { duty as dutyOn, type DutyRule } from "../trade/prices/duty";
-import { RateTable } from "../trade/prices/exchange";
-import { fee as feeOn } from "../trade/prices/fee";
-import { premium } from "../trade/prices/insurance";
-import { landedCost, type LandedLine, type SharedCharge, type SharingBasis } from "../trade/prices/landed-cost";
+import * as pricing from "../trade/prices";
 import { dividedByZero, refuse } from "../trade/refusal";
 import { oneOr, optional, required, table, tableInPlace } from "../sheet/arguments";
 import type { Results } from "../sheet/cells";
@@ -23,17 +17,17 @@ import { cellOrError, finiteRows, lift } from "../sheet/lift";
 import { inPlaces } from "../sheet/shape";
 import { wordsFor } from "../sheet/words";
 
-const sharingBasis = word<SharingBasis>(wordsFor("basis", "value", "mass", "volume", "quantity", "equal"));
-const dutyRule = word<DutyRule>(wordsFor("rule", "sum", "higher", "lower"));
+const sharingBasis = word<pricing.SharingBasis>(wordsFor("basis", "value", "mass", "volume", "quantity", "equal"));
+const dutyRule = word<pricing.DutyRule>(wordsFor("rule", "sum", "higher", "lower"));
 /** A 1.2 is 1.2% typed whole; where a duty really is higher, a second line of duty carries the rest. */
 const dutyRate = fraction(0, 1, "must be at most 1 (100%); a higher duty is two lines");
 /** A fee or a premium above a tenth of the value is a percent typed whole. */
 const smallRate = percentOf(0.1, "must be at most 0.1 (10%)");
 const uplift_ = fraction(0, 1, "must be 0 to below 1 (100%)", true);
-const daySerial = numberThat(`must be a date, a whole number from 1 to ${LAST_DAY}`, isDay);
+const daySerial = numberThat(`must be a date, a whole number from 1 to ${pricing.LAST_DAY}`, pricing.isDay);
 /** A date as the sheet's serial number; one whose digits were typed as a number is answered with how to write it. */
 const dateSerial: Kind<number> = (cell, argument) => {
-  const written = typeof cell === "number" && !isDay(cell) ? dateFromDigits(cell) : undefined;
+  const written = typeof cell === "number" && !pricing.isDay(cell) ? pricing.dateFromDigits(cell) : undefined;
   return written === undefined ? daySerial(cell, argument) : refuse(argument, String(cell), `write ${written}`);
 };
 const days = numberThat("must be a whole number of days, 0 or more", (value) => Number.isInteger(value) && value >= 0);
@@ -59,7 +53,7 @@ const SHIPMENT_LINE = { value: anyNumber, mass: maybe, volume: maybe, quantity: 
  * @see IAS-2, DEFINITION
  */
 export function landed(lines: any[][], charges: any[][], decimals?: any[][]): any[][] {
-  const shared: SharedCharge[] = table({ charges }, { amount: anyNumber, basis: sharingBasis });
+  const shared: pricing.SharedCharge[] = table({ charges }, { amount: anyNumber, basis: sharingBasis });
   const { rows: shipped, blanks } = tableInPlace({ lines }, SHIPMENT_LINE, {
     adding: Object.keys(SHIPMENT_LINE),
     zerosAreBlank: true,
@@ -69,11 +63,11 @@ export function landed(lines: any[][], charges: any[][], decimals?: any[][]): an
     ...shared.map(({ basis }, index) => `charge ${index + 1} by ${basis} (money)`),
     ...["landed total (money)", "quantity (unit of quantity)", "landed per unit (money)"],
   ];
-  const rows = landedCost(shipped, shared, oneOr({ decimals }, decimalPlaces, 2)).map(landedRow);
+  const rows = pricing.landedCost(shipped, shared, oneOr({ decimals }, decimalPlaces, 2)).map(landedRow);
   return finiteRows([header, ...inPlaces(blanks, rows)]);
 }
 
-function landedRow({ value, charges, total, quantity }: LandedLine): Results[number] {
+function landedRow({ value, charges, total, quantity }: pricing.LandedLine): Results[number] {
   const money = [value, ...charges, total].map((amount) => amount.toNumber());
   if (quantity === undefined) return [...money, "", ""];
   const perUnit = cellOrError(() =>
@@ -107,7 +101,7 @@ export function duty(
   rule?: any[][],
 ): any[][] {
   return lift(
-    (worth, amount, share, perUnit, how) => dutyOn(worth, amount, share, perUnit, how).toNumber(),
+    (worth, amount, share, perUnit, how) => pricing.duty(worth, amount, share, perUnit, how).toNumber(),
     required({ value }, notNegative),
     required({ quantity }, notNegative),
     required({ ad_valorem }, dutyRate),
@@ -131,7 +125,7 @@ export function duty(
  */
 export function fee(value: any[][], rate: any[][], minimum?: any[][], maximum?: any[][]): any[][] {
   return lift(
-    (worth, share, floor, cap) => feeOn(worth, share, floor, cap).toNumber(),
+    (worth, share, floor, cap) => pricing.fee(worth, share, floor, cap).toNumber(),
     required({ value }, notNegative),
     required({ rate }, smallRate),
     optional({ minimum }, notNegative, 0),
@@ -155,10 +149,10 @@ export function fee(value: any[][], rate: any[][], minimum?: any[][], maximum?: 
  */
 export function chargeable(gross_kg: any[][], volume_m3: any[][], kg_per_m3?: any[][], step?: any[][]): any[][] {
   return lift(
-    (gross, volume, density, round) => chargeableMass(gross, volume, density, round).toNumber(),
+    (gross, volume, density, round) => pricing.chargeableMass(gross, volume, density, round).toNumber(),
     required({ gross_kg }, notNegative),
     required({ volume_m3 }, notNegative),
-    optional({ kg_per_m3 }, carriersDensity, AIR_KG_PER_CUBIC_METRE),
+    optional({ kg_per_m3 }, carriersDensity, pricing.AIR_KG_PER_CUBIC_METRE),
     optional<number | undefined>({ step }, positive, undefined),
   );
 }
@@ -179,7 +173,7 @@ export function chargeable(gross_kg: any[][], volume_m3: any[][], kg_per_m3?: an
  */
 export function insurance(cost_and_freight: any[][], rate: any[][], uplift?: any[][], circular?: any[][]): any[][] {
   return lift(
-    (amount, share, more, round) => premium(amount, share, more, round).toNumber(),
+    (amount, share, more, round) => pricing.premium(amount, share, more, round).toNumber(),
     required({ cost_and_freight }, notNegative),
     required({ rate }, smallRate),
     optional({ uplift }, uplift_, 0.1),
@@ -211,7 +205,7 @@ export function exchange(
   rates: any[][],
   max_age?: any[][],
 ): any[][] {
-  const quotes = new RateTable(table({ rates }, { date: dateSerial, from: text, to: text, rate: positive }));
+  const quotes = new pricing.RateTable(table({ rates }, { date: dateSerial, from: text, to: text, rate: positive }));
   return lift(
     (sum, source, target, day, age) => quotes.exchange(sum, source, target, day, age).toNumber(),
     required({ amount }, anyNumber),

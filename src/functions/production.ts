@@ -1,8 +1,5 @@
-import { texOf } from "../trade/counts/counts";
-import { doffPlan as doffsFor, machineRate as rateOf } from "../trade/spinning/machine-rate";
-import { machineHours as hoursFor, spindleRate, spindlesFor } from "../trade/spinning/spinning-production";
-import { spindleLimit as limitOf, travellerSpeed as speedOf } from "../trade/spinning/traveller-speed";
-import { turnsPerMetre } from "../trade/spinning/twist-units";
+import * as counting from "../trade/counts";
+import * as spinning from "../trade/spinning";
 import { one, optional, required } from "../sheet/arguments";
 import { positive, wholeNumber } from "../sheet/kinds";
 import { finiteRows, lift } from "../sheet/lift";
@@ -37,7 +34,7 @@ export function spinRate(
 ): any[][] {
   return lift(
     (spindle, turns, unit, number, words, running: number) =>
-      spindleRate(spindle, turnsPerMetre(turns, unit), texOf(number, words), running),
+      spinning.spindleRate(spindle, spinning.turnsPerMetre(turns, unit), counting.texOf(number, words), running),
     required({ spindle_rpm }, positive),
     required({ twist }, positive),
     required({ twist_unit }, unitOfTwist),
@@ -62,7 +59,7 @@ export function spinRate(
  */
 export function spindlesNeeded(mass_kg: any[][], hours: any[][], rate: any[][]): any[][] {
   return lift(
-    spindlesFor,
+    spinning.spindlesFor,
     required({ mass_kg }, positive),
     required({ hours }, positive),
     required({ rate }, positive),
@@ -84,7 +81,7 @@ export function spindlesNeeded(mass_kg: any[][], hours: any[][], rate: any[][]):
  */
 export function machineHours(mass_kg: any[][], spindles: any[][], rate: any[][]): any[][] {
   return lift(
-    hoursFor,
+    spinning.machineHours,
     required({ mass_kg }, positive),
     required({ spindles }, wholeNumber),
     required({ rate }, positive),
@@ -114,7 +111,8 @@ export function machineRate(
   efficiency?: any[][],
 ): any[][] {
   return lift(
-    (metres, number, words, several, running: number) => rateOf(metres, texOf(number, words), several, running),
+    (metres, number, words, several, running: number) =>
+      spinning.machineRate(metres, counting.texOf(number, words), several, running),
     required({ speed }, positive),
     required({ count }, positive),
     required({ system }, countSystem),
@@ -138,7 +136,7 @@ export function machineRate(
  * @see DEFINITION
  */
 export function doffPlan(mass_kg: any[][], spindles: any[][], package_g: any[][], rate: any[][]): any[][] {
-  const { packages, doffs, hoursPerDoff, hours, endsPerKilogram } = doffsFor(
+  const { packages, doffs, hoursPerDoff, hours, endsPerKilogram } = spinning.doffPlan(
     one({ mass_kg }, positive),
     one({ spindles }, wholeNumber),
     one({ package_g }, positive),
@@ -165,7 +163,7 @@ export function doffPlan(mass_kg: any[][], spindles: any[][], package_g: any[][]
  */
 export function travellerSpeed(ring_diameter: any[][], spindle_rpm: any[][], diameter_unit?: any[][]): any[][] {
   return lift(
-    (diameter, revolutions, metres: number) => speedOf(diameter * metres, revolutions),
+    (diameter, revolutions, metres: number) => spinning.travellerSpeed(diameter * metres, revolutions),
     required({ ring_diameter }, positive),
     required({ spindle_rpm }, positive),
     optional({ diameter_unit }, lengthUnit, MILLIMETRE),
@@ -187,7 +185,7 @@ export function travellerSpeed(ring_diameter: any[][], spindle_rpm: any[][], dia
  */
 export function spindleLimit(ring_diameter: any[][], speed: any[][], diameter_unit?: any[][]): any[][] {
   return lift(
-    (diameter, metresPerSecond, metres: number) => limitOf(diameter * metres, metresPerSecond),
+    (diameter, metresPerSecond, metres: number) => spinning.spindleLimit(diameter * metres, metresPerSecond),
     required({ ring_diameter }, positive),
     required({ speed }, positive),
     optional({ diameter_unit }, lengthUnit, MILLIMETRE),

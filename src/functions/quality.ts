@@ -1,7 +1,4 @@
-import { compareLots, type SpreadMethod } from "../trade/quality/lots-differ";
-import { orderCheck as checkOrder } from "../trade/quality/order-check";
-import { halfRange, sampleOf, standardError } from "../trade/quality/sample";
-import { testsNeeded as testsFor } from "../trade/quality/tests-needed";
+import * as quality from "../trade/quality";
 import { list, one, oneOr, optional, required } from "../sheet/arguments";
 import { fraction, positive, shareAboveZero, variation, word } from "../sheet/kinds";
 import { normalDeviate } from "../sheet/fibre-kinds";
@@ -9,7 +6,7 @@ import { finiteRows, lift } from "../sheet/lift";
 import { wordsFor } from "../sheet/words";
 
 const confidenceLevel = fraction(0.5, 0.9999, "must be 0.5 to 0.9999 (50% to 99.99%)");
-const spreadMethod = word<SpreadMethod>(wordsFor("method", "pooled", "unequal"));
+const spreadMethod = word<quality.SpreadMethod>(wordsFor("method", "pooled", "unequal"));
 const USUAL_CONFIDENCE = 0.95;
 
 /**
@@ -26,7 +23,7 @@ const USUAL_CONFIDENCE = 0.95;
  */
 export function testsNeeded(cv: any[][], error: any[][], z?: any[][]): any[][] {
   return lift(
-    testsFor,
+    quality.testsNeeded,
     required({ cv }, variation),
     required({ error }, shareAboveZero),
     optional({ z }, normalDeviate, 1.96),
@@ -46,12 +43,12 @@ export function testsNeeded(cv: any[][], error: any[][], z?: any[][]): any[][] {
  * @see DEFINITION
  */
 export function meanRange(values: any[][], confidence?: any[][]): any[][] {
-  const sample = sampleOf(list({ values }, positive), "values");
-  const half = halfRange(sample, oneOr({ confidence }, confidenceLevel, USUAL_CONFIDENCE));
+  const sample = quality.sampleOf(list({ values }, positive), "values");
+  const half = quality.halfRange(sample, oneOr({ confidence }, confidenceLevel, USUAL_CONFIDENCE));
   const { tests, mean, deviation } = sample;
   return finiteRows([
     ["tests", "mean", "standard deviation", "CV (fraction)", "standard error", "low", "high"],
-    [tests, mean, deviation, deviation / mean, standardError(sample), mean - half, mean + half],
+    [tests, mean, deviation, deviation / mean, quality.standardError(sample), mean - half, mean + half],
   ]);
 }
 
@@ -73,8 +70,8 @@ export function meanRange(values: any[][], confidence?: any[][]): any[][] {
  * @see DEFINITION
  */
 export function orderCheck(values: any[][], ordered: any[][], tolerance: any[][], confidence?: any[][]): any[][] {
-  const sample = sampleOf(list({ values }, positive), "values");
-  const { low, high, offBy, verdict } = checkOrder(
+  const sample = quality.sampleOf(list({ values }, positive), "values");
+  const { low, high, offBy, verdict } = quality.orderCheck(
     sample,
     one({ ordered }, positive),
     one({ tolerance }, shareAboveZero),
@@ -103,9 +100,9 @@ export function orderCheck(values: any[][], ordered: any[][], tolerance: any[][]
  */
 export function lotsDiffer(values_1: any[][], values_2: any[][], confidence?: any[][], method?: any[][]): any[][] {
   const asked = oneOr({ confidence }, confidenceLevel, USUAL_CONFIDENCE);
-  const first = sampleOf(list({ values_1 }, positive), "values_1");
-  const second = sampleOf(list({ values_2 }, positive), "values_2");
-  const { t, degrees, chance } = compareLots(first, second, oneOr({ method }, spreadMethod, "unequal"));
+  const first = quality.sampleOf(list({ values_1 }, positive), "values_1");
+  const second = quality.sampleOf(list({ values_2 }, positive), "values_2");
+  const { t, degrees, chance } = quality.compareLots(first, second, oneOr({ method }, spreadMethod, "unequal"));
   return finiteRows([
     ["t", "degrees of freedom", "p", "verdict"],
     [t, degrees, chance, chance <= 1 - asked ? "differ" : "no difference shown"],

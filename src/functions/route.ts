@@ -1,17 +1,12 @@
-import { dyeBath } from "../trade/route/dye-bath";
-import { dyeLots } from "../trade/route/dye-lots";
-import { LossChain, type LossBasis } from "../trade/route/losses";
-import { massLedger, type Direction, type StageMasses } from "../trade/route/route";
-import { stageLoss } from "../trade/route/stage-loss";
+import * as routing from "../trade/route";
 import { list, one, oneOr, optional, required, tableInPlace } from "../sheet/arguments";
-import { blankIs, loss, notNegative, numberThat, positive, regain, share, text, word } from "../sheet/kinds";
+import { loss, notNegative, numberThat, positive, regain, share, word } from "../sheet/kinds";
 import { finiteRows, lift, liftRows } from "../sheet/lift";
 import { columnOf, inPlaces } from "../sheet/shape";
+import { routeDirection, STAGE } from "../sheet/stages";
 import { wordsFor } from "../sheet/words";
 
-const lossBasis = word<LossBasis>(wordsFor("loss basis", "input", "output"));
-const direction_ = word<Direction>(wordsFor("direction", "needed", "made"));
-const STAGE = { stage: text, loss, regain_out: regain, by_product: blankIs(share, 0) };
+const lossBasis = word<routing.LossBasis>(wordsFor("loss basis", "input", "output"));
 const liquorRatio = numberThat("must be a number, 1 or more (10 for 1:10)", (value) => value >= 1);
 
 /**
@@ -28,7 +23,7 @@ const liquorRatio = numberThat("must be a number, 1 or more (10 for 1:10)", (val
  * @see FOSSEE-1208, DEFINITION
  */
 export function need(output: any[][], losses: any[][], basis?: any[][]): any[][] {
-  const chain = new LossChain(list({ losses }, loss));
+  const chain = new routing.LossChain(list({ losses }, loss));
   return lift(
     (quantity, on) => chain.needed(quantity, on).toNumber(),
     required({ output }, notNegative),
@@ -50,7 +45,7 @@ export function need(output: any[][], losses: any[][], basis?: any[][]): any[][]
  * @see FOSSEE-1208, DEFINITION
  */
 export function made(input: any[][], losses: any[][], basis?: any[][]): any[][] {
-  const chain = new LossChain(list({ losses }, loss));
+  const chain = new routing.LossChain(list({ losses }, loss));
   return lift(
     (quantity, on) => chain.made(quantity, on).toNumber(),
     required({ input }, notNegative),
@@ -74,8 +69,8 @@ export function made(input: any[][], losses: any[][], basis?: any[][]): any[][] 
  */
 export function route(quantity: any[][], stages: any[][], direction: any[][], regain_start?: any[][]): any[][] {
   const { rows, blanks } = tableInPlace({ stages }, STAGE);
-  const [mass, way] = [one({ quantity }, positive), one({ direction }, direction_)];
-  const ledger = massLedger(mass, rows, way, oneOr({ regain_start }, regain, 0));
+  const [mass, way] = [one({ quantity }, positive), one({ direction }, routeDirection)];
+  const ledger = routing.massLedger(mass, rows, way, oneOr({ regain_start }, regain, 0));
   return finiteRows([
     ROUTE_HEADER,
     ...inPlaces(
@@ -99,11 +94,11 @@ const ROUTE_HEADER = [
 
 function routeRow(
   { stage, regain_out }: { stage: string; regain_out: number },
-  { massIn, dryIn, byProductDry, lossDry, dryOut, massOut }: StageMasses,
-  ledger: readonly StageMasses[],
+  { massIn, dryIn, byProductDry, lossDry, dryOut, massOut }: routing.StageMasses,
+  ledger: readonly routing.StageMasses[],
 ): (string | number)[] {
   const masses = [massIn, dryIn, byProductDry, lossDry, dryOut].map((mass) => mass.toNumber());
-  const yieldSoFar = massOut.div((ledger[0] as StageMasses).massIn);
+  const yieldSoFar = massOut.div((ledger[0] as routing.StageMasses).massIn);
   return [stage, ...masses, regain_out, massOut.toNumber(), yieldSoFar.toNumber()];
 }
 
@@ -123,7 +118,7 @@ function routeRow(
  * @example =YARN.STAGELOSS({116;116},0.16,{104.5;93.5},0.1,{0;5.5}) → {0.05;0.10}
  * @see DEFINITION
  */
-export function stageloss(
+export function stageLoss(
   mass_in: any[][],
   regain_in: any[][],
   mass_out: any[][],
@@ -132,7 +127,7 @@ export function stageloss(
   byproduct_regain?: any[][],
 ): any[][] {
   return lift(
-    (...masses: Parameters<typeof stageLoss>) => stageLoss(...masses).toNumber(),
+    (...masses: Parameters<typeof routing.stageLoss>) => routing.stageLoss(...masses).toNumber(),
     required({ mass_in }, positive),
     required({ regain_in }, regain),
     required({ mass_out }, notNegative),
@@ -155,8 +150,8 @@ export function stageloss(
  * @example =INDEX(YARN.DYELOTS(130,100,80),4,3) → 30
  * @see PRACTICE
  */
-export function dyelots(mass: any[][], capacity: any[][], minimum?: any[][]): any[][] {
-  const { lots, lotMass, lotSurplus } = dyeLots(
+export function dyeLots(mass: any[][], capacity: any[][], minimum?: any[][]): any[][] {
+  const { lots, lotMass, lotSurplus } = routing.dyeLots(
     one({ mass }, positive),
     one({ capacity }, positive),
     oneOr({ minimum }, notNegative, 0),
@@ -178,11 +173,11 @@ export function dyelots(mass: any[][], capacity: any[][], minimum?: any[][]): an
  * @example =YARN.DYEBATH(100,10,{0.02;0.005}) → {"liquor (litres)","dye 1 (kg)","dye 2 (kg)";1000,2,0.5}
  * @see DEFINITION, PRACTICE
  */
-export function dyebath(fibre_mass: any[][], liquor_ratio: any[][], shares: any[][]): any[][] {
+export function dyeBath(fibre_mass: any[][], liquor_ratio: any[][], shares: any[][]): any[][] {
   const dyes = list({ shares }, share);
   const baths = liftRows(
     dyes.length + 1,
-    (mass, ratio) => dyeBath(mass, ratio, dyes),
+    (mass, ratio) => routing.dyeBath(mass, ratio, dyes),
     required({ fibre_mass: columnOf(fibre_mass) }, positive),
     required({ liquor_ratio: columnOf(liquor_ratio) }, liquorRatio),
   );

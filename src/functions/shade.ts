@@ -1,14 +1,5 @@
+import * as shade from "../trade/shade";
 import { DAYLIGHT } from "../tables/lights";
-import { blended } from "../trade/shade/blend-models";
-import { greyScaleDifference, greyScaleRating } from "../trade/shade/grey-scale";
-import { metamerism as metamerismIndex } from "../trade/shade/metamerism";
-import { fittedFibreConstant } from "../trade/shade/model-fit";
-import { hexOfLab, labOfRgb } from "../trade/shade/rgb";
-import { choicesTable } from "../trade/shade/shade-choices";
-import { difference2000 } from "../trade/shade/shade-difference";
-import { bestRecipes, type Recipe } from "../trade/shade/shade-match";
-import { BANDS, onUsualBands } from "../trade/shade/spectra";
-import { labOf as labOfReflectance } from "../trade/shade/tristimulus";
 import { listOr, oneOr, optional, required, requiredRows, sameLength } from "../sheet/arguments";
 import { notNegative, positive, wholeNumber } from "../sheet/kinds";
 import { finiteRows, lift, liftRows } from "../sheet/lift";
@@ -52,9 +43,9 @@ export function mixShade(
   const law = oneOr({ model }, blendModel, FIBRE_MODEL);
   const { reflectances } = solidShades({ solids }, lamp);
   const recipes = recipeRows({ shares }, reflectances.length);
-  const reflectance = (recipe: number[]): number[] => Array.from(blended(recipe, reflectances, law));
-  if (oneOr({ result }, shadeForm, "lab") === "reflectance") return liftRows(BANDS, reflectance, recipes);
-  return liftRows(3, (recipe) => labOfReflectance(reflectance(recipe), lamp), recipes);
+  const reflectance = (recipe: number[]): number[] => Array.from(shade.blended(recipe, reflectances, law));
+  if (oneOr({ result }, shadeForm, "lab") === "reflectance") return liftRows(shade.BANDS, reflectance, recipes);
+  return liftRows(3, (recipe) => shade.labOf(reflectance(recipe), lamp), recipes);
 }
 
 /**
@@ -76,7 +67,7 @@ export function mixFit(shares: any[][], solids: any[][], blends: any[][], result
   const { reflectances } = solidShades({ solids }, lamp);
   const wanted = oneOr({ result }, fitForm, "constant");
   const carded = pads({ shares }, { blends }, reflectances.length, lamp);
-  return finiteRows([[fittedFibreConstant(carded, reflectances, lamp)[wanted]]]);
+  return finiteRows([[shade.fittedFibreConstant(carded, reflectances, lamp)[wanted]]]);
 }
 
 /**
@@ -107,7 +98,7 @@ export function mixMatch(
 ): any[][] {
   const terms = matchTerms({ solids, parts, min_share, model, light, step });
   const shares = ({ reflectance }: Aim): readonly number[] =>
-    (bestRecipes({ ...terms, target: reflectance, choices: 1 }).recipes[0] as Recipe).shares;
+    (shade.bestRecipes({ ...terms, target: reflectance, choices: 1 }).recipes[0] as shade.Recipe).shares;
   return transposed(liftRows(terms.solids.length, shares, requiredRows({ target }, terms.aim)));
 }
 
@@ -146,7 +137,7 @@ export function mixChoices(
   const cost = listOr({ prices }, notNegative, undefined);
   if (cost) sameLength("solids", terms.solids.length, "prices", cost.length);
   const wish = { ...terms, target: aim.reflectance, choices: oneOr({ choices }, wholeNumber, 5) };
-  return finiteRows(choicesTable(wish, bestRecipes(wish), aim.measured && terms.measured, cost));
+  return finiteRows(shade.choicesTable(wish, shade.bestRecipes(wish), aim.measured && terms.measured, cost));
 }
 
 /**
@@ -167,7 +158,7 @@ export function shadeDiff(lab_1: any[][], lab_2: any[][], formula?: any[][]): an
     (standard, sample, difference) => difference(standard, sample),
     requiredRows({ lab_1 }, labRow),
     requiredRows({ lab_2 }, labRow),
-    optional({ formula }, differenceFormula, difference2000),
+    optional({ formula }, differenceFormula, shade.difference2000),
   );
 }
 
@@ -186,10 +177,10 @@ export function shadeDiff(lab_1: any[][], lab_2: any[][], formula?: any[][]): an
  */
 export function greyScale(lab_standard: any[][], lab_sample: any[][], result?: any[][]): any[][] {
   return lift(
-    (standard, sample, form) => form(greyScaleDifference(standard, sample)),
+    (standard, sample, form) => form(shade.greyScaleDifference(standard, sample)),
     requiredRows({ lab_standard }, labRow),
     requiredRows({ lab_sample }, labRow),
-    optional<(difference: number) => number | string>({ result }, greyScaleForm, greyScaleRating),
+    optional<(difference: number) => number | string>({ result }, greyScaleForm, shade.greyScaleRating),
   );
 }
 
@@ -214,7 +205,7 @@ export function shadePass(lab_standard: any[][], lab_sample: any[][], tolerance:
     requiredRows({ lab_standard }, labRow),
     requiredRows({ lab_sample }, labRow),
     required({ tolerance }, positive),
-    optional({ formula }, differenceFormula, difference2000),
+    optional({ formula }, differenceFormula, shade.difference2000),
   );
 }
 
@@ -235,7 +226,7 @@ export function shadePass(lab_standard: any[][], lab_sample: any[][], tolerance:
 export function labOf(reflectance: any[][], light?: any[][], first_nm?: any[][], step_nm?: any[][]): any[][] {
   return liftRows(
     3,
-    (bands, lamp, first, step) => labOfReflectance(onUsualBands(bands, first, step), lamp),
+    (bands, lamp, first, step) => shade.labOf(shade.onUsualBands(bands, first, step), lamp),
     requiredRows({ reflectance }, bandsRow),
     optional({ light }, lightWord, DAYLIGHT),
     optional<number | undefined>({ first_nm }, wavelength, undefined),
@@ -259,7 +250,7 @@ export function labOf(reflectance: any[][], light?: any[][], first_nm?: any[][],
 export function labFromRgb(hex_or_r: any[][], g?: any[][], b?: any[][]): any[][] {
   return liftRows(
     3,
-    (first, green, blue) => labOfRgb(...channelsGiven(first, green, blue)),
+    (first, green, blue) => shade.labOfRgb(...channelsGiven(first, green, blue)),
     required({ hex_or_r }, hexOrRed),
     optional<number | undefined>({ g }, channel, undefined),
     optional<number | undefined>({ b }, channel, undefined),
@@ -277,7 +268,7 @@ export function labFromRgb(hex_or_r: any[][], g?: any[][], b?: any[][]): any[][]
  * @see IEC-61966-2-1, CIE-15, MEMORY
  */
 export function labToRgb(lab: any[][]): any[][] {
-  return lift(hexOfLab, requiredRows({ lab }, labRow));
+  return lift(shade.hexOfLab, requiredRows({ lab }, labRow));
 }
 
 /**
@@ -300,7 +291,7 @@ export function metamerism(
   light_2: any[][],
 ): any[][] {
   return lift(
-    metamerismIndex,
+    shade.metamerism,
     requiredRows({ reflectance_1 }, reflectanceRow),
     requiredRows({ reflectance_2 }, reflectanceRow),
     required({ light_1 }, lightWord),

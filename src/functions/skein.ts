@@ -1,7 +1,4 @@
-import { packCheck } from "../trade/packs/pack-check";
-import { reelTurns as turnsOfReel } from "../trade/packs/reel";
-import { skeinsOf } from "../trade/packs/skeins";
-import { tolerableShortfall } from "../trade/packs/tolerable-shortfall";
+import * as packs from "../trade/packs";
 import { list, listOr, one, optional, required } from "../sheet/arguments";
 import { notNegative, positive, regain } from "../sheet/kinds";
 import { finiteRows, lift } from "../sheet/lift";
@@ -25,7 +22,7 @@ import { lengthUnit } from "../sheet/units";
 export function skeins(mass: any[][], skein_mass: any[][], regain_now?: any[][], regain_standard?: any[][]): any[][] {
   return lift(
     (yarn: number, skein: number, now: number | undefined, standard: number | undefined) =>
-      skeinsOf(yarn, skein, now, standard).whole,
+      packs.skeinsOf(yarn, skein, now, standard).whole,
     required({ mass }, notNegative),
     required({ skein_mass }, positive),
     optional({ regain_now }, regain, undefined),
@@ -54,7 +51,7 @@ export function skeinRemainder(
 ): any[][] {
   return lift(
     (yarn: number, skein: number, now: number | undefined, standard: number | undefined) =>
-      skeinsOf(yarn, skein, now, standard).remainder,
+      packs.skeinsOf(yarn, skein, now, standard).remainder,
     required({ mass }, notNegative),
     required({ skein_mass }, positive),
     optional({ regain_now }, regain, undefined),
@@ -82,7 +79,7 @@ export function reelTurns(
   circumference_unit: any[][],
 ): any[][] {
   return lift(
-    turnsOfReel,
+    packs.reelTurns,
     required({ length }, notNegative),
     required({ length_unit }, lengthUnit),
     required({ circumference }, positive),
@@ -103,7 +100,7 @@ export function reelTurns(
  */
 export function shortfall(nominal_g: any[][]): any[][] {
   return lift(
-    (nominal: number) => tolerableShortfall(nominal, "nominal_g").toNumber(),
+    (nominal: number) => packs.tolerableShortfall(nominal, "nominal_g").toNumber(),
     required({ nominal_g }, positive),
   );
 }
@@ -127,7 +124,7 @@ export function shortfall(nominal_g: any[][]): any[][] {
 export function netCheck(masses: any[][], nominal: any[][], tare?: any[][]): any[][] {
   const weighed = list({ masses }, positive);
   const packing = listOr({ tare }, notNegative, [0]);
-  const check = packCheck(weighed, one({ nominal }, positive), packing);
+  const check = packs.packCheck(weighed, one({ nominal }, positive), packing);
   return finiteRows([
     ["packs", "mean (g)", "T (g)", "below nominal - T", "allowed below nominal - T", "below nominal - 2T", "verdict"],
     [check.packs, check.mean, check.shortfall, check.short, check.shortAllowed, check.veryShort, check.verdict],

@@ -1,15 +1,7 @@
+import * as counting from "../trade/counts";
+import * as spinning from "../trade/spinning";
 import { TURNS_PER_METRE } from "../tables/twist-units";
 import { TWIST_CONVENTIONS } from "../tables/twist-conventions";
-import { diameter, WORSTED_SPECIFIC_VOLUME } from "../trade/counts/diameter";
-import { degreesOf, surfaceTangent } from "../trade/spinning/helix";
-import { plyTakeUp as plyLengthLost } from "../trade/spinning/ply-take-up";
-import { plyRatio, residualTwist as twistLeft } from "../trade/spinning/ply-twist";
-import { deliveryFor, spindleSpeedFor, twistFromSpindle } from "../trade/spinning/spindle-twist";
-import { revolutionsFor, surfaceSpeed } from "../trade/spinning/surface-speed";
-import { takeUp as lengthLost } from "../trade/spinning/take-up";
-import { expectFactor } from "../trade/spinning/plausible-twist";
-import { convertFactor, twistFactor as factorOf, twistForFactor } from "../trade/spinning/twist-factor";
-import { convertTwist, fromTurnsPerMetre, turnsPerMetre } from "../trade/spinning/twist-units";
 import { optional, required } from "../sheet/arguments";
 import { anyNumber, notNegative, positive } from "../sheet/kinds";
 import { finiteRows, lift } from "../sheet/lift";
@@ -34,7 +26,7 @@ const MILLIMETRE = 1 / 1000;
  */
 export function delivery(roll_diameter: any[][], roll_rpm: any[][], diameter_unit?: any[][]): any[][] {
   return lift(
-    (diameter: number, revolutions: number, unit: number) => surfaceSpeed(diameter * unit, revolutions),
+    (diameter: number, revolutions: number, unit: number) => spinning.surfaceSpeed(diameter * unit, revolutions),
     required({ roll_diameter }, positive),
     required({ roll_rpm }, positive),
     optional({ diameter_unit }, lengthUnit, MILLIMETRE),
@@ -57,7 +49,7 @@ export function delivery(roll_diameter: any[][], roll_rpm: any[][], diameter_uni
  */
 export function twist(spindle_rpm: any[][], delivery: any[][], unit?: any[][]): any[][] {
   return lift(
-    (spindle, speed, wanted) => fromTurnsPerMetre(twistFromSpindle(spindle, speed), wanted),
+    (spindle, speed, wanted) => spinning.fromTurnsPerMetre(spinning.twistFromSpindle(spindle, speed), wanted),
     required({ spindle_rpm }, positive),
     required({ delivery }, positive),
     optional({ unit }, unitOfTwist, TURNS_PER_METRE),
@@ -88,7 +80,10 @@ export function rollTwist(
 ): any[][] {
   return lift(
     (spindle, revolutions, diameter, length: number, wanted) =>
-      fromTurnsPerMetre(twistFromSpindle(spindle, surfaceSpeed(diameter * length, revolutions)), wanted),
+      spinning.fromTurnsPerMetre(
+        spinning.twistFromSpindle(spindle, spinning.surfaceSpeed(diameter * length, revolutions)),
+        wanted,
+      ),
     required({ spindle_rpm }, positive),
     required({ roll_rpm }, positive),
     required({ roll_diameter }, positive),
@@ -111,7 +106,7 @@ export function rollTwist(
  */
 export function spindleSpeed(twist: any[][], twist_unit: any[][], delivery: any[][]): any[][] {
   return lift(
-    (turns, unit, speed) => spindleSpeedFor(turnsPerMetre(turns, unit), speed),
+    (turns, unit, speed) => spinning.spindleSpeedFor(spinning.turnsPerMetre(turns, unit), speed),
     required({ twist }, positive),
     required({ twist_unit }, unitOfTwist),
     required({ delivery }, positive),
@@ -141,7 +136,7 @@ export function rollSpeed(
 ): any[][] {
   return lift(
     (turns, unit, spindle, diameter, length: number) =>
-      revolutionsFor(deliveryFor(spindle, turnsPerMetre(turns, unit)), diameter * length),
+      spinning.revolutionsFor(spinning.deliveryFor(spindle, spinning.turnsPerMetre(turns, unit)), diameter * length),
     required({ twist }, positive),
     required({ twist_unit }, unitOfTwist),
     required({ spindle_rpm }, positive),
@@ -165,7 +160,7 @@ export function rollSpeed(
  */
 export function travellerLag(delivery: any[][], wind_diameter: any[][], diameter_unit?: any[][]): any[][] {
   return lift(
-    (speed, diameter, length: number) => revolutionsFor(speed, diameter * length),
+    (speed, diameter, length: number) => spinning.revolutionsFor(speed, diameter * length),
     required({ delivery }, positive),
     required({ wind_diameter }, positive),
     optional({ diameter_unit }, lengthUnit, MILLIMETRE),
@@ -186,7 +181,7 @@ export function travellerLag(delivery: any[][], wind_diameter: any[][], diameter
  */
 export function twistUnit(value: any[][], from: any[][], to: any[][]): any[][] {
   return lift(
-    convertTwist,
+    spinning.convertTwist,
     required({ value }, anyNumber),
     required({ from }, unitOfTwist),
     required({ to }, unitOfTwist),
@@ -220,7 +215,12 @@ export function twistFactor(
 ): any[][] {
   return lift(
     (turns, unit, number, words, rule) =>
-      expectFactor("twist", `${turns} ${unit.word}`, factorOf(turns, unit, number, words, rule), rule),
+      spinning.expectFactor(
+        "twist",
+        `${turns} ${unit.word}`,
+        spinning.twistFactor(turns, unit, number, words, rule),
+        rule,
+      ),
     required({ twist }, positive),
     required({ twist_unit }, unitOfTwist),
     required({ count }, positive),
@@ -253,7 +253,13 @@ export function twistFor(
 ): any[][] {
   return lift(
     (value, rule, number, words, unit) =>
-      twistForFactor(expectFactor("factor", `${value} ${rule.word}`, value, rule), rule, number, words, unit),
+      spinning.twistForFactor(
+        spinning.expectFactor("factor", `${value} ${rule.word}`, value, rule),
+        rule,
+        number,
+        words,
+        unit,
+      ),
     required({ factor }, positive),
     required({ convention }, twistConvention),
     required({ count }, positive),
@@ -277,7 +283,7 @@ export function twistFor(
  */
 export function factorUnit(value: any[][], from: any[][], to: any[][]): any[][] {
   return lift(
-    convertFactor,
+    spinning.convertFactor,
     required({ value }, positive),
     required({ from }, twistConvention),
     required({ to }, twistConvention),
@@ -301,7 +307,7 @@ export function twistConventions(): any[][] {
       meaning,
       unit.word,
       system.word,
-      turnsPerMetre(Math.sqrt(system.size.numerator / system.size.denominator), unit),
+      spinning.turnsPerMetre(Math.sqrt(system.size.numerator / system.size.denominator), unit),
       source,
     ]),
   ]);
@@ -330,12 +336,13 @@ export function twistAngle(
   specific_volume?: any[][],
 ): any[][] {
   return lift(
-    (turns, unit, number, words, volume) => degreesOf(surfaceTangent(turns, unit, number, words, volume)),
+    (turns, unit, number, words, volume) =>
+      spinning.degreesOf(spinning.surfaceTangent(turns, unit, number, words, volume)),
     required({ twist }, positive),
     required({ twist_unit }, unitOfTwist),
     required({ count }, positive),
     required({ system }, countSystem),
-    optional({ specific_volume }, positive, WORSTED_SPECIFIC_VOLUME),
+    optional({ specific_volume }, positive, counting.WORSTED_SPECIFIC_VOLUME),
   );
 }
 
@@ -365,12 +372,13 @@ export function takeUp(
   model?: any[][],
 ): any[][] {
   return lift(
-    (turns, unit, number, words, volume, form) => lengthLost(surfaceTangent(turns, unit, number, words, volume), form),
+    (turns, unit, number, words, volume, form) =>
+      spinning.takeUp(spinning.surfaceTangent(turns, unit, number, words, volume), form),
     required({ twist }, positive),
     required({ twist_unit }, unitOfTwist),
     required({ count }, positive),
     required({ system }, countSystem),
-    optional({ specific_volume }, positive, WORSTED_SPECIFIC_VOLUME),
+    optional({ specific_volume }, positive, counting.WORSTED_SPECIFIC_VOLUME),
     optional({ model }, takeUpModel, "ideal"),
   );
 }
@@ -392,7 +400,7 @@ export function takeUp(
  */
 export function plyTwist(single_twist: any[][], plies: any[][], rule: any[][]): any[][] {
   return lift(
-    (single, number, chosen) => single * plyRatio(chosen, number),
+    (single, number, chosen) => single * spinning.plyRatio(chosen, number),
     required({ single_twist }, positive),
     required({ plies }, strands),
     required({ rule }, plyRule),
@@ -413,7 +421,7 @@ export function plyTwist(single_twist: any[][], plies: any[][], rule: any[][]): 
  */
 export function residualTwist(single_twist: any[][], ply_twist: any[][], direction?: any[][]): any[][] {
   return lift(
-    twistLeft,
+    spinning.residualTwist,
     required({ single_twist }, positive),
     required({ ply_twist }, notNegative),
     optional({ direction }, plyDirection, "opposite"),
@@ -449,13 +457,18 @@ export function plyTakeUp(
 ): any[][] {
   return lift(
     (single, ply, unit, count, words, volume, way) =>
-      plyLengthLost(diameter(count, words, volume), turnsPerMetre(single, unit), turnsPerMetre(ply, unit), way),
+      spinning.plyTakeUp(
+        counting.diameter(count, words, volume),
+        spinning.turnsPerMetre(single, unit),
+        spinning.turnsPerMetre(ply, unit),
+        way,
+      ),
     required({ single_twist }, positive),
     required({ ply_twist }, notNegative),
     required({ twist_unit }, unitOfTwist),
     required({ single_count }, positive),
     required({ system }, countSystem),
-    optional({ specific_volume }, positive, WORSTED_SPECIFIC_VOLUME),
+    optional({ specific_volume }, positive, counting.WORSTED_SPECIFIC_VOLUME),
     optional({ direction }, plyDirection, "opposite"),
   );
 }

@@ -1,6 +1,4 @@
-import { cleanMass as massOfClean, combinedYield as yieldOfLots } from "../trade/wool/clean-mass";
-import { cleanPrice as priceOfClean, greasyPrice as priceOfGreasy } from "../trade/wool/clean-price";
-import { woolYield as yieldOfKind } from "../trade/wool/clean-yield";
+import * as wool from "../trade/wool";
 import { list, optional, required, sameLength } from "../sheet/arguments";
 import { cleanYield, fraction, positive, share, word } from "../sheet/kinds";
 import { finiteRows, lift } from "../sheet/lift";
@@ -30,7 +28,7 @@ const roundingWord = word(wordsFor("rounding", "certificate", "none"));
  */
 export function woolYield(kind: any[][], wool_base: any[][], vm_base: any[][]): any[][] {
   return lift(
-    yieldOfKind,
+    wool.woolYield,
     required({ kind }, yieldKind),
     required({ wool_base }, woolBase),
     required({ vm_base }, share),
@@ -53,7 +51,7 @@ export function woolYield(kind: any[][], wool_base: any[][], vm_base: any[][]): 
  */
 export function cleanMass(net: any[][], clean_yield: any[][], rounding?: any[][]): any[][] {
   return lift(
-    massOfClean,
+    wool.cleanMass,
     required({ net }, positive),
     required({ clean_yield }, cleanYield),
     optional({ rounding }, roundingWord, "certificate" as const),
@@ -75,7 +73,7 @@ export function combinedYield(nets: any[][], yields: any[][]): any[][] {
   const masses = list({ nets }, positive);
   const fractions = list({ yields }, cleanYield);
   sameLength("nets", masses.length, "yields", fractions.length);
-  return finiteRows([[yieldOfLots(masses, fractions)]]);
+  return finiteRows([[wool.combinedYield(masses, fractions)]]);
 }
 
 /**
@@ -90,7 +88,7 @@ export function combinedYield(nets: any[][], yields: any[][]): any[][] {
  * @see PRESS-1988, DEFINITION
  */
 export function cleanPrice(greasy_price: any[][], clean_yield: any[][]): any[][] {
-  return lift(priceOfClean, required({ greasy_price }, positive), required({ clean_yield }, cleanYield));
+  return lift(wool.cleanPrice, required({ greasy_price }, positive), required({ clean_yield }, cleanYield));
 }
 
 /**
@@ -105,5 +103,5 @@ export function cleanPrice(greasy_price: any[][], clean_yield: any[][]): any[][]
  * @see PRESS-1988, DEFINITION
  */
 export function greasyPrice(clean_price: any[][], clean_yield: any[][]): any[][] {
-  return lift(priceOfGreasy, required({ clean_price }, positive), required({ clean_yield }, cleanYield));
+  return lift(wool.greasyPrice, required({ clean_price }, positive), required({ clean_yield }, cleanYield));
 }

@@ -28,7 +28,7 @@ const CASES: readonly Case[] = [
     what: "ROUTECOST",
     headings: ["stage", "loss", "regain out", "by-product", "by-product price", "basis", "rate", "minimum", "fixed"],
     rows: STAGES.map((row) => [...row, 2.5, "per in", 0.85, 100, 12]),
-    call: (table) => cost.routecost([[1000]], table, [["made"]], [[4.2]]),
+    call: (table) => cost.routeCost([[1000]], table, [["made"]], [[4.2]]),
   },
   {
     what: "DRAFTPLAN",

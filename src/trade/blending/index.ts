@@ -1,0 +1,6 @@
+export * from "./lay-down";
+export * from "./least-cost";
+export * from "./practical-shares";
+export * from "./share-bounds";
+export * from "./solids-needed";
+export * from "./stock-plan";

@@ -1,0 +1,4 @@
+export * from "./pack-check";
+export * from "./reel";
+export * from "./skeins";
+export * from "./tolerable-shortfall";

@@ -1,0 +1,5 @@
+export * from "./dye-bath";
+export * from "./dye-lots";
+export * from "./losses";
+export * from "./route";
+export * from "./stage-loss";
