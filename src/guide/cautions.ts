@@ -8,7 +8,7 @@ export interface Caution {
   readonly paragraphs: readonly string[];
 }
 
-export const CAUTIONS: readonly Caution[] = [
+const CAUTIONS: readonly Caution[] = [
   {
     anchor: "dyes",
     title: "Dyes and chemicals",

@@ -4,7 +4,7 @@ import { cautionsFor } from "./cautions";
 import { sourceOf, STATUS_WORDS } from "./sources";
 
 /** A function as it is written in a cell: =YARN.ID(needed, [optional]). */
-export function syntaxOf({ id, parameters }: DocumentedFunction): string {
+function syntaxOf({ id, parameters }: DocumentedFunction): string {
   return `=YARN.${id}(${parameters.map(({ name, optional }) => (optional ? `[${name}]` : name)).join(", ")})`;
 }
 

@@ -29,7 +29,7 @@ export interface Comparison {
 }
 
 /** Numbers are the same when they agree to this part of the larger one: far below what any cell shows. */
-export const TOLERANCE = 1e-12;
+const TOLERANCE = 1e-12;
 
 /** Programs add and raise in their own order, so native formulas may differ by a little more. */
 const NATIVE_TOLERANCE = 1e-9;
@@ -100,7 +100,7 @@ function sameValue(saved: Value, now: Value, tolerance: number): boolean {
   return saved === now;
 }
 
-export function plain(value: Value): string | number | boolean | null {
+function plain(value: Value): string | number | boolean | null {
   return value instanceof CellError ? value.code : value;
 }
 

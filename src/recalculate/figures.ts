@@ -80,7 +80,7 @@ function partOf(input: number, { all, without, ends }: Effects, place: number, m
   return { input, value: Math.min(1, Math.max(0, value)), error, low: mean + low, high: mean + high };
 }
 
-export function keeps(value: number, { relation, value: limit }: Limit): boolean {
+function keeps(value: number, { relation, value: limit }: Limit): boolean {
   switch (relation) {
     case "<":
       return value < limit;
@@ -112,13 +112,13 @@ function figureOf(value: number, without: readonly number[]): Figure {
   return { value, error: Math.sqrt(((count - 1) / count) * spread) };
 }
 
-export function meanOf(values: readonly number[]): number {
+function meanOf(values: readonly number[]): number {
   const first = values[0] ?? 0;
   // Around the first value, so that figures that hardly differ lose no digits.
   return first + values.reduce((sum, value) => sum + (value - first), 0) / Math.max(1, values.length);
 }
 
-export function varianceOf(values: readonly number[]): number {
+function varianceOf(values: readonly number[]): number {
   const mean = meanOf(values);
   return values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / Math.max(1, values.length - 1);
 }

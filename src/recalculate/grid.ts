@@ -63,7 +63,7 @@ class GridRow {
   }
 }
 
-export class GridSheet {
+class GridSheet {
   readonly tables: Table[] = [];
   readonly mergedRegions: Area[] = [];
   private readonly rows = new Map<number, GridRow>();

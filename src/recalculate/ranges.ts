@@ -43,7 +43,7 @@ const SHAPES = ["triangle", "normal", "even", "list"];
 /** A row of this shape names an outcome. */
 const OUTCOME = "outcome";
 
-export const RANGES_TABLE = "Ranges";
+const RANGES_TABLE = "Ranges";
 
 /** The ranges that stand in a Table of the workbook. */
 export function rangesInTable(book: Book, name = RANGES_TABLE): Ranges {

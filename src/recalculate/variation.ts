@@ -58,7 +58,7 @@ export function toldOf(
 }
 
 /** The inputs that move by themselves; those that move with them are no other source of spread. */
-export function leadersOf(inputs: readonly Input[]): number[] {
+function leadersOf(inputs: readonly Input[]): number[] {
   return inputs.flatMap(({ follows }, index) => (follows === index ? [index] : []));
 }
 

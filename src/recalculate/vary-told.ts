@@ -113,7 +113,7 @@ function rest({ parts }: Figures): string {
   return `The parts add up to ${percent(all)}; what is missing from 100 % comes of inputs together and of steps.`;
 }
 
-export function widestFirst(figures: Figures | undefined): Figures["parts"][number][] {
+function widestFirst(figures: Figures | undefined): Figures["parts"][number][] {
   return [...(figures?.parts ?? [])].sort((one, other) => other.value - one.value);
 }
 
@@ -121,11 +121,11 @@ function shownNow(now: Told["now"]): string {
   return typeof now === "number" ? rounded(now) : now.error;
 }
 
-export function rounded(value: number, digits = 6): string {
+function rounded(value: number, digits = 6): string {
   return String(Number(value.toPrecision(digits)));
 }
 
-export function percent(share: number): string {
+function percent(share: number): string {
   return `${(100 * share).toFixed(1)} %`;
 }
 
@@ -134,7 +134,7 @@ function bar(share: number): string {
 }
 
 /** Columns under each other: words to the left, figures to the right. */
-export function aligned(rows: readonly (readonly string[])[]): string[] {
+function aligned(rows: readonly (readonly string[])[]): string[] {
   const widths = (rows[0] ?? []).map((_, column) => Math.max(...rows.map((row) => row[column]?.length ?? 0)));
   return rows.map((row) =>
     row

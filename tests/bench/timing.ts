@@ -61,7 +61,7 @@ function repeatsFor(contender: Contender, sliceMs: number): number {
   return times;
 }
 
-export function median(values: readonly number[]): number {
+function median(values: readonly number[]): number {
   const sorted = [...values].sort((a, b) => a - b);
   return sorted[Math.floor(sorted.length / 2)] as number;
 }

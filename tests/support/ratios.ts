@@ -33,7 +33,7 @@ export function over(a: Fraction, b: Fraction): Fraction {
   return { above: a.above * b.below, below: a.below * b.above };
 }
 
-export function plus(a: Fraction, b: Fraction): Fraction {
+function plus(a: Fraction, b: Fraction): Fraction {
   return { above: a.above * b.below + b.above * a.below, below: a.below * b.below };
 }
 
