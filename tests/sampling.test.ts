@@ -174,7 +174,8 @@ describe("figures against closed forms", () => {
 
   test("the chance of a limit is how often it is kept", () => {
     const { runs } = drawn([{ kind: "even", low: 0, high: 1 }], (x) => x, 1000, 1);
-    const chance = (relation: "<" | ">=") => figuresOf(runs, [0], { relation, value: 0.3 }).chance?.value as number;
+    const chance = (relation: "<" | ">=") =>
+      figuresOf(runs, [0], [{ relation, value: 0.3 }]).chances[0]?.value as number;
     expect(chance("<")).toBeCloseTo(0.3, 2);
     expect(chance("<") + chance(">=")).toBeCloseTo(1, 12);
   });

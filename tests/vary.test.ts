@@ -1,10 +1,13 @@
 import { readFileSync, writeFileSync } from "node:fs";
+import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { pointsAlone } from "../src/recalculate/alone";
 import { openBook } from "../src/recalculate/book";
 import { formulasOf, preparedFor } from "../src/recalculate/calculation";
 import { Model } from "../src/recalculate/model";
 import { listed, placeOfOne, placesOf } from "../src/recalculate/places";
 import { inputsOf, rangesInTable, rangesInText } from "../src/recalculate/ranges";
+import { sought } from "../src/recalculate/seek";
 import { rowsOf } from "../src/recalculate/values";
 import { Workbook } from "../src/recalculate/workbook";
 import { bundledFunctions } from "./support/functions";
@@ -38,7 +41,7 @@ interface Line {
   parts: { input: string; part: number; error: number }[];
   failed: number;
   failures?: { run: number; error: string; inputs: Record<string, number> }[];
-  chance?: number;
+  chances?: { limit: string; chance: number; error: number }[];
 }
 
 function lines(out: string): Line[] {
@@ -133,9 +136,12 @@ describe("vary", () => {
 
   test("the chance of a limit is told, and its cell need not be named again", () => {
     const ranges = csv("limit.csv", "Length,8,,12,even,");
-    const { out } = command("vary", book("limit.xlsx"), "--ranges", ranges, "--limit", "Area<38", "--json");
-    // The area is 4 lengths: below 38 for lengths below 9.5, three eighths of the range.
-    expect((lines(out)[0] as Line).chance).toBeCloseTo(0.375, 2);
+    const { out } = command("vary", book("limit.xlsx"), "--ranges", ranges, "--limit", "Area<38,Area>=46", "--json");
+    // The area is 4 lengths: below 38 for lengths below 9.5, three eighths of the range; from 46 on for the last eighth.
+    const [below, above] = (lines(out)[0] as Line).chances ?? [];
+    expect([below?.limit, above?.limit]).toEqual(["<38", ">=46"]);
+    expect(below?.chance).toBeCloseTo(0.375, 2);
+    expect(above?.chance).toBeCloseTo(0.125, 2);
   });
 
   test("several workbooks, one of them missing", () => {
@@ -145,6 +151,136 @@ describe("vary", () => {
     expect(lines(out)).toHaveLength(2);
     expect(err).toContain("none.xlsx cannot be read");
     expect(code).toBe(2);
+  });
+});
+
+describe("each input alone", () => {
+  test("every input goes to its low and its high with what moves with it, the rest as they are; widest first", () => {
+    const file = written("alone.xlsx", partsOf({ Calc: rows([10, 4, 1, "=A1*B1+C1|41"]) }));
+    const ranges = csv("alone.csv", "Calc!A1,9,10,12,,", "Calc!B1,3,,5,normal,", "Calc!C1,0,,3,even,Calc!B1");
+    const words = [file, "--ranges", ranges, "--of", "Calc!D1", "--one-by-one"];
+    const { out, code } = command("vary", ...words, "--json");
+    expect(code).toBe(0);
+    expect(JSON.parse(out)).toMatchObject({
+      outcome: "Calc!D1",
+      now: 41,
+      inputs: [
+        // 10·3+0 and 10·5+3; 9·4+1 and 12·4+1.
+        { input: "Calc!B1 with Calc!C1", low: 3, high: 5, atLow: 30, atHigh: 53, swing: 23 },
+        { input: "Calc!A1", low: 9, high: 12, atLow: 37, atHigh: 49, swing: 12 },
+      ],
+    });
+    const { out: text } = command("vary", ...words);
+    expect(text).toContain("input\tlow\thigh\tat low\tat high\tswing\nCalc!B1 with Calc!C1\t3\t5\t30\t53\t23\n");
+  });
+
+  test("lists that move together keep their pairs", () => {
+    const inputs = [
+      { shape: { kind: "list", values: [7, 2, 5] }, low: 2, high: 7, follows: 0 },
+      { shape: { kind: "list", values: [10, 30, 20] }, low: 10, high: 30, follows: 0 },
+      { shape: { kind: "even", low: 0, high: 6 }, low: 0, high: 6, follows: 0 },
+    ].map((one) => ({ ...one, now: 4, place: { called: "", sheet: "", row: 1, column: 1 } }));
+    // The list of three stands for three equal shares; the middle of the second is half, of the first a sixth.
+    expect(pointsAlone(inputs as never)).toEqual([
+      [2, 30, 3],
+      [7, 10, 1],
+    ]);
+  });
+
+  test("an end without a number is told and the table goes on", () => {
+    const file = written("end.xlsx", partsOf({ Calc: rows([1, 5, "=SQRT(A1)+B1|6"]) }));
+    const ranges = csv("end.csv", "Calc!A1,-1,,4,even,", "Calc!B1,4,,6,even,");
+    const { out, code } = command("vary", file, "--ranges", ranges, "--of", "Calc!C1", "--one-by-one");
+    expect(code).toBe(1);
+    expect(out).toMatch(/Calc!B1\t4\t6\t5\t7\t2\nCalc!A1\t-1\t4\t#NUM![^\t]*\t7\t\n/);
+  });
+});
+
+describe("the input that meets a wanted outcome", () => {
+  const found = (of: (input: number) => number, from: number, to: number, wanted: number) =>
+    sought((input) => (Number.isFinite(of(input)) ? of(input) : { error: "#NUM!" }), from, to, wanted);
+
+  test("is the root of the equation, whichever way the outcome goes", () => {
+    const factor = fc.double({ min: 0.01, max: 100, noNaN: true });
+    fc.assert(
+      fc.property(factor, factor, fc.boolean(), (a, x, falls) => {
+        const of = (one: number) => (falls ? -1 : 1) * (a * one ** 3 + one);
+        const met = found(of, x / 2, 3 * x, of(x));
+        expect(met.kind).toBe("met");
+        if (met.kind !== "met") return;
+        expect(met.from.input / x).toBeCloseTo(1, 9);
+        expect(met.bracket[0].input).toBeLessThanOrEqual(met.bracket[1].input);
+        expect([Math.sign(x - met.bracket[0].input), Math.sign(met.bracket[1].input - x)]).not.toContain(-1);
+      }),
+    );
+  });
+
+  test("a rounded outcome is met by every value between two", () => {
+    const met = found((x) => Math.floor(x), 0, 10.3, 4);
+    expect(met).toMatchObject({ kind: "met", from: { outcome: 4 }, to: { outcome: 4 } });
+    if (met.kind !== "met") return;
+    expect(met.from.input).toBeCloseTo(4, 10);
+    expect(met.to.input).toBeCloseTo(5, 10);
+  });
+
+  test("an outcome rounded to cents is met to the nearest cent of a large sum", () => {
+    const met = found((x) => Math.round(6000 * x * 100) / 100 / 6000, 1, 7, 4.1234567);
+    expect(met.kind).toBe("met");
+    if (met.kind === "met") expect(met.from.input).toBeCloseTo(4.1234567, 5);
+  });
+
+  test("a jump over it is told, with both sides", () => {
+    expect(found((x) => (x < 2.3 ? 1 : 5), 0, 10, 4)).toMatchObject({
+      kind: "passed over",
+      below: { outcome: 1 },
+      above: { outcome: 5 },
+    });
+  });
+
+  test("several brackets are all shown; none shows what the outcome reaches", () => {
+    const several = found((x) => (x - 1) * (x - 4), 0, 5, 1);
+    expect(several.kind === "several" && several.brackets).toHaveLength(2);
+    expect(found((x) => x * x, 1, 3, 10)).toMatchObject({
+      kind: "none",
+      least: { input: 1, outcome: 1 },
+      most: { input: 3, outcome: 9 },
+      failed: [],
+    });
+    const half = found((x) => Math.sqrt(x), -1, 1, 2);
+    expect(half.kind === "none" && half.failed).toHaveLength(32);
+    expect(found(() => NaN, -1, 1, 2)).toEqual({ kind: "none", failed: expect.any(Array) as unknown });
+  });
+
+  test("a pole is no crossing that can be met", () => {
+    expect(found((x) => 1 / (x - 0.31), 0, 1, 0).kind).toBe("passed over");
+  });
+
+  test("in a workbook: the bracket is shown, the range of the input is where it is looked for", () => {
+    const file = book("seek.xlsx");
+    const { out, code } = command("vary", file, "--seek", "Area=38", "--by", "Calc!A1");
+    expect(code).toBe(0);
+    expect(out).toContain("Calc!A1 = 9.5 gives Area = 38");
+    expect(out).toMatch(
+      /between Calc!A1 = 5 and 20, in 64 steps, the one bracket: 9\.\d+ \(3\d\.\d+\) and 9\.\d+ \(38\.\d+\)/,
+    );
+    const ranges = csv("seek.csv", "Length,8,,9,even,");
+    const beside = command("vary", file, "--seek", "Area=38", "--by", "Calc!A1", "--ranges", ranges, "--json");
+    expect(beside.code).toBe(1);
+    expect(JSON.parse(beside.out)).toMatchObject({ between: [8, 9], brackets: [], found: null });
+    expect(JSON.parse(beside.out).why).toContain("it goes from 32 (at 8) to 36 (at 9)");
+  });
+
+  test.each([
+    [["--seek", "Area=38"], "--seek needs --by"],
+    [["--seek", "Area", "--by", "Calc!A1"], "--seek is Area"],
+    [["--by", "Calc!A1"], "--by belongs to --seek"],
+    [["--seek", "Area=1", "--by", "Calc!A1", "--between", "3,2"], "--between is 3,2"],
+    [["--seek", "Area=1", "--by", "Calc!C1"], "input Calc!C1 holds a formula"],
+    [["--seek", "Calc!D1=1", "--by", "Calc!B1"], "outcome Calc!D1 depends on none of the inputs"],
+    [["--one-by-one", "--runs", "50"], "--one-by-one takes no --runs"],
+  ])("%j is refused", (words, message) => {
+    const { err, code } = command("vary", book("unsought.xlsx"), ...words);
+    expect([code, err]).toMatchObject([2, expect.stringContaining(message)]);
   });
 });
 

@@ -19,8 +19,8 @@ export interface Figures {
   readonly deviation: Figure;
   /** By the share in percent: 5, 25, 50, 75, 95. */
   readonly percentiles: ReadonlyMap<number, Figure>;
-  /** How often the outcome is on the wanted side of the limit. */
-  readonly chance?: Figure;
+  /** How often the outcome is on the wanted side of each limit. */
+  readonly chances: readonly Chance[];
   readonly parts: readonly Part[];
 }
 
@@ -31,6 +31,10 @@ export interface Part extends Figure {
   /** The mean of the outcome, as fitted, in the tenth of the runs in which the input is lowest, and highest. */
   readonly low: number;
   readonly high: number;
+}
+
+export interface Chance extends Figure {
+  readonly limit: Limit;
 }
 
 export interface Limit {
@@ -47,7 +51,7 @@ const MOST_GROUPS = 20;
  * The figures of an outcome. Every standard error is a jackknife over groups of whole blocks: the blocks of a Latin
  * hypercube are independent of each other and the runs within one are not.
  */
-export function figuresOf(runs: readonly Run[], moving: readonly number[], limit?: Limit): Figures {
+export function figuresOf(runs: readonly Run[], moving: readonly number[], limits: readonly Limit[] = []): Figures {
   const groups = groupsOf(runs);
   const left = groups.map((_, out) => groups.flatMap((group, index) => (index === out ? [] : group)));
   const values = runs.map(({ value }) => value);
@@ -65,7 +69,10 @@ export function figuresOf(runs: readonly Run[], moving: readonly number[], limit
     mean: figure(meanOf),
     deviation: figure((some) => Math.sqrt(varianceOf(some))),
     percentiles: new Map(PERCENTS.map((percent) => [percent, percentile(percent)])),
-    ...(limit === undefined ? {} : { chance: figure((some) => meanOf(some.map((one) => Number(keeps(one, limit))))) }),
+    chances: limits.map((limit) => ({
+      limit,
+      ...figure((some) => meanOf(some.map((one) => Number(keeps(one, limit))))),
+    })),
     parts: moving.map((input, place) => partOf(input, effects, place, meanOf(values))),
   };
 }

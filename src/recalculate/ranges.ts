@@ -1,7 +1,7 @@
 import type { Book } from "./book";
 import { Complaint } from "./command-line";
 import { placeOfOne, type Place } from "./places";
-import type { Shape } from "./shapes";
+import { endOf, type Shape } from "./shapes";
 import { valueIn } from "./stored-text";
 import { CellError, type Value } from "./values";
 
@@ -45,25 +45,37 @@ const OUTCOME = "outcome";
 
 const RANGES_TABLE = "Ranges";
 
-/** The ranges that stand in a Table of the workbook. */
-export function rangesInTable(book: Book, name = RANGES_TABLE): Ranges {
+export function hasRanges(book: Book, name = RANGES_TABLE): boolean {
+  return tableNamed(book, name) !== undefined;
+}
+
+function tableNamed(book: Book, name: string) {
   for (const { part, tables } of book.sheets) {
     const table = tables.find((one) => one.name.toLowerCase() === name.toLowerCase());
-    if (table === undefined) continue;
-    const first = table.tl.row + (table.headerRow ? 1 : 0);
-    const rows = table.rows.map((_, down) =>
-      table.columns.map((__, along): Value => {
-        const cell = part.find(first + down, table.tl.col + along);
-        return cell === undefined ? null : valueIn(cell.value, book.shared);
-      }),
-    );
-    return rangesFrom(
-      `the Table ${table.name}`,
-      table.columns.map((column) => column.name),
-      rows,
-    );
+    if (table !== undefined) return { part, table };
   }
-  throw new Complaint(`${book.called} has no Table named ${name}; give one with --ranges TABLE or --ranges FILE.csv`);
+  return undefined;
+}
+
+/** The ranges that stand in a Table of the workbook. */
+export function rangesInTable(book: Book, name = RANGES_TABLE): Ranges {
+  const found = tableNamed(book, name);
+  if (found === undefined) {
+    throw new Complaint(`${book.called} has no Table named ${name}; give one with --ranges TABLE or --ranges FILE.csv`);
+  }
+  const { part, table } = found;
+  const first = table.tl.row + (table.headerRow ? 1 : 0);
+  const rows = table.rows.map((_, down) =>
+    table.columns.map((__, along): Value => {
+      const cell = part.find(first + down, table.tl.col + along);
+      return cell === undefined ? null : valueIn(cell.value, book.shared);
+    }),
+  );
+  return rangesFrom(
+    `the Table ${table.name}`,
+    table.columns.map((column) => column.name),
+    rows,
+  );
 }
 
 /** The ranges of a text file; a file with semicolons may have decimal commas. */
@@ -173,7 +185,7 @@ export function inputsOf(book: Book, { called, rows }: Ranges): Input[] {
     const place = places[index] as Place;
     const now = numberAt(book, place);
     const shape = shapeOf(row, now);
-    const [low, high] = endsOf(shape);
+    const [low, high] = [endOf(shape, "low"), endOf(shape, "high")];
     let follows = index;
     for (let step = 0; leaders[follows] !== follows; step++) {
       if (step > rows.length)
@@ -182,6 +194,13 @@ export function inputsOf(book: Book, { called, rows }: Ranges): Input[] {
     }
     return { place, shape, low, high, now, follows };
   });
+}
+
+/** An input that has no range: it moves only where someone moves it. */
+export function fixedInput(book: Book, typed: string): Input {
+  const place = placeOfOne(book, typed, "input");
+  const now = numberAt(book, place);
+  return { place, shape: { kind: "even", low: now, high: now }, low: now, high: now, now, follows: 0 };
 }
 
 function numberAt(book: Book, { called, sheet, row, column }: Place): number {
@@ -219,8 +238,4 @@ function shapeOf({ input, shape, low, likely, high }: Row, now: number): Shape {
     );
   }
   return { kind: shape as "normal" | "even", low: from, high: to };
-}
-
-function endsOf(shape: Shape): [low: number, high: number] {
-  return shape.kind === "list" ? [Math.min(...shape.values), Math.max(...shape.values)] : [shape.low, shape.high];
 }

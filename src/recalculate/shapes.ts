@@ -26,6 +26,24 @@ export function valueAt(shape: Shape, share: number): number {
   }
 }
 
+/** The low or the high of a range as it is given. */
+export function endOf(shape: Shape, end: "low" | "high"): number {
+  if (shape.kind !== "list") return shape[end];
+  return end === "low" ? Math.min(...shape.values) : Math.max(...shape.values);
+}
+
+/** The share of the cases that lies below that end; for a list the middle of the share of that value. */
+export function shareAt(shape: Shape, end: "low" | "high"): number {
+  switch (shape.kind) {
+    case "normal":
+      return end === "low" ? 0.05 : 0.95;
+    case "list":
+      return (shape.values.indexOf(endOf(shape, end)) + 0.5) / shape.values.length;
+    default:
+      return end === "low" ? 0 : 1;
+  }
+}
+
 function triangleAt({ low, likely, high }: { low: number; likely: number; high: number }, share: number): number {
   const width = high - low;
   if (width === 0) return low;

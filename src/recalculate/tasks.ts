@@ -2,4 +2,4 @@
 export { recalculate } from "./recalculation";
 export { makePlain } from "./plain-copy";
 export { makeMended } from "./mended-copy";
-export { settleVariation, workVariation } from "./vary-tasks";
+export { seekInWorkbook, settleVariation, workVariation } from "./vary-tasks";

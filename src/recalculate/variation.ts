@@ -10,7 +10,6 @@ export interface Told {
   readonly outcome: string;
   readonly now: Shown;
   readonly runs: number;
-  readonly limit?: Limit;
   /** Nothing where no run gave a number. */
   readonly figures?: Figures;
   readonly sound: readonly Run[];
@@ -29,7 +28,7 @@ export function toldOf(
   setting: Pick<Setting, "inputs" | "outcomes" | "now" | "reached">,
   plan: Plan,
   shows: Shows,
-  limits: ReadonlyMap<number, Limit>,
+  limits: ReadonlyMap<number, readonly Limit[]>,
 ): Told[] {
   const point = pointsOf(plan, setting);
   const runs = [...shows.keys()].sort((a, b) => a - b);
@@ -43,14 +42,12 @@ export function toldOf(
       if (typeof shown === "number") sound.push({ inputs, value: shown, block: Math.floor(run / plan.block) });
       else failures.push({ run, error: shown.error, inputs });
     });
-    const limit = limits.get(place);
     const moving = leadersOf(setting.inputs);
     return {
       outcome: called,
       now: setting.now[place] as Shown,
       runs: runs.length,
-      ...(limit === undefined ? {} : { limit }),
-      ...(sound.length === 0 ? {} : { figures: figuresOf(sound, moving, limit) }),
+      ...(sound.length === 0 ? {} : { figures: figuresOf(sound, moving, limits.get(place)) }),
       sound,
       failures,
     };
@@ -71,7 +68,7 @@ export function nameOf(inputs: readonly Input[], leader: number): string {
 /** The largest standard error of the mean and the percentiles as a share of the mean, and of the chance as it is. */
 export function worstError({ figures }: Told): number {
   if (figures === undefined) return Infinity;
-  const { mean, percentiles, chance } = figures;
+  const { mean, percentiles, chances } = figures;
   const errors = [mean, ...percentiles.values()].map(({ error }) => (error === 0 ? 0 : error / Math.abs(mean.value)));
-  return Math.max(...errors, chance?.error ?? 0);
+  return Math.max(...errors, ...chances.map(({ error }) => error));
 }

@@ -4,9 +4,10 @@ import { loadBundle } from "./bundle";
 import { formulasOf } from "./calculation";
 import { Complaint } from "./command-line";
 import { Model, type Shown } from "./model";
-import { listed, placesOf, type Place } from "./places";
-import { inputsOf, rangesInTable, type Input, type Ranges } from "./ranges";
+import { listed, placeOfOne, placesOf, type Place } from "./places";
+import { fixedInput, hasRanges, inputsOf, rangesInTable, type Input, type Ranges } from "./ranges";
 import { bytesOf } from "./recalculation";
+import { sought, type Sought, type Tried } from "./seek";
 
 /** What is asked of a workbook. */
 export interface Question {
@@ -62,16 +63,7 @@ export function settleVariation(question: Question): Answer<Setting> {
       throw new Complaint(`no outcome is named; give --of Sheet!A1, or a row of shape outcome in ${found.called}`);
     }
     const outcomes = distinct(named.flatMap((one) => placesOf(book, one, "outcome")));
-    for (const { called: outcome, sheet, row, column } of outcomes) {
-      if (inputs.some(({ place }) => place.sheet === sheet && place.row === row && place.column === column)) {
-        throw new Complaint(`outcome ${outcome} is an input`);
-      }
-    }
-    const model = modelOf(book, inputs, outcomes);
-    refuseDoubts(model);
-    outcomes.forEach(({ called: outcome }, index) => {
-      if (model.reached[index]?.length === 0) throw new Complaint(`outcome ${outcome} depends on none of the inputs`);
-    });
+    const model = sureModelOf(book, inputs, outcomes);
     const setting = { file, called, inputs, outcomes };
     kept = { key: keyOf(setting), model };
     return {
@@ -87,6 +79,69 @@ export function settleVariation(question: Question): Answer<Setting> {
     };
   });
 }
+
+/** An outcome that is to show a wanted value, and the input that is to bring it there. */
+export interface Wanted {
+  readonly file: string;
+  readonly called: string;
+  readonly outcome: string;
+  readonly value: number;
+  readonly by: string;
+  /** Where to look; the range of the input in the Table Ranges, or around its value, where nothing is given. */
+  readonly between?: readonly [number, number];
+  readonly ranges?: string | Ranges;
+}
+
+export interface Seeking {
+  readonly called: string;
+  readonly outcome: string;
+  readonly value: number;
+  readonly by: string;
+  /** The input and the outcome as the file stands. */
+  readonly now: Tried;
+  readonly between: readonly [number, number];
+  readonly sought: Sought;
+}
+
+/** Looks for the value of one input with which an outcome shows what is wanted, all other cells as they are. */
+export function seekInWorkbook({ file, called, outcome, value, by, between, ranges }: Wanted): Answer<Seeking> {
+  return answered(called, () => {
+    const book = openBook(bytesOf(file, called), called);
+    const input = fixedInput(book, by);
+    const place = placeOfOne(book, outcome, "outcome");
+    const model = sureModelOf(book, [input], [place]);
+    const outcomeAt = (one: number) => model.at([one])[0] as Shown;
+    let found: { between: readonly [number, number]; sought: Sought } | undefined;
+    for (const ends of between ? [between] : placesToLook(book, input, ranges)) {
+      found = { between: ends, sought: sought(outcomeAt, ...ends, value) };
+      if (found.sought.kind !== "none") break;
+    }
+    const { now } = input;
+    return {
+      called,
+      outcome: place.called,
+      value,
+      by: input.place.called,
+      now: { input: now, outcome: outcomeAt(now) },
+      ...(found as { between: readonly [number, number]; sought: Sought }),
+    };
+  });
+}
+
+/** The range of the input where it has one; otherwise around its value, and further around. */
+function placesToLook(book: Book, { place, now }: Input, ranges: string | Ranges | undefined): [number, number][] {
+  const ranged =
+    typeof ranges === "object" ? ranges : hasRanges(book, ranges) ? rangesInTable(book, ranges) : undefined;
+  const own = ranged && inputsOf(book, ranged).find((one) => samePlace(one.place, place));
+  if (own && own.high > own.low) return [[own.low, own.high]];
+  if (now === 0) throw new Complaint(`${place.called} is 0; say where to look, as --between 0,10`);
+  return AROUND.map(([less, more]) => (now > 0 ? [less * now, more * now] : [more * now, less * now]));
+}
+
+const AROUND = [
+  [1 / 2, 2],
+  [1 / 10, 10],
+] as const;
 
 /** What the outcomes show at each of these points, a value for every input. */
 export function workVariation({
@@ -114,6 +169,25 @@ function keyOf({ file, inputs, outcomes }: Pick<Setting, "file" | "called" | "in
   return JSON.stringify([file, inputs, outcomes]);
 }
 
+function samePlace(one: Place, other: Place): boolean {
+  return one.sheet === other.sheet && one.row === other.row && one.column === other.column;
+}
+
+/** A model whose outcomes depend on the inputs and rest on nothing that is in doubt here. */
+function sureModelOf(book: Book, inputs: readonly Input[], outcomes: readonly Place[]): Model {
+  for (const outcome of outcomes) {
+    if (inputs.some(({ place }) => samePlace(place, outcome))) {
+      throw new Complaint(`outcome ${outcome.called} is an input`);
+    }
+  }
+  const model = modelOf(book, inputs, outcomes);
+  refuseDoubts(model);
+  outcomes.forEach(({ called }, index) => {
+    if (model.reached[index]?.length === 0) throw new Complaint(`outcome ${called} depends on none of the inputs`);
+  });
+  return model;
+}
+
 function modelOf(book: Book, inputs: readonly Input[], outcomes: readonly Place[]): Model {
   return new Model(
     book,
@@ -135,6 +209,5 @@ function refuseDoubts({ doubts }: Model): void {
 }
 
 function distinct(places: readonly Place[]): Place[] {
-  const key = ({ sheet, row, column }: Place) => `${sheet}!${row},${column}`;
-  return places.filter((place, index) => places.findIndex((other) => key(other) === key(place)) === index);
+  return places.filter((place, index) => places.findIndex((other) => samePlace(other, place)) === index);
 }

@@ -15,7 +15,7 @@ export function headOf({ called, inputs, worked, unsaved }: Setting): string {
 const MOST_FAILURES_TOLD = 10;
 
 /** One line for a program. */
-export function asJson({ called, inputs }: Setting, { outcome, runs, limit, figures, failures }: Told): string {
+export function asJson({ called, inputs }: Setting, { outcome, runs, figures, failures }: Told): string {
   const percentiles = PERCENTS.map((percent) => [`p${percent}`, figures?.percentiles.get(percent)] as const);
   return JSON.stringify({
     workbook: called,
@@ -29,9 +29,15 @@ export function asJson({ called, inputs }: Setting, { outcome, runs, limit, figu
       ...Object.fromEntries(percentiles.map(([key, figure]) => [key, figure?.error])),
       deviation: figures.deviation.error,
     },
-    ...(limit && figures?.chance
-      ? { limit: `${limit.relation}${limit.value}`, chance: figures.chance.value, chanceError: figures.chance.error }
-      : {}),
+    ...(figures === undefined || figures.chances.length === 0
+      ? {}
+      : {
+          chances: figures.chances.map(({ limit, value, error }) => ({
+            limit: `${limit.relation}${limit.value}`,
+            chance: value,
+            error,
+          })),
+        }),
     parts: widestFirst(figures).map(({ input, value, error, low, high }) => ({
       input: nameOf(inputs, input),
       part: value,
@@ -56,12 +62,11 @@ const BAR = 32;
 
 /** The figures of one outcome, for reading. */
 export function asText({ called, inputs }: Setting, { seed }: Plan, told: Told): string {
-  const { outcome, now, runs, limit, figures, sound, failures } = told;
-  const lines = ["", `${outcome} of ${called}: ${runs} runs, seed ${seed}; as the file stands ${shownNow(now)}`];
+  const { outcome, now, runs, figures, sound, failures } = told;
+  const lines = ["", `${outcome} of ${called}: ${runs} runs, seed ${seed}; as the file stands ${shownIn(now)}`];
   if (figures !== undefined) {
     lines.push("", ...aligned([["", "value", "standard error"], ...linesOf(figures)]));
-    if (limit && figures.chance) {
-      const { value, error } = figures.chance;
+    for (const { limit, value, error } of figures.chances) {
       lines.push(
         "",
         `chance of ${outcome} ${limit.relation} ${limit.value}: ${percent(value)} (standard error ${rounded(100 * error, 2)} %)`,
@@ -117,16 +122,16 @@ function widestFirst(figures: Figures | undefined): Figures["parts"][number][] {
   return [...(figures?.parts ?? [])].sort((one, other) => other.value - one.value);
 }
 
-function shownNow(now: Told["now"]): string {
-  return typeof now === "number" ? rounded(now) : now.error;
+export function shownIn(shown: Told["now"] | undefined): string {
+  return typeof shown === "number" ? rounded(shown) : (shown?.error ?? "");
 }
 
-function rounded(value: number, digits = 6): string {
+export function rounded(value: number, digits = 6): string {
   return String(Number(value.toPrecision(digits)));
 }
 
-function percent(share: number): string {
-  return `${(100 * share).toFixed(1)} %`;
+export function percent(share: number, digits = 1): string {
+  return `${(100 * share).toFixed(digits)} %`;
 }
 
 function bar(share: number): string {

@@ -1,0 +1,154 @@
+import { readFileSync } from "node:fs";
+import { LIMITS, type Limits } from "./children";
+import { Complaint } from "./command-line";
+import type { Limit } from "./figures";
+import { listed } from "./places";
+import { rangesInText, type Ranges } from "./ranges";
+import { planFor, type Plan } from "./sampling";
+
+export const USAGE = `npm run vary -- BOOK.xlsx [more …] [--ranges TABLE|FILE.csv] [--of Cost!H12,Name] [--runs 1000] [--seed 1] [--to 0.5%] [--limit 'Cost!H12<4.30'] [--json] [--seconds N]
+       npm run vary -- BOOK.xlsx [more …] --one-by-one [--ranges …] [--of …] [--json]
+       npm run vary -- BOOK.xlsx [more …] --seek 'Cost!H12=4.00' --by Inputs!B12 [--between 0.01,0.05] [--json]`;
+
+export const OPTIONS = {
+  ranges: { type: "string" },
+  of: { type: "string" },
+  runs: { type: "string" },
+  seed: { type: "string" },
+  to: { type: "string" },
+  limit: { type: "string" },
+  "one-by-one": { type: "boolean" },
+  seek: { type: "string" },
+  by: { type: "string" },
+  between: { type: "string" },
+  json: { type: "boolean" },
+  seconds: { type: "string" },
+} as const;
+
+type Option = keyof typeof OPTIONS;
+export type Options = {
+  readonly [Name in Option]?: (typeof OPTIONS)[Name]["type"] extends "boolean" ? boolean : string;
+};
+
+const RUNS = 1000;
+const LEAST_RUNS = 20;
+const MOST_RUNS = 10_000_000;
+const MOST_RUNS_TO = 50_000;
+
+/** What the words of the command ask for, whatever the workbook. */
+export interface Asked {
+  readonly ranges?: string | Ranges;
+  readonly of?: string;
+  readonly limits: readonly AskedLimit[];
+  readonly plan: Plan;
+  /** The wanted standard error; the runs of the plan are the most then. */
+  readonly to?: number;
+  readonly oneByOne: boolean;
+  readonly seek?: AskedSeek;
+  readonly within: Limits;
+  readonly json: boolean;
+}
+
+export interface AskedLimit {
+  readonly outcome: string;
+  readonly limit: Limit;
+}
+
+export interface AskedSeek {
+  readonly outcome: string;
+  readonly value: number;
+  readonly by: string;
+  readonly between?: readonly [number, number];
+}
+
+/** What only the one of the three ways of asking takes. */
+const ALONE: readonly [way: Option, never: readonly Option[]][] = [
+  ["one-by-one", ["runs", "seed", "to", "limit", "seek", "by", "between"]],
+  ["seek", ["of", "runs", "seed", "to", "limit"]],
+];
+
+export function askedIn(options: Options, path: (typed: string) => string): Asked {
+  for (const [way, never] of ALONE) {
+    const extra = options[way] === undefined ? undefined : never.find((one) => options[one] !== undefined);
+    if (extra !== undefined) throw new Complaint(`--${way} takes no --${extra}`);
+  }
+  const to = options.to === undefined ? undefined : shareIn(options.to);
+  const runs = wholeIn("runs", options.runs, to === undefined ? RUNS : MOST_RUNS_TO, LEAST_RUNS, MOST_RUNS);
+  const seed = wholeIn("seed", options.seed, 1, 0, Number.MAX_SAFE_INTEGER);
+  const seconds = wholeIn("seconds", options.seconds, LIMITS.seconds, 1, 2 ** 31 / 1000);
+  const seek = seekIn(options);
+  return {
+    ...(options.ranges === undefined ? {} : { ranges: rangesGiven(options.ranges, path) }),
+    ...(options.of === undefined ? {} : { of: options.of }),
+    limits: listed(options.limit ?? "").map(limitIn),
+    plan: planFor(runs, seed),
+    ...(to === undefined ? {} : { to }),
+    oneByOne: options["one-by-one"] ?? false,
+    ...(seek === undefined ? {} : { seek }),
+    within: { ...LIMITS, seconds },
+    json: options.json ?? false,
+  };
+}
+
+function rangesGiven(given: string, path: (typed: string) => string): string | Ranges {
+  if (!/\.(csv|tsv|txt)$/i.test(given)) return given;
+  try {
+    return rangesInText(readFileSync(path(given), "utf8"), given);
+  } catch (fault) {
+    if (fault instanceof Complaint) throw fault;
+    throw new Complaint(`${given} cannot be read: ${(fault as Error).message}`);
+  }
+}
+
+const NUMBER = String.raw`[-+]?[\d.]+(?:e[-+]?\d+)?`;
+
+function limitIn(typed: string): AskedLimit {
+  const found = new RegExp(String.raw`^(.+?)\s*(<=|>=|<|>)\s*(${NUMBER})$`, "i").exec(typed);
+  const value = Number(found?.[3]);
+  if (found === null || !Number.isFinite(value))
+    throw new Complaint(`--limit is ${typed}; write it as 'Cost!H12<4.30'`);
+  return { outcome: found[1] as string, limit: { relation: found[2] as Limit["relation"], value } };
+}
+
+function seekIn({ seek, by, between }: Options): AskedSeek | undefined {
+  if (seek === undefined) {
+    for (const [name, given] of Object.entries({ by, between })) {
+      if (given !== undefined) throw new Complaint(`--${name} belongs to --seek`);
+    }
+    return undefined;
+  }
+  const found = new RegExp(String.raw`^(.+?)\s*=\s*(${NUMBER})$`, "i").exec(seek);
+  const value = Number(found?.[2]);
+  if (found === null || !Number.isFinite(value)) throw new Complaint(`--seek is ${seek}; write it as 'Cost!H12=4.00'`);
+  if (by === undefined) throw new Complaint("--seek needs --by Sheet!A1, the input that is to change");
+  return {
+    outcome: found[1] as string,
+    value,
+    by,
+    ...(between === undefined ? {} : { between: endsIn(between) }),
+  };
+}
+
+function endsIn(given: string): readonly [number, number] {
+  const [low, high, more] = given.split(/[,;]/).map((text) => (text.trim() === "" ? NaN : Number(text)));
+  if (low === undefined || high === undefined || more !== undefined || !(low < high) || !Number.isFinite(high - low)) {
+    throw new Complaint(`--between is ${given}; must be two numbers, the lower first, as 0.01,0.05`);
+  }
+  return [low, high];
+}
+
+function shareIn(given: string): number {
+  const found = /^(\d*\.?\d+)\s*%$/.exec(given.trim());
+  const share = Number(found?.[1]) / 100;
+  if (!(share > 0 && share < 1)) throw new Complaint(`--to is ${given}; must be a percentage above 0 %, as 0.5%`);
+  return share;
+}
+
+function wholeIn(what: string, given: string | undefined, usual: number, least: number, most: number): number {
+  if (given === undefined) return usual;
+  const number = Number(given);
+  if (!Number.isInteger(number) || number < least || number > most || given.trim() === "") {
+    throw new Complaint(`--${what} is ${given}; must be a whole number from ${least} to ${Math.floor(most)}`);
+  }
+  return number;
+}
