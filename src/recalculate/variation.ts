@@ -55,7 +55,7 @@ export function toldOf(
 }
 
 /** The inputs that move by themselves; those that move with them are no other source of spread. */
-function leadersOf(inputs: readonly Input[]): number[] {
+export function leadersOf(inputs: readonly Input[]): number[] {
   return inputs.flatMap(({ follows }, index) => (follows === index ? [index] : []));
 }
 
