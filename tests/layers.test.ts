@@ -93,4 +93,11 @@ describe("layers", () => {
       expect(new Set(bundled.filter(({ from }) => from === name).map(({ file }) => file)).size, name).toBe(1);
     }
   });
+
+  test("trade tells places by list and index; rows and items are the worksheet's words", () => {
+    const texts = files
+      .filter((file) => file.startsWith("trade/"))
+      .flatMap((file) => [...readFileSync(join("src", file), "utf8").matchAll(/["`].*\b(row|item|column) [\d$].*/g)]);
+    expect(texts.map(([line]) => line)).toEqual([]);
+  });
 });

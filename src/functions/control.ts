@@ -314,8 +314,8 @@ function equivalentCells(
 export function stockLedger(events: any[][], method: any[][]): any[][] {
   const enter = pricing.stockLedger(one({ method }, word(ledgerMethods)));
   const columns = { quantity: anyNumber, unit_cost: blankIs<number | undefined>(notNegative, undefined) };
-  const rows = runningRows({ events }, columns, LEDGER_HEADER.length, (event, place) =>
-    ledgerCells(enter(event.quantity, event.unit_cost, place)),
+  const rows = runningRows({ events }, columns, LEDGER_HEADER.length, (event, index) =>
+    ledgerCells(enter(event.quantity, event.unit_cost, index)),
   );
   return [LEDGER_HEADER, ...rows];
 }

@@ -3,6 +3,7 @@ import { inReadingOrder, isBlank, isOmitted, rowsOf, shown, type Cell, type Cell
 import { errorIn } from "./errors";
 import { headingsIn, isCalledTotal, isSumOf, spoken } from "./headings";
 import { mayBeBlank, text, type Kind } from "./kinds";
+import { entriesStandIn } from "./places";
 
 /**
  * An argument under its own name, written once: `required({ value }, positive)` reads the cells of the parameter
@@ -146,6 +147,10 @@ export function matrix<T>(argument: Named, kind: Kind<T>): T[][] {
   const [name, cells] = nameOf(argument);
   const filled = withoutBlankEnd(cells);
   if (filled.length === 0) refuse(name, "blank", "must hold at least one row");
+  entriesStandIn(
+    name,
+    filled.map((_, index) => index + 1),
+  );
   return filled.map((row, rowIndex) =>
     row.map((cell, columnIndex) => {
       const place = `${name} row ${rowIndex + 1}, column ${columnIndex + 1}`;
@@ -171,9 +176,7 @@ export interface TableTraits {
  * out altogether. Wholly blank rows are no part of it; a totals row is refused.
  */
 export function table<R extends object>(argument: Named, columns: TableColumns<R>, traits?: TableTraits): R[] {
-  return tableRows(argument, columns, traits)
-    .filter(({ blank }) => !blank)
-    .map(({ read }) => read());
+  return tableInPlace(argument, columns, traits).rows;
 }
 
 /** The same, and which rows of the result belong to blank rows of the table. */
@@ -183,13 +186,18 @@ export function tableInPlace<R extends object>(
   traits?: TableTraits,
 ): { readonly rows: R[]; readonly blanks: readonly boolean[] } {
   const rows = tableRows(argument, columns, traits);
-  return { rows: rows.filter(({ blank }) => !blank).map(({ read }) => read()), blanks: rows.map(({ blank }) => blank) };
+  const filled = rows.filter(({ blank }) => !blank);
+  entriesStandIn(
+    nameOf(argument)[0],
+    filled.map(({ row }) => row),
+  );
+  return { rows: filled.map(({ read }) => read()), blanks: rows.map(({ blank }) => blank) };
 }
 
 /** One row of a table argument, to be read when its turn comes. */
 export interface TableRow<R> {
-  /** What messages call the row, as it lies in the range: "events row 3". */
-  readonly place: string;
+  /** Where it lies in the range, from 1. */
+  readonly row: number;
   /** Are all its cells blank? */
   readonly blank: boolean;
   /** The row as an object; throws a Refusal or an ErrorInCell. */
@@ -220,8 +228,13 @@ export function tableRows<R extends object>(
     filled.length - body.length,
     (traits.adding ?? []).map((key) => places.get(key) ?? -1),
   );
+  const first = 1 + filled.length - body.length;
+  entriesStandIn(
+    name,
+    body.map((_, index) => first + index),
+  );
   return body.map((row, index) => {
-    const rowPlace = `${name} row ${index + 1 + filled.length - body.length}`;
+    const rowPlace = `${name} row ${first + index}`;
     const read = (): R => {
       const record: Partial<R> = {};
       for (const key of keys) {
@@ -231,7 +244,7 @@ export function tableRows<R extends object>(
       }
       return record as R;
     };
-    return { place: rowPlace, blank: isBlankRow(row), read };
+    return { row: first + index, blank: isBlankRow(row), read };
   });
 }
 

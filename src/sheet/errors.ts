@@ -1,5 +1,6 @@
 import { Refusal, type RefusalKind } from "../trade/refusal";
 import type { Cell } from "./cells";
+import { inWords } from "./places";
 
 const CODES: Record<RefusalKind, CustomFunctions.ErrorCode> = {
   argument: "#VALUE!",
@@ -35,7 +36,7 @@ export function errorIn(cell: Cell): ErrorInCell | undefined {
 /** The cell error for whatever a calculation threw. */
 export function worksheetError(thrown: unknown): CustomFunctions.Error {
   if (thrown instanceof ErrorInCell) return cellError(thrown.code, thrown.message);
-  if (thrown instanceof Refusal) return cellError(CODES[thrown.kind], thrown.message);
+  if (thrown instanceof Refusal) return cellError(CODES[thrown.kind], inWords(thrown));
   // Anything else is a fault of this library, not of the caller; the sheet still gets an error it can show.
   return cellError(
     "#VALUE!",

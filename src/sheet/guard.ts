@@ -1,6 +1,7 @@
 import { counted, refuse } from "../trade/refusal";
 import type { Cell, Cells, Results } from "./cells";
 import { worksheetError } from "./errors";
+import { forgetPlaces } from "./places";
 
 /**
  * A function as the host calls it. What hosts do beside the cells is met here, once: they may pass one more argument
@@ -9,6 +10,7 @@ import { worksheetError } from "./errors";
  */
 export function guarded<A extends unknown[]>(implementation: (...cells: A) => Results): (...cells: A) => Results {
   return (...cells) => {
+    forgetPlaces();
     try {
       return withOwnHeader(implementation(...(withoutInvocation(cells).map(plainCells) as A)));
     } catch (thrown) {

@@ -11,15 +11,15 @@ export function runningRows<R extends object>(
   argument: Named,
   columns: TableColumns<R>,
   width: number,
-  answer: (row: R, place: string) => readonly Result[],
+  answer: (row: R, index: number) => readonly Result[],
 ): Results {
   let spoilt: CustomFunctions.Error | undefined;
   const across = <T>(cell: T): T[] => new Array<T>(width).fill(cell);
-  return tableRows(argument, columns).map(({ place, blank, read }) => {
+  return tableRows(argument, columns).map(({ blank, read }, index) => {
     if (spoilt) return across(spoilt);
     if (blank) return across("");
     try {
-      return answer(read(), place).map(finite);
+      return answer(read(), index).map(finite);
     } catch (thrown) {
       return across((spoilt = worksheetError(thrown)));
     }

@@ -1,5 +1,5 @@
 import { Decimal as Shared } from "decimal.js";
-import { dividedByZero, impossible } from "./refusal";
+import { dividedByZero, impossible, type Subject } from "./refusal";
 
 /** A private constructor, so that nobody's global settings change our sums. Forty digits hold any sum of doubles here. */
 export const Decimal = Shared.clone({ defaults: true, precision: 40 });
@@ -47,10 +47,14 @@ export function rounded(value: number | Decimal, decimals: number, mode: Shared.
  * Shares a number of indivisible units out by weight, by largest remainder: each gets the whole part of its exact
  * share, and the units left over go to the largest remainders, the first of equals first. Always sums to `units`.
  */
-export function largestRemainder(units: Decimal, weights: readonly (number | Decimal)[], name = "weights"): Decimal[] {
+export function largestRemainder(
+  units: Decimal,
+  weights: readonly (number | Decimal)[],
+  subject: Subject = "weights",
+): Decimal[] {
   const shown = weights.map((weight) => asShown(weight));
   const total = sum(shown);
-  if (total.isZero()) dividedByZero(name, "0 in all", "must not sum to 0");
+  if (total.isZero()) dividedByZero(subject, "0 in all", "must not sum to 0");
   const shares = sharesOf(units.abs(), shown, total);
   let left = units
     .abs()
@@ -140,12 +144,12 @@ export function apportion(
   amount: number | Decimal,
   weights: readonly (number | Decimal)[],
   decimals = 2,
-  name = "weights",
+  subject: Subject = "weights",
 ): Decimal[] {
   const unit = new Decimal(10).pow(-decimals);
   const units = roundHalfAway(amount, decimals).div(unit);
   if (units.abs().gte(MOST_UNITS)) {
-    impossible("the amount", String(amount), `with ${decimals} decimals it has more digits than a cell can hold`);
+    impossible("the amount", String(amount), `with ${decimals} decimals it has more digits than can be kept`);
   }
-  return largestRemainder(units, weights, name).map((whole) => whole.times(unit));
+  return largestRemainder(units, weights, subject).map((whole) => whole.times(unit));
 }

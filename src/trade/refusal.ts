@@ -1,14 +1,56 @@
 /** Why a calculation cannot answer: a bad argument, something not found, an impossible number, a division by zero. */
 export type RefusalKind = "argument" | "absent" | "impossible" | "division";
 
+/**
+ * Where something stands in what was given: an entry of a list or table, counted from 0, and a field of it. Only the
+ * worksheet layer knows which row or column that is.
+ */
+export class Place {
+  constructor(
+    readonly list: string,
+    readonly index: number,
+    readonly field?: string | number,
+  ) {}
+
+  toString(): string {
+    const field = typeof this.field === "number" ? `[${this.field}]` : this.field === undefined ? "" : `.${this.field}`;
+    return `${this.list}[${this.index}]${field}`;
+  }
+}
+
+export function at(list: string, index: number, field?: string | number): Place {
+  return new Place(list, index, field);
+}
+
+/** What is refused: an argument by its name, or an entry of it. */
+export type Subject = string | Place;
+
+/** A text with places in it, as `said` makes it. */
+export type Words = string | readonly (string | Place)[];
+
+/** said`as in ${at("rates", 3)}` keeps the place, for the worksheet layer to put into words. */
+export function said(texts: TemplateStringsArray, ...values: (string | number | Place)[]): Words {
+  const words: (string | Place)[] = [texts[0] as string];
+  values.forEach((value, index) => {
+    words.push(value instanceof Place ? value : String(value), texts[index + 1] as string);
+  });
+  return words;
+}
+
 /** The only thing a calculation throws. The worksheet layer turns it into the matching cell error. */
 export class Refusal extends Error {
   constructor(
     readonly kind: RefusalKind,
-    message: string,
+    readonly subject: Subject,
+    readonly came: Words,
+    readonly allowed: Words,
   ) {
-    super(message);
+    super(saying(String(subject), plain(came), plain(allowed)));
   }
+}
+
+function plain(words: Words): string {
+  return typeof words === "string" ? words : words.map(String).join("");
 }
 
 /** The longest message Excel shows comfortably in its error card. */
@@ -25,18 +67,18 @@ export function counted(count: number, noun: string): string {
   return `${count} ${noun}${count === 1 ? "" : "s"}`;
 }
 
-export function refuse(argument: string, came: string, allowed: string): never {
-  throw new Refusal("argument", saying(argument, came, allowed));
+export function refuse(subject: Subject, came: Words, allowed: Words): never {
+  throw new Refusal("argument", subject, came, allowed);
 }
 
-export function absent(argument: string, came: string, allowed: string): never {
-  throw new Refusal("absent", saying(argument, came, allowed));
+export function absent(subject: Subject, came: Words, allowed: Words): never {
+  throw new Refusal("absent", subject, came, allowed);
 }
 
-export function impossible(argument: string, came: string, allowed: string): never {
-  throw new Refusal("impossible", saying(argument, came, allowed));
+export function impossible(subject: Subject, came: Words, allowed: Words): never {
+  throw new Refusal("impossible", subject, came, allowed);
 }
 
-export function dividedByZero(argument: string, came: string, allowed: string): never {
-  throw new Refusal("division", saying(argument, came, allowed));
+export function dividedByZero(subject: Subject, came: Words, allowed: Words): never {
+  throw new Refusal("division", subject, came, allowed);
 }

@@ -45,7 +45,7 @@ describe("refusals of the charges name the row and what is missing", () => {
     ],
     [
       routeCost('"a",0.1,0,0,0,"per hour",1'),
-      "#VALUE! stages row 1, hours, is blank; basis is per hour; give them in column 11",
+      "#VALUE! stages row 1, hours, is blank; basis is per hour; give them",
     ],
     [
       routeCost('"a",0.1,0,0,0,"percent",5'),

@@ -202,10 +202,10 @@ describe("a table", () => {
 
   test("row by row keeps a bad row from spoiling those before it", () => {
     const [first, blank, bad] = read.tableRows({ t: [["wool", 9, 1], [null, "", undefined], ["silk", NA, 1]] }, columns); // prettier-ignore
-    expect(first).toMatchObject({ place: "t row 1", blank: false });
+    expect(first).toMatchObject({ row: 1, blank: false });
     expect(first?.read()).toEqual({ material: "wool", unit_price: 9, mass: 1 });
-    expect(blank).toMatchObject({ place: "t row 2", blank: true });
-    expect(bad).toMatchObject({ place: "t row 3", blank: false });
+    expect(blank).toMatchObject({ row: 2, blank: true });
+    expect(bad).toMatchObject({ row: 3, blank: false });
     expect(refusalOf(() => bad?.read())).toBe("#N/A from the cell");
   });
 

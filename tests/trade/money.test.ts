@@ -65,7 +65,7 @@ describe("an amount that cannot be shared out", () => {
     expect(apportion(most, [1], 0).map(Number)).toEqual([most]);
     for (const amount of [most + 1, -most - 1]) {
       expect(refusalOf(() => apportion(amount, [1], 0))).toBe(
-        `#NUM! the amount is ${amount}; with 0 decimals it has more digits than a cell can hold`,
+        `#NUM! the amount is ${amount}; with 0 decimals it has more digits than can be kept`,
       );
     }
     expect(refusalOf(() => apportion(1e14, [1]))).toContain("with 2 decimals");

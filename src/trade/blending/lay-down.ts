@@ -1,5 +1,5 @@
 import { Decimal, largestRemainder, roundHalfAway, sum } from "../money";
-import { refuse } from "../refusal";
+import { at, refuse } from "../refusal";
 import { wholeRecipe } from "../whole-recipe";
 
 /** What one component, or all of them, comes to on the scale. */
@@ -38,7 +38,7 @@ export function weighUp(
     if (count.isZero() && (shares[index] as number) > 0) {
       const mass = Number((wanted[index] as Decimal).div(sections).toPrecision(6));
       const advice = `too little for a step of ${step}: pre-blend it, or fewer sections`;
-      refuse(`shares item ${index + 1}`, `${mass} kg a section`, advice);
+      refuse(at("shares", index), `${mass} kg a section`, advice);
     }
   });
   const perSection = units.map((count) => count.times(step));

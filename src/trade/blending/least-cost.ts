@@ -1,5 +1,5 @@
 import { solveLinearProgramme, type Limit } from "../solvers/linear-programme";
-import { absent, impossible } from "../refusal";
+import { absent, at, impossible, said, type Place } from "../refusal";
 import { expectShareBounds } from "./share-bounds";
 
 /** One property of the components and what the blend's mean of it must keep to; the bounds are infinite where open. */
@@ -14,9 +14,9 @@ export interface PropertyLimit {
   readonly most: number;
 }
 
-/** One side of a property's limit, as a person finds it in the table of limits. */
+/** One side of a property's limit; in the table of limits the minima come first, then the maxima. */
 interface Side {
-  readonly name: string;
+  readonly place: Place;
   readonly property: PropertyLimit;
   readonly bound: number;
   /** 1 for a minimum, -1 for a maximum. */
@@ -49,8 +49,8 @@ function sidesOf(properties: readonly PropertyLimit[]): Side[] {
       // A mean of at least L: Σ x·w·p / Σ x·w >= L, so Σ x·w·(p - L) >= 0.
       const rise = property.values.map((value, index) => sense * (property.weights[index] as number) * (value - bound));
       const size = Math.max(...rise.map(Math.abs), Number.MIN_VALUE);
-      const name = `limits row ${sense > 0 ? 1 : 2}, column ${column + 1}`;
-      sides.push({ name, property, bound, sense, coefficients: rise.map((entry) => entry / size) });
+      const place = at("limits", sense > 0 ? 0 : 1, column);
+      sides.push({ place, property, bound, sense, coefficients: rise.map((entry) => entry / size) });
     };
     add(property.least, 1);
     add(property.most, -1);
@@ -81,7 +81,7 @@ function meanOf({ values, weights }: PropertyLimit, shares: readonly number[]): 
 
 /** Refuses a limit that no blend of these components could meet even if it were the only one. */
 function refuseAlone(side: Side, minShare: readonly number[], maxShare: readonly number[]): void {
-  const { name, property, bound, sense } = side;
+  const { place, property, bound, sense } = side;
   let reached = bound;
   // The mean is a ratio; its extreme is found by moving the goal to what was reached (Dinkelbach 1967).
   for (let round = 0; round < 50; round++) {
@@ -93,7 +93,7 @@ function refuseAlone(side: Side, minShare: readonly number[], maxShare: readonly
   }
   if (sense * (reached - bound) >= -1e-9 * Math.max(Math.abs(bound), Math.abs(reached))) return;
   const extreme = sense > 0 ? "most" : "least";
-  absent(name, String(bound), `these components reach ${shown(reached)} at the ${extreme}`);
+  absent(place, String(bound), `these components reach ${shown(reached)} at the ${extreme}`);
 }
 
 /** Every component at its least, then the rest to those of greatest gain. */
@@ -127,12 +127,12 @@ function refuseTogether(sides: readonly Side[], minShare: readonly number[], max
     .map((side, index): Short => ({ side, by: solution.amounts[minShare.length + index] as number }))
     .sort((a, b) => b.by - a.by);
   const [first, second] = short as [Short, Short | undefined];
-  const { name, property, bound, sense } = first.side;
+  const { place, property, bound, sense } = first.side;
   if (second !== undefined && second.by > 1e-9) {
-    absent(name, String(bound), `cannot be met together with ${second.side.name.replace("limits ", "")}`);
+    absent(place, String(bound), said`cannot be met together with ${second.side.place}`);
   }
   const reached = `${shown(meanOf(property, shares))} at the ${sense > 0 ? "most" : "least"}`;
-  absent(name, String(bound), `beside the other limits it reaches ${reached}`);
+  absent(place, String(bound), `beside the other limits it reaches ${reached}`);
 }
 
 interface Short {

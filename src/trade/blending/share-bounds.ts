@@ -1,10 +1,10 @@
-import { absent, refuse } from "../refusal";
+import { absent, at, refuse } from "../refusal";
 
 /** Bounds on shares that leave room for shares that sum to 1. */
 export function expectShareBounds(minShare: readonly number[], maxShare: readonly number[]): void {
   minShare.forEach((low, index) => {
     const high = maxShare[index] as number;
-    if (low > high) refuse(`min_share item ${index + 1}`, String(low), `must not be above its max_share, ${high}`);
+    if (low > high) refuse(at("min_share", index), String(low), `must not be above its max_share, ${high}`);
   });
   const [least, most] = [minShare, maxShare].map((shares) => shares.reduce((sum, share) => sum + share, 0)) as [
     number,

@@ -1,4 +1,4 @@
-import { counted, refuse } from "../refusal";
+import { at, counted, refuse } from "../refusal";
 import { wholeRecipe } from "../whole-recipe";
 
 /**
@@ -10,12 +10,12 @@ export function solidsNeeded(
   quantities: readonly number[],
   losses: readonly number[],
 ): number[] {
-  const whole = recipes.map((recipe, row) => wholeRecipe(`recipes row ${row + 1}`, recipe));
+  const whole = recipes.map((recipe, row) => wholeRecipe(at("recipes", row), recipe));
   if (quantities.length !== recipes.length) {
     refuse(
       "quantities",
       `${counted(quantities.length, "item")} long`,
-      `must have one per row of recipes, ${recipes.length}`,
+      `must have one for each of the ${counted(recipes.length, "recipe")}`,
     );
   }
   const left = losses.reduce((share, lost) => share * (1 - lost), 1);

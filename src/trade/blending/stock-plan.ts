@@ -1,5 +1,5 @@
 import { solveLinearProgramme, type Limit } from "../solvers/linear-programme";
-import { counted, impossible, refuse } from "../refusal";
+import { at, counted, impossible, refuse } from "../refusal";
 import { expectShareBounds } from "./share-bounds";
 import { wholeRecipe } from "../whole-recipe";
 
@@ -21,10 +21,14 @@ export function stockPlan(
   stock: readonly number[],
   { values, limits, minShare, maxShare }: Colourways,
 ): number[] {
-  const recipes = given.map((recipe, row) => wholeRecipe(`recipes row ${row + 1}`, recipe));
+  const recipes = given.map((recipe, row) => wholeRecipe(at("recipes", row), recipe));
   const solids = (recipes[0] as readonly number[]).length;
   if (stock.length !== solids)
-    refuse("stock", `${counted(stock.length, "item")} long`, `must have one per column of recipes, ${solids}`);
+    refuse(
+      "stock",
+      `${counted(stock.length, "item")} long`,
+      `must have one for each of the ${counted(solids, "solid")} of recipes`,
+    );
   expectShareBounds(minShare, maxShare);
   const programme: Limit[] = stock.map((most, solid) => ({
     coefficients: recipes.map((recipe) => recipe[solid] as number),

@@ -1,5 +1,5 @@
 import { Decimal } from "../money";
-import { absent, counted, refuse } from "../refusal";
+import { absent, at, counted, refuse, said } from "../refusal";
 import { dayShown } from "./calendar";
 
 /** One row of a rate table: on this date one unit of `from` was worth `rate` units of `to`. */
@@ -45,25 +45,24 @@ export class RateTable {
   private readonly waysOf = new Map<string, Ways>();
 
   constructor(quotes: readonly QuotedRate[]) {
-    const rowOf = new Map<string, number>();
+    const entryOf = new Map<string, number>();
     const currencies = new Set<string>();
     const gathered = new Map<string, QuotedRate[]>();
     quotes.forEach(({ date, rate, ...pair }, index) => {
       const [from, to] = [codeOf(pair.from), codeOf(pair.to)];
-      const place = `rates row ${index + 1}`;
-      if (from === to) refuse(`${place}, to,`, `${to} like from`, "must be another currency");
+      if (from === to) refuse(at("rates", index, "to"), `${to} like from`, "must be another currency");
       const key = pairKey(from, to);
-      const earlier = rowOf.get(`${key}\n${date}`);
+      const earlier = entryOf.get(`${key}\n${date}`);
       if (earlier !== undefined) {
         refuse(
-          `${place}, date,`,
-          `${dayShown(date)}, as in row ${earlier} for ${from} to ${to}`,
+          at("rates", index, "date"),
+          said`${dayShown(date)}, as in ${at("rates", earlier)} for ${from} to ${to}`,
           "give one rate a date",
         );
       }
-      rowOf.set(`${key}\n${date}`, index + 1);
-      const opposite = rowOf.get(`${pairKey(to, from)}\n${date}`);
-      if (opposite !== undefined) checkSpread(place, rate, opposite, quotes[opposite - 1] as QuotedRate);
+      entryOf.set(`${key}\n${date}`, index);
+      const opposite = entryOf.get(`${pairKey(to, from)}\n${date}`);
+      if (opposite !== undefined) checkSpread(index, rate, opposite, quotes[opposite] as QuotedRate);
       currencies.add(from).add(to);
       const history = gathered.get(key) ?? [];
       history.push({ date, from, to, rate });
@@ -121,14 +120,14 @@ export class RateTable {
   }
 }
 
-function checkSpread(place: string, rate: number, oppositeRow: number, { rate: opposite, date }: QuotedRate): void {
+function checkSpread(index: number, rate: number, oppositeIndex: number, { rate: opposite, date }: QuotedRate): void {
   const there = new Decimal(rate).times(opposite);
   if (there.lte(WIDEST_SPREAD) && there.times(WIDEST_SPREAD).gte(1)) return;
   const inverse = Number((1 / opposite).toPrecision(6));
   refuse(
-    `${place}, rate,`,
+    at("rates", index, "rate"),
     String(rate),
-    `must be near ${inverse}: row ${oppositeRow} has ${opposite} back on ${dayShown(date)}`,
+    said`must be near ${inverse}: ${at("rates", oppositeIndex)} has ${opposite} back on ${dayShown(date)}`,
   );
 }
 

@@ -1,5 +1,5 @@
 import { apportion, Decimal, sum } from "../money";
-import { dividedByZero, refuse } from "../refusal";
+import { at, dividedByZero, refuse } from "../refusal";
 
 export interface JointProduct {
   readonly quantity: number;
@@ -50,7 +50,7 @@ export function jointCostShares(cost: number, products: readonly JointProduct[],
 function netRealisable(sales: Decimal, { separable }: JointProduct, index: number): Decimal {
   const value = sales.minus(separable);
   if (value.isNegative()) {
-    refuse(`separable item ${index + 1}`, String(separable), `must not exceed its sales value of ${sales.toString()}`);
+    refuse(at("separable", index), String(separable), `must not exceed its sales value of ${sales.toString()}`);
   }
   return value;
 }

@@ -1,5 +1,5 @@
 import { apportion, Decimal, roundHalfAway, sum } from "../money";
-import { refuse } from "../refusal";
+import { at, refuse, said } from "../refusal";
 
 /** One line of a shipment. A blank measure may stay blank as long as no charge is shared by it. */
 export interface ShipmentLine {
@@ -38,7 +38,7 @@ export function landedCost(
 ): LandedLine[] {
   const parts = charges.map(({ amount, basis }, index) => {
     const weights = lines.map((line, row) => weightOf(line, row, basis, index));
-    return apportion(amount, weights, decimals, `charges row ${index + 1}, basis ${basis},`);
+    return apportion(amount, weights, decimals, at("charges", index, `basis ${basis}`));
   });
   const landed = lines.map(({ value, quantity }, row) => {
     const own = parts.map((part) => part[row] as Decimal);
@@ -61,12 +61,8 @@ function weightOf(line: ShipmentLine, row: number, basis: SharingBasis, charge: 
   if (basis === "equal") return 1;
   const weight = line[basis];
   if (weight !== undefined && weight < 0) {
-    refuse(
-      `lines row ${row + 1}, ${basis},`,
-      String(weight),
-      "a return bears no share of a charge; leave the line out",
-    );
+    refuse(at("lines", row, basis), String(weight), "a return bears no share of a charge; leave the line out");
   }
   if (weight !== undefined) return weight;
-  return refuse(`lines row ${row + 1}, ${basis},`, "blank", `charges row ${charge + 1} is shared by ${basis}`);
+  return refuse(at("lines", row, basis), "blank", said`${at("charges", charge)} is shared by ${basis}`);
 }

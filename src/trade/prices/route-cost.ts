@@ -1,5 +1,5 @@
 import { Decimal, roundHalfAway, ZERO } from "../money";
-import { refuse } from "../refusal";
+import { at, refuse, said } from "../refusal";
 import { massLedger, wet, type Direction, type Stage, type StageMasses } from "../route/route";
 import { wholeDown } from "../whole";
 
@@ -88,17 +88,16 @@ interface Charged {
 function stageCharge(stage: PricedStage, index: number, charged: Charged): Decimal {
   const { basis, rate, minimum, fixed } = stage;
   if (basis !== undefined && rate === undefined) {
-    refuse(`stages row ${index + 1}, rate,`, "blank", `basis is ${basis}; give a rate, or leave both blank`);
+    refuse(at("stages", index, "rate"), "blank", `basis is ${basis}; give a rate, or leave both blank`);
   }
   if (basis === undefined && rate !== undefined && rate !== 0) {
-    refuse(`stages row ${index + 1}, basis,`, "blank", `rate is ${rate}; give a basis, or leave both blank`);
+    refuse(at("stages", index, "basis"), "blank", `rate is ${rate}; give a basis, or leave both blank`);
   }
   const atRate = basis === undefined ? ZERO : quantityOf(basis, stage, index, charged).times(rate as number);
   return cents(Decimal.max(atRate, minimum).plus(fixed));
 }
 
 function quantityOf(basis: ChargeBasis, { rate, hours }: PricedStage, index: number, charged: Charged): Decimal {
-  const place = `stages row ${index + 1}`;
   switch (basis) {
     case "per in":
       return charged.massIn;
@@ -107,16 +106,17 @@ function quantityOf(basis: ChargeBasis, { rate, hours }: PricedStage, index: num
     case "per lot":
       return new Decimal(1);
     case "per skein":
-      if (charged.skeinMass === undefined) refuse("skein_mass", "blank", `${place} is charged per skein; give it`);
+      if (charged.skeinMass === undefined)
+        refuse("skein_mass", "blank", said`${at("stages", index)} is charged per skein; give it`);
       return wholeDown(charged.delivered, charged.skeinMass);
     case "per hour":
-      if (hours === undefined) refuse(`${place}, hours,`, "blank", "basis is per hour; give them in column 11");
+      if (hours === undefined) refuse(at("stages", index, "hours"), "blank", "basis is per hour; give them");
       return new Decimal(hours);
     case "percent":
       if ((rate as number) >= 1) {
         const written = Number(((rate as number) / 100).toPrecision(12));
         refuse(
-          `${place}, rate,`,
+          at("stages", index, "rate"),
           String(rate),
           `of basis percent must be below 1; write ${rate as number}% or ${written}`,
         );
@@ -131,7 +131,7 @@ function byProductCredit(
   dry: Decimal,
 ): Decimal {
   if (by_product !== 0 && by_product_price === undefined) {
-    refuse(`stages row ${index + 1}, by product price,`, "blank", "give what a unit of its mass brings, or 0");
+    refuse(at("stages", index, "by_product_price"), "blank", "give what a unit of its mass brings, or 0");
   }
   return cents(dry.times(wet(regain_out)).times(by_product_price ?? 0));
 }

@@ -1,6 +1,6 @@
 import { asShown, Decimal, ZERO } from "../money";
 import { proportion } from "../proportion";
-import { refuse } from "../refusal";
+import { at, refuse } from "../refusal";
 
 /** Stock after an event. */
 export interface LedgerLine {
@@ -21,28 +21,28 @@ interface Layer {
 
 /**
  * An empty stock, as the function that enters the next event in it: a quantity in (above 0, with its unit cost) or
- * out (below 0). `event` names the event in messages. A refused event leaves the stock as it was.
+ * out (below 0). `event` is its place among the events, from 0. A refused event leaves the stock as it was.
  */
 export function stockLedger(
   method: LedgerMethod,
-): (moved: number, unitCost: number | undefined, event: string) => LedgerLine {
+): (moved: number, unitCost: number | undefined, event: number) => LedgerLine {
   let quantity = ZERO;
   let value = ZERO;
   const layers = new Layers();
 
-  function receive(moved: number, unitCost: number | undefined, event: string): void {
-    if (unitCost === undefined) refuse(`${event}, unit cost,`, "blank", "a receipt needs its cost per unit");
+  function receive(moved: number, unitCost: number | undefined, event: number): void {
+    if (unitCost === undefined) refuse(at("events", event, "unit_cost"), "blank", "a receipt needs its cost per unit");
     // A blank cell can arrive as 0, and stock that cost nothing would pull the average down unseen.
-    if (unitCost <= 0) refuse(`${event}, unit cost,`, String(unitCost), "must be above 0 for a receipt");
+    if (unitCost <= 0) refuse(at("events", event, "unit_cost"), String(unitCost), "must be above 0 for a receipt");
     const [received, cost] = [asShown(moved), asShown(unitCost)];
     quantity = quantity.plus(received);
     value = value.plus(received.times(cost));
     if (method === "fifo") layers.add({ quantity: received, unitCost: cost });
   }
 
-  function issue(wanted: Decimal, event: string): Decimal {
+  function issue(wanted: Decimal, event: number): Decimal {
     if (wanted.gt(quantity)) {
-      refuse(`${event}, quantity,`, wanted.negated().toString(), `only ${quantity.toString()} is in stock`);
+      refuse(at("events", event, "quantity"), wanted.negated().toString(), `only ${quantity.toString()} is in stock`);
     }
     const taken = method === "fifo" ? layers.take(wanted) : proportion(value, wanted, quantity);
     quantity = quantity.minus(wanted);
@@ -59,7 +59,7 @@ export function stockLedger(
       if (unitCost !== undefined && unitCost > 0) {
         const advice =
           moved < 0 ? "an issue takes its cost from the stock; leave it blank" : "nothing came in; leave it blank";
-        refuse(`${event}, unit cost,`, String(unitCost), advice);
+        refuse(at("events", event, "unit_cost"), String(unitCost), advice);
       }
       if (moved < 0) costOfIssue = issue(asShown(moved).negated(), event);
     }

@@ -1,5 +1,5 @@
 import { asShown, Decimal, ZERO } from "../money";
-import { refuse } from "../refusal";
+import { at, refuse, said } from "../refusal";
 
 /**
  * How a price list with quantity breaks is read. "all units": the whole quantity at the rate of its tier, so that the
@@ -11,17 +11,17 @@ export type TierMode = "all units" | "incremental" | "next break";
 /** Breaks start at 0 and rise, and each has its rate. */
 export function checkBreaks(breaks: readonly number[], rates: readonly number[]): void {
   if (rates.length < breaks.length) {
-    refuse(`rates item ${rates.length + 1}`, "missing", `give one rate for each of the ${breaks.length} breaks`);
+    refuse(at("rates", rates.length), "missing", `give one rate for each of the ${breaks.length} breaks`);
   }
   if (rates.length > breaks.length) {
-    refuse(`breaks item ${breaks.length + 1}`, "missing", `give one break for each of the ${rates.length} rates`);
+    refuse(at("breaks", breaks.length), "missing", `give one break for each of the ${rates.length} rates`);
   }
   breaks.forEach((start, index) => {
     const before = breaks[index - 1];
     if (before === undefined) {
-      if (start !== 0) refuse("breaks item 1", String(start), "the first break must be 0");
+      if (start !== 0) refuse(at("breaks", 0), String(start), "the first break must be 0");
     } else if (start <= before) {
-      refuse(`breaks item ${index + 1}`, String(start), `must be above item ${index}, which is ${before}`);
+      refuse(at("breaks", index), String(start), said`must be above ${at("breaks", index - 1)}, which is ${before}`);
     }
   });
 }

@@ -1,5 +1,5 @@
 import { Decimal } from "../money";
-import { refuse } from "../refusal";
+import { at, refuse } from "../refusal";
 
 /** What a loss is a share of: of what goes into its stage (y = 1 - w) or of what comes out (y = 1/(1 + w)). */
 export type LossBasis = "input" | "output";
@@ -10,7 +10,7 @@ export function yieldThrough(losses: readonly number[], basis: LossBasis): Decim
   return losses.reduce((sofar, loss, index) => {
     if (basis === "input") return sofar.times(one.minus(loss));
     // Minus everything is fine on the input, where it doubles the mass; on the output there would be no input left.
-    if (loss <= -1) refuse(`losses item ${index + 1}`, String(loss), "a loss on the output must be above -1");
+    if (loss <= -1) refuse(at("losses", index), String(loss), "a loss on the output must be above -1");
     return sofar.div(one.plus(loss));
   }, one);
 }

@@ -1,5 +1,5 @@
 import { Decimal } from "../money";
-import { refuse } from "../refusal";
+import { at, refuse } from "../refusal";
 
 /** One stage of the route. Loss and by-product are shares of its dry input. */
 export interface Stage {
@@ -66,7 +66,7 @@ export function wet(regain: number): Decimal {
 function shareKept({ loss, by_product }: Stage, index: number): Decimal {
   const gone = new Decimal(loss).plus(by_product);
   if (gone.gte(1)) {
-    refuse(`stages row ${index + 1}, loss and by-product,`, `${gone.toString()} in all`, "must be below 1 (100%)");
+    refuse(at("stages", index, "loss and by-product"), `${gone.toString()} in all`, "must be below 1 (100%)");
   }
   return new Decimal(1).minus(gone);
 }

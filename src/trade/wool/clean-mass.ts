@@ -1,4 +1,4 @@
-import { dividedByZero, refuse } from "../refusal";
+import { at, dividedByZero, refuse, type Subject } from "../refusal";
 import { Decimal, roundHalfAway, sum } from "../money";
 
 /** How a clean mass is rounded. */
@@ -20,8 +20,8 @@ export function cleanMass(net: number, cleanYield: number, rounding: CleanMassRo
 /** Rounding to 1 kg is for kilograms: on tonnes it makes another yield. */
 const LEAST_LOT = 50;
 
-function expectKilograms(name: string, net: number, advice: string): void {
-  if (net > 0 && net < LEAST_LOT) refuse(name, String(net), `too little to round to 1 kg; for tonnes ${advice}`);
+function expectKilograms(subject: Subject, net: number, advice: string): void {
+  if (net > 0 && net < LEAST_LOT) refuse(subject, String(net), `too little to round to 1 kg; for tonnes ${advice}`);
 }
 
 function decimalCleanMass(net: number, cleanYield: number, rounding: CleanMassRounding): Decimal {
@@ -31,7 +31,7 @@ function decimalCleanMass(net: number, cleanYield: number, rounding: CleanMassRo
 
 /** Yield of several lots together: their clean masses, each rounded as its certificate has it, on their net masses. */
 export function combinedYield(nets: readonly number[], yields: readonly number[]): number {
-  nets.forEach((mass, lot) => expectKilograms(`nets item ${lot + 1}`, mass, "write it in kg"));
+  nets.forEach((mass, lot) => expectKilograms(at("nets", lot), mass, "write it in kg"));
   const net = sum(nets);
   if (net.isZero()) dividedByZero("nets", "0 in all", "must not sum to 0");
   const clean = sum(nets.map((mass, lot) => decimalCleanMass(mass, yields[lot] as number, "certificate")));

@@ -163,10 +163,10 @@ describe("a limit that cannot be met", () => {
 
   test("alone is named with what can be reached", () => {
     expect(message([property([70, 60, 65], 50, 80), property([19, 21, 24], 19.5, 18.5)])).toBe(
-      "absent: limits row 2, column 2 is 18.5; these components reach 19 at the least",
+      "absent: limits[1][1] is 18.5; these components reach 19 at the least",
     );
     expect(message([property([19, 21, 24], 22.5, Infinity)], one, [1, 1, 0.25])).toBe(
-      "absent: limits row 1, column 1 is 22.5; these components reach 21.75 at the most",
+      "absent: limits[0][0] is 22.5; these components reach 21.75 at the most",
     );
   });
 
@@ -196,10 +196,10 @@ describe("a limit that cannot be met", () => {
       }
     };
     expect(by(29, Infinity)).toBe(
-      `limits row 1, column 1 is 29; these components reach ${shown(Math.max(...reached))} at the most`,
+      `limits[0][0] is 29; these components reach ${shown(Math.max(...reached))} at the most`,
     );
     expect(by(-Infinity, 17)).toBe(
-      `limits row 2, column 1 is 17; these components reach ${shown(Math.min(...reached))} at the least`,
+      `limits[1][0] is 17; these components reach ${shown(Math.min(...reached))} at the least`,
     );
     // The extreme itself can be met.
     expect(by(Math.max(...reached), Infinity)).toMatch(/^\[/);
@@ -216,10 +216,10 @@ describe("a limit that cannot be met", () => {
     // The third component is not allowed, but widens the range of one property or of the other.
     const high = [1, 1, 0];
     expect(message([property([19, 21, 124], -Infinity, 20), property([60, 70, 68], 66, Infinity)], one, high)).toBe(
-      "absent: limits row 2, column 1 is 20; beside the other limits it reaches 20.2 at the least",
+      "absent: limits[1][0] is 20; beside the other limits it reaches 20.2 at the least",
     );
     expect(message([property([19, 21, 24], -Infinity, 20), property([60, 70, 680], 66, Infinity)], one, high)).toBe(
-      "absent: limits row 1, column 2 is 66; beside the other limits it reaches 65 at the most",
+      "absent: limits[0][1] is 66; beside the other limits it reaches 65 at the most",
     );
   });
 
@@ -227,21 +227,21 @@ describe("a limit that cannot be met", () => {
     // Fine fibre is short here: 20 micron leaves 0.5 of 19 and 0.5 of 21 at the best, hauteur 65.
     const both = [property([19, 21, 24], -Infinity, 20), property([60, 70, 68], 66, Infinity)];
     expect(message(both)).toMatch(
-      /^absent: limits row (2, column 1 is 20; beside the other limits it reaches 20\.2 at the least|1, column 2 is 66; beside the other limits it reaches 65 at the most)$/,
+      /^absent: limits\[(1\]\[0\] is 20; beside the other limits it reaches 20\.2 at the least|0\]\[1\] is 66; beside the other limits it reaches 65 at the most)$/,
     );
   });
 
   test("is really one: without it the others can be met", () => {
     const names = {
-      "row 1, column 1": "finest",
-      "row 2, column 1": "coarsest",
-      "row 1, column 2": "shortest",
+      "[0][0]": "finest",
+      "[1][0]": "coarsest",
+      "[0][1]": "shortest",
     } as const;
     let named = 0;
     for (const one of drawn) {
       const refusal = ours(one);
       if (!(refusal instanceof Refusal) || !refusal.message.includes("beside")) continue;
-      const name = /limits (row \d, column \d)/.exec(refusal.message)?.[1] as keyof typeof names;
+      const name = /limits(\[\d\]\[\d\])/.exec(refusal.message)?.[1] as keyof typeof names;
       expect(exactOptimum(exactly(one, names[name])).kind, refusal.message).toBe("optimal");
       named++;
     }
@@ -256,8 +256,8 @@ describe("a limit that cannot be met", () => {
       property([5, 9, 1], -Infinity, 2),
     ];
     const text = message(limits);
-    const [own, other] = [...text.matchAll(/row (\d), column (\d)/g)].map(([place]) => place);
-    expect(text).toMatch(/^absent: limits row \d, column \d is [\d.]+; cannot be met together with row \d, column \d$/);
+    const [own, other] = [...text.matchAll(/\[\d\]\[\d\]/g)].map(([place]) => place);
+    expect(text).toMatch(/^absent: limits\[\d\]\[\d\] is [\d.]+; cannot be met together with limits\[\d\]\[\d\]$/);
     expect(own).not.toBe(other);
   });
 
@@ -265,7 +265,7 @@ describe("a limit that cannot be met", () => {
     expect(message([], [0.5, 0.4, 0.2])).toBe("absent: min_share is 1.1 in all; shares of 1 in all cannot be met");
     expect(message([], one, [0.3, 0.3, 0.3])).toBe("absent: max_share is 0.9 in all; shares of 1 in all cannot be met");
     expect(message([], [0, 0.5, 0], [1, 0.4, 1])).toBe(
-      "argument: min_share item 2 is 0.5; must not be above its max_share, 0.4",
+      "argument: min_share[1] is 0.5; must not be above its max_share, 0.4",
     );
   });
 });

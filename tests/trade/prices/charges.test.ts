@@ -101,11 +101,11 @@ describe("tiers", () => {
   });
 
   test.each([
-    [[1, 5], [3, 2], "breaks item 1 is 1; the first break must be 0"],
-    [[0, 50, 50], [3, 2, 1], "breaks item 3 is 50; must be above item 2, which is 50"],
-    [[0, 50, 20], [3, 2, 1], "breaks item 3 is 20; must be above item 2, which is 50"],
-    [[0, 50], [3], "rates item 2 is missing; give one rate for each of the 2 breaks"],
-    [[0], [3, 2], "breaks item 2 is missing; give one break for each of the 2 rates"],
+    [[1, 5], [3, 2], "breaks[0] is 1; the first break must be 0"],
+    [[0, 50, 50], [3, 2, 1], "breaks[2] is 50; must be above breaks[1], which is 50"],
+    [[0, 50, 20], [3, 2, 1], "breaks[2] is 20; must be above breaks[1], which is 50"],
+    [[0, 50], [3], "rates[1] is missing; give one rate for each of the 2 breaks"],
+    [[0], [3, 2], "breaks[1] is missing; give one break for each of the 2 rates"],
   ])("breaks %j with rates %j: %s", (breaks, rates, message) => {
     expect(() => checkBreaks(breaks, rates)).toThrow(message);
   });

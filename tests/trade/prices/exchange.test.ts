@@ -94,7 +94,7 @@ describe("exchange", () => {
       'to is "CHF"; rates has no such currency; it has EUR, USD',
     );
     expect(() => table.exchange(1, "EUR", "USD", 9)).toThrow("rates has one from 1900-01-10 on");
-    expect(() => new RateTable([quote(10, "EUR", "EUR", 1)])).toThrow("rates row 1, to, is EUR like from");
+    expect(() => new RateTable([quote(10, "EUR", "EUR", 1)])).toThrow("rates[0].to is EUR like from");
   });
 
   test("says since when there is a rate, whatever the order of the table", () => {
@@ -115,14 +115,14 @@ describe("exchange", () => {
 
   test("refuses two rates of one pair on one date, and allows its inverse", () => {
     const twice = [quote(10, "EUR", "USD", 1.1), quote(11, "EUR", "USD", 1.2), quote(10, "eur", "usd", 1.3)];
-    expect(() => new RateTable(twice)).toThrow("rates row 3, date, is 1900-01-10, as in row 1 for EUR to USD");
+    expect(() => new RateTable(twice)).toThrow("rates[2].date is 1900-01-10, as in rates[0] for EUR to USD");
     expect(() => new RateTable([quote(10, "EUR", "USD", 1.1), quote(10, "USD", "EUR", 0.9)])).not.toThrow();
   });
 
   test("refuses the two directions of one day that differ by over 5 %, and no closer ones", () => {
     const upsideDown = [quote(45000, "EUR", "USD", 1.25), quote(45000, "USD", "EUR", 1.25)];
     expect(() => new RateTable(upsideDown)).toThrow(
-      "rates row 2, rate, is 1.25; must be near 0.8: row 1 has 1.25 back on 2023-03-15",
+      "rates[1].rate is 1.25; must be near 0.8: rates[0] has 1.25 back on 2023-03-15",
     );
     const spread = (back: number) => () => new RateTable([quote(9, "A", "B", 1.25), quote(9, "B", "A", back)]);
     expect(spread(0.84)).not.toThrow();

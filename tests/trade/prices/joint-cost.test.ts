@@ -105,7 +105,7 @@ describe("joint cost", () => {
       { quantity: 1, price: 3, separable: 5 },
     ];
     expect(() => jointCostShares(10, poor, "net realisable")).toThrow(
-      expect.objectContaining({ message: "separable item 2 is 5; must not exceed its sales value of 3" }) as Refusal,
+      expect.objectContaining({ message: "separable[1] is 5; must not exceed its sales value of 3" }) as Refusal,
     );
     // Sales 12, costs 10 + 5, so each bears 15/12 of its sales: 11.25 and 3.75 - 5.
     expect(jointCostShares(10, poor, "constant margin").map((share) => share.toNumber())).toEqual([11.25, -1.25]);

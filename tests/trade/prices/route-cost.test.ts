@@ -53,7 +53,7 @@ describe("a rate", () => {
   test("in percent is of the cost so far, and 1 is taken for a percent typed whole", () => {
     expect(cost({ basis: "percent", rate: 0.05 })[1]?.charge).toBe(45);
     expect(() => cost({ basis: "percent", rate: 1 })).toThrow(
-      "stages row 1, rate, is 1; of basis percent must be below 1; write 1% or 0.01",
+      "stages[0].rate is 1; of basis percent must be below 1; write 1% or 0.01",
     );
   });
 });
