@@ -5,6 +5,7 @@ import { absolute, addressOf, columnLetter, place } from "./addresses";
 import { drawChart, type ChartPlan } from "./charts";
 import { FORMATS, mustNameUnit, validationFor, WORDS, type Format } from "./formats";
 import { fit, setPage, TITLE_ROWS, type Orientation } from "./pages";
+import { gatherValidations } from "./validations";
 
 export { addressOf, columnLetter, FORMATS, WORDS, type ChartPlan, type Format };
 
@@ -403,6 +404,7 @@ export class SampleBook {
     }
     for (const sheet of this.workbook.worksheets) {
       fit(sheet, this.keptOf(sheet));
+      gatherValidations(sheet);
     }
   }
 

@@ -8,6 +8,7 @@ import { addNotes, type Note } from "./notes";
 import { packed } from "./packing";
 import { bytesOf, writeWhole } from "./recalculation";
 import { oursOnSavedValues } from "./saved-values";
+import { countSharedStrings } from "./shared-strings";
 import { forgetOrder, storeResults } from "./stored-form";
 import { storedValue } from "./stored-text";
 import { CellError, rowsOf } from "./values";
@@ -44,6 +45,7 @@ export function makePlain({ file, called, out }: CopyJob): Copied {
         .map(({ formula }): Note => ({ cell: formula.cell, text: `Value of =${formula.typed}` }));
       if (sheet.part.isChanged) put(book.parts, sheet.partName, addNotes(book, sheet, notes, sheet.part.xml));
     }
+    if (book.sheets.some(({ part }) => part.isChanged)) countSharedStrings(book);
     writeWhole(out, packed(book.parts));
     return { changed: ours.length, kept: keptAmong(ours, called) };
   });

@@ -2,6 +2,7 @@ import { basename } from "node:path";
 import { openBook } from "./book";
 import { inOrder, packed } from "./packing";
 import { writeWhole, type Recalculated } from "./recalculation";
+import { countSharedStrings } from "./shared-strings";
 import { isCalculated, settleWorkbook } from "./stored-form";
 import { encoded } from "./xml";
 
@@ -77,5 +78,6 @@ async function writeReportWorkbook(file: string, results: readonly Recalculated[
   }
   const book = openBook(new Uint8Array(await workbook.xlsx.writeBuffer()), file);
   settleWorkbook(book, isCalculated);
+  countSharedStrings(book);
   writeWhole(file, packed(inOrder(book.parts)));
 }

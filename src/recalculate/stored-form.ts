@@ -12,6 +12,7 @@ import { textOf } from "./package-safety";
 import { inOrder, packed } from "./packing";
 import { readingsOf, readsAnything } from "./references";
 import { relationsPartOf, without, withChanged } from "./relations";
+import { countSharedStrings, dropUnusedStrings } from "./shared-strings";
 import { storedValue } from "./stored-text";
 import { firstElement, type Attributes } from "./xml";
 import { rowsOf, type Outcome, type Value } from "./values";
@@ -53,7 +54,9 @@ function writeResults(book: Book, all: readonly Result[]): void {
       }),
     );
   }
-  for (const { partName, part } of book.sheets) if (part.isChanged) put(book.parts, partName, part.xml);
+  const changed = book.sheets.filter(({ part }) => part.isChanged);
+  for (const { partName, part } of changed) put(book.parts, partName, part.xml);
+  if (changed.length > 0) countSharedStrings(book);
 }
 
 /** Does a formula without a result among these have no value, or read a cell whose value they change? */
@@ -216,6 +219,8 @@ export async function writeWorkbook(
     if (!formula.spills) formula.cell.write(undefined, { attributes: {}, text: formula.stored });
   }
   writeResults({ ...book, dynamicMarks: new Set() }, results);
+  dropUnusedStrings(book);
+  for (const { partName, part } of book.sheets) put(book.parts, partName, part.xml);
   settleWorkbook(book, isCalculated);
   forgetOrder(book);
   const core = textOf(book.parts, "docProps/core.xml", file);
