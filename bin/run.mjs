@@ -13,6 +13,7 @@ const COMMANDS = {
   plain: "src/recalculate/plain.ts",
   mend: "src/recalculate/mend.ts",
   vary: "src/recalculate/vary.ts",
+  corpus: "src/recalculate/corpus.ts",
   demo: "src/recalculate/demo.ts",
   workbooks: "sample-workbooks/build.ts",
   bench: "tests/bench/bench.ts",

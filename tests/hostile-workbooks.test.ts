@@ -20,8 +20,8 @@ function refused(file: string, message: RegExp): void {
 /** The same in processes that are held to limits, twice, to see that the second is not lost with the first. */
 function heldTo(limits: Limits, file: string): Promise<Recalculated[]> {
   const job: Job = { file, called: basename(file) };
-  return inChildren<Job, Recalculated>("recalculate", [job, job], limits, ({ called }, why) =>
-    failed(called, `${called} ${why}`),
+  return inChildren<Job, Recalculated>("recalculate", [job, job], limits, (one, why, code) =>
+    failed(one, `${one.called} ${why}`, code),
   );
 }
 

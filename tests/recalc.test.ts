@@ -1,9 +1,10 @@
+import { createHash } from "node:crypto";
 import { readFileSync, symlinkSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { openBook } from "../src/recalculate/book";
 import { formulasOf } from "../src/recalculate/calculation";
 import { compared } from "../src/recalculate/compare";
-import type { Recalculated } from "../src/recalculate/recalculation";
+import { recalculate, type Job, type Recalculated } from "../src/recalculate/recalculation";
 import { onSavedValues } from "../src/recalculate/saved-values";
 import { bundledFunctions } from "./support/functions";
 import { command, partsOf, place, rows, textsOf, written } from "./support/workbooks";
@@ -150,10 +151,45 @@ describe("the recalc command", () => {
     expect(out).toBe("sheet\tcell\tsaved\tnow\tmessage\nCalc\tB2\t31\t30\t\n");
     expect(err).toMatch(/3 cells compared, 1 differ/);
     expect(code).toBe(1);
-    const lines = command("recalc", "--json", file, written("same.xlsx", stored(15, 30, 45)))
-      .out.trim()
-      .split("\n");
-    expect(lines.map((line) => (JSON.parse(line) as { differences: unknown[] }).differences.length)).toEqual([1, 0]);
+    const same = written("same.xlsx", stored(15, 30, 45));
+    const nowhere = place("nowhere.xlsx");
+    const told = command("recalc", "--json", "--ours-only", file, same, nowhere);
+    // One line a book, each as soon as it is done, so in any order.
+    const lines = told.out
+      .trim()
+      .split("\n")
+      .map((line) => JSON.parse(line) as Recalculated);
+    const of = (workbook: string) => lines.find((line) => line.workbook === workbook);
+    expect(lines).toHaveLength(3);
+    expect(of(file)?.differences.map(({ cell }) => cell)).toEqual(["B2"]);
+    expect(Object.keys(of(same) ?? {})).toEqual(
+      expect.arrayContaining(
+        "workbook digest version formulas cells differences unreproduced notRecalculated faults taken passedOver".split(
+          " ",
+        ),
+      ),
+    );
+    expect(of(same)).toMatchObject({
+      digest: createHash("sha256").update(readFileSync(same)).digest("hex"),
+      version: (JSON.parse(readFileSync("package.json", "utf8")) as { version: string }).version,
+      formulas: 2,
+      cells: 2,
+      differences: [],
+      passedOver: 1,
+    });
+    expect(of(nowhere)).toMatchObject({ digest: "", code: "unreadable", error: expect.any(String) as string });
+    expect(told.code).toBe(2);
+  });
+
+  test("a tolerance holds for all cells; a sheet that is not there is a native fault only in strict", () => {
+    const judged = (name: string, parts: Record<string, string>, job: Partial<Job>) =>
+      recalculate({ file: written(name, parts), called: name, ...job });
+    const near = stored(15 * (1 + 1e-8), 30, 45 * (1 - 1e-8));
+    expect(judged("near.xlsx", near, {})).toMatchObject({ differences: [{ cell: "B1" }], unreproduced: [{}] });
+    expect(judged("near.xlsx", near, { tolerance: 1e-7 })).toMatchObject({ differences: [], unreproduced: [] });
+    const missing = partsOf({ S: rows(["=Nope!A1|0", "=1+1|2"]) });
+    expect(judged("missing.xlsx", missing, {})).toMatchObject({ faults: [], taken: [{ cell: "A1" }] });
+    expect(judged("missing.xlsx", missing, { strict: true })).toMatchObject({ faults: [{ cell: "A1" }], taken: [] });
   });
 
   test("an unknown function of ours, a missing sheet and another workbook are told by cell and cost only it", () => {

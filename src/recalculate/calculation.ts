@@ -35,7 +35,7 @@ export interface FormulaCell {
 export interface Result {
   readonly formula: FormulaCell;
   readonly outcome: Outcome;
-  /** Why a call of ours cannot be right whatever its value: an unknown function of ours, a missing sheet. */
+  /** Why a formula cannot be right whatever its value: an unknown function of ours, a missing sheet. */
   readonly fault?: string;
   /** Why the formula cannot be worked out here: the saved value was taken as it is. */
   readonly taken?: string;
@@ -174,8 +174,12 @@ function workedOutAtOnce(
     if (still || !readsSpills || round === MOST_ROUNDS) {
       return wanted.map((formula) => {
         const taken = beyond(formula);
-        if (taken !== undefined) return { formula, outcome: savedOf(formula, book), taken };
         const fault = faults.get(formula);
+        if (taken !== undefined) {
+          // A sheet that is not there is a fault whoever calculates; what this engine cannot read need not be one.
+          const sure = fault?.as.code === "#REF!" && !fault.elsewhere;
+          return { formula, outcome: savedOf(formula, book), taken, ...(sure ? { fault: fault.as.message } : {}) };
+        }
         if (fault) return { formula, outcome: fault.as, fault: fault.as.message };
         const outcome = outsideTables(formula, outcomes.get(formula) as Outcome);
         return namelessHere(formula, outcome, book)

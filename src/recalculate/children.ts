@@ -8,6 +8,9 @@ export interface Limits {
   readonly seconds: number;
 }
 
+/** What kind of end a calculation came to, for programs that read the result. */
+export type EndCode = "unreadable" | "too long" | "out of memory" | "internal";
+
 /** How a process ends that has used up its memory, by itself or by the system. */
 const OUT_OF_MEMORY: readonly (string | number)[] = ["SIGABRT", "SIGKILL", "SIGTRAP", 134];
 
@@ -18,7 +21,7 @@ export async function inChildren<Job, Result>(
   task: string,
   jobs: readonly Job[],
   limits: Limits,
-  failed: (job: Job, why: string) => Result,
+  failed: (job: Job, why: string, code: EndCode) => Result,
   done: (finished: number, result: Result, job: Job) => void = () => {},
 ): Promise<Result[]> {
   const results: Result[] = [];
@@ -31,8 +34,8 @@ export async function inChildren<Job, Result>(
       const job = jobs[index] as Job;
       child ??= await started(limits);
       const answer = await answered<Result>(child, { task, job }, limits);
-      if (typeof answer === "string") {
-        results[index] = failed(job, answer);
+      if ("why" in answer) {
+        results[index] = failed(job, answer.why, answer.code);
         child = undefined;
       } else results[index] = answer.result;
       done(++finished, results[index], job);
@@ -58,23 +61,25 @@ async function started({ megabytes }: Limits): Promise<ChildProcess> {
 }
 
 /** The child's answer, or the reason why there is none. */
-function answered<Result>(child: ChildProcess, message: object, limits: Limits): Promise<{ result: Result } | string> {
+type Answer<Result> = { readonly result: Result } | { readonly why: string; readonly code: EndCode };
+
+function answered<Result>(child: ChildProcess, message: object, limits: Limits): Promise<Answer<Result>> {
   return new Promise((resolve) => {
-    const settle = (answer: { result: Result } | string) => {
+    const settle = (answer: Answer<Result>) => {
       clearTimeout(timer);
       child.removeAllListeners("message").removeAllListeners("exit");
       resolve(answer);
     };
     const timer = setTimeout(() => {
-      settle(`took longer than ${limits.seconds} seconds and was stopped`);
+      settle({ why: `took longer than ${limits.seconds} seconds and was stopped`, code: "too long" });
       child.kill("SIGKILL");
     }, limits.seconds * 1000);
     child.once("message", (result) => settle({ result: result as Result }));
     child.once("exit", (code, signal) =>
       settle(
         OUT_OF_MEMORY.includes(signal ?? code ?? 0)
-          ? `needed more than ${limits.megabytes} MB of memory and was stopped`
-          : `was given up: the calculating process ended (${signal ?? code})`,
+          ? { why: `needed more than ${limits.megabytes} MB of memory and was stopped`, code: "out of memory" }
+          : { why: `was given up: the calculating process ended (${signal ?? code})`, code: "internal" },
       ),
     );
     child.send(message);

@@ -34,8 +34,8 @@ const TOLERANCE = 1e-12;
 /** Programs add and raise in their own order, so native formulas may differ by a little more. */
 const NATIVE_TOLERANCE = 1e-9;
 
-/** Compares what a book's cells hold with what their formulas give now. */
-export function compared(book: Book, results: readonly Result[]): Comparison {
+/** Compares what a book's cells hold with what their formulas give now, to one tolerance for all if one is given. */
+export function compared(book: Book, results: readonly Result[], tolerance?: number): Comparison {
   const differences: Difference[] = [];
   const unreproduced: Difference[] = [];
   let cells = 0;
@@ -56,7 +56,7 @@ export function compared(book: Book, results: readonly Result[]): Comparison {
     const check = (stored: StoredCell | undefined, address: string, now: Value) => {
       cells++;
       const before = stored === undefined ? null : valueIn(stored.value, book.shared);
-      if (sameValue(before, now, calls ? TOLERANCE : NATIVE_TOLERANCE)) return;
+      if (sameValue(before, now, tolerance ?? (calls ? TOLERANCE : NATIVE_TOLERANCE))) return;
       const message = [now instanceof CellError ? now.message : "", dead ? DEAD : ""].filter(Boolean).join("; ");
       (calls ? differences : unreproduced).push({
         sheet: sheet.name,
@@ -83,8 +83,8 @@ export function compared(book: Book, results: readonly Result[]): Comparison {
 }
 
 /** Does a formula give what the file holds? */
-export function isReproduced(book: Book, result: Result): boolean {
-  const { differences, unreproduced } = compared(book, [result]);
+export function isReproduced(book: Book, result: Result, tolerance?: number): boolean {
+  const { differences, unreproduced } = compared(book, [result], tolerance);
   return differences.length + unreproduced.length === 0;
 }
 
@@ -98,6 +98,11 @@ function sameValue(saved: Value, now: Value, tolerance: number): boolean {
     return Math.abs(saved - now) <= tolerance * Math.max(Math.abs(saved), Math.abs(now));
   }
   return saved === now;
+}
+
+/** Is a native cell's value as saved, to the tolerance for native formulas? */
+export function sameAsSaved(saved: Value, now: Value): boolean {
+  return sameValue(saved, now, NATIVE_TOLERANCE);
 }
 
 function plain(value: Value): string | number | boolean | null {

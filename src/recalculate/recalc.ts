@@ -1,16 +1,22 @@
-import { inChildren, LIMITS, type Limits } from "./children";
+import { LIMITS } from "./children";
 import { Complaint, running } from "./command-line";
 import { refuseSameFile } from "./files";
-import { progressOf } from "./progress";
-import { failed, type Job, type Recalculated } from "./recalculation";
+import { harmless, harmlessJson } from "./harmless";
+import { clearProgress, progressOf } from "./progress";
+import { recalculatedInTime } from "./recalculated-in-time";
+import type { Job, Recalculated } from "./recalculation";
+import { workbooksNamed } from "./workbooks-named";
 
 const USAGE =
-  "npm run recalc -- WORKBOOK.xlsx [more …] [--out NEW.xlsx] [--json] [--report FILE.html|FILE.xlsx] [--seconds N]";
+  "npm run recalc -- WORKBOOK.xlsx|FOLDER|'PATTERN*.xlsx' [more …] [--out NEW.xlsx] [--json] [--report FILE.html|FILE.xlsx] [--tolerance 1e-9] [--ours-only] [--strict] [--seconds N]";
 
 const OPTIONS = {
   out: { type: "string" },
   json: { type: "boolean" },
   report: { type: "string" },
+  tolerance: { type: "string" },
+  "ours-only": { type: "boolean" },
+  strict: { type: "boolean" },
   seconds: { type: "string" },
 } as const;
 
@@ -18,118 +24,117 @@ const OPTIONS = {
 export function main(typed: string[], startedIn: string): Promise<number> {
   return running(USAGE, OPTIONS, typed, startedIn, async ({ options, words, path }) => {
     if (words.length === 0) throw new Complaint(`usage: ${USAGE}`);
-    const { out, report, json } = options;
-    if (out !== undefined && words.length > 1) throw new Complaint("--out takes one workbook at a time");
+    const { out, report, json, strict } = options;
+    const workbooks = workbooksNamed(words, path);
+    if (out !== undefined && workbooks.length > 1) throw new Complaint("--out takes one workbook at a time");
     if (report !== undefined && !/\.(html|xlsx)$/i.test(report)) throw new Complaint("--report writes .html or .xlsx");
     for (const written of [out, report]) {
-      if (written !== undefined) for (const word of words) refuseSameFile(path(written), path(word), written);
+      if (written !== undefined) for (const { file } of workbooks) refuseSameFile(path(written), file, written);
     }
-    const jobs = words.map((word): Job => ({ file: path(word), called: word, ...(out ? { out: path(out) } : {}) }));
+    const tolerance = toleranceIn(options.tolerance);
+    const jobs = workbooks.map((workbook): Job => ({
+      ...workbook,
+      ...(out === undefined ? {} : { out: path(out) }),
+      ...(tolerance === undefined ? {} : { tolerance }),
+      ...(options["ours-only"] ? { oursOnly: ASKED } : {}),
+      ...(strict ? { strict } : {}),
+    }));
     const limits = { ...LIMITS, seconds: secondsIn(options.seconds) };
-    const results = await recalculated(jobs, limits);
-    for (const result of results) (json ? tellAsJson : tell)(result, results.length > 1);
+    const progress = progressOf(jobs.length, jobs.length === 1 ? "workbook" : "workbooks");
+    const results = await recalculatedInTime(jobs, limits, (finished, result) => {
+      clearProgress();
+      (json ? tellAsJson : tell)(result, jobs.length > 1);
+      progress(finished);
+    });
     if (out !== undefined) tellWritten(out, results[0] as Recalculated);
     if (report !== undefined) await (await import("./report")).writeReport(path(report), results);
     return exitCode(results);
   });
 }
 
-/** A workbook that takes too much is taken up again for our calls alone: native formulas never cost a verdict on them. */
-async function recalculated(jobs: readonly Job[], limits: Limits): Promise<Recalculated[]> {
-  const stopped = new Map<Job, string>();
-  const inTime = (some: readonly Job[], done?: (finished: number) => void) =>
-    inChildren(
-      "recalculate",
-      some,
-      limits,
-      (job, why) => {
-        stopped.set(job, why);
-        return failed(job.called, `${job.called} ${why}`);
-      },
-      done,
-    );
-  const results = await inTime(jobs, progressOf(jobs.length, "workbooks"));
-  const again = jobs.filter((job) => stopped.has(job));
-  const later = await inTime(again.map((job) => ({ ...job, oursOnly: stopped.get(job) as string })));
-  return results.map((result, index) => later[again.indexOf(jobs[index] as Job)] ?? result);
+const ASKED = "--ours-only was given";
+
+function toleranceIn(given: string | undefined): number | undefined {
+  if (given === undefined) return undefined;
+  const tolerance = Number(given);
+  if (given.trim() === "" || !(tolerance >= 0 && tolerance < 1)) {
+    throw new Complaint(`--tolerance is ${given}; must be a number from 0 to below 1, as 1e-9`);
+  }
+  return tolerance;
 }
 
 function secondsIn(given: string | undefined): number {
   if (given === undefined) return LIMITS.seconds;
   const seconds = Number(given);
-  if (!(seconds > 0)) throw new Complaint(`--seconds is ${given}; must be a number above 0`);
+  // A timer of the machine takes no more.
+  if (!(seconds > 0 && seconds <= MOST_SECONDS)) {
+    throw new Complaint(`--seconds is ${given}; must be a number above 0 and at most ${MOST_SECONDS}`);
+  }
   return seconds;
 }
 
+const MOST_SECONDS = 2_000_000;
+
 function tellAsJson(result: Recalculated): void {
-  console.log(JSON.stringify(result));
+  console.log(harmlessJson(result));
 }
 
-function tell(
-  {
-    workbook,
-    cells,
-    passedOver,
-    differences,
-    unreproduced,
-    notRecalculated,
-    nativeUnjudged,
-    neverCalculated,
-    faults,
-    taken,
-    error,
-  }: Recalculated,
-  several: boolean,
-): void {
-  if (error !== undefined) {
-    console.error(error);
+function tell(result: Recalculated, several: boolean): void {
+  const { cells, passedOver, differences, unreproduced, notRecalculated, nativeUnjudged, neverCalculated } = result;
+  const workbook = harmless(result.workbook);
+  const say = (text: string) => console.error(`${workbook}: ${text}`);
+  if (result.error !== undefined) {
+    console.error(harmless(result.error));
     return;
   }
-  for (const { sheet, cell, message } of [...faults, ...taken])
-    console.error(`${workbook}: ${sheet}!${cell}: ${message}`);
+  for (const { sheet, cell, message } of [...result.faults, ...result.taken]) {
+    say(harmless(`${sheet}!${cell}: ${message}`));
+  }
   for (const { sheet, cell, saved, now, message } of unreproduced.slice(0, MOST_TOLD)) {
     const why = message === "" ? `this engine gives ${shown(now)}` : message;
-    console.error(`${workbook}: ${sheet}!${cell}: ${shown(saved)} is not reproduced here: ${why}`);
+    say(harmless(`${sheet}!${cell}: ${shown(saved)} is not reproduced here: ${why}`));
   }
   if (unreproduced.length > 0) {
-    console.error(
-      `${workbook}: ${unreproduced.length} native cells not reproduced here: stale, or beyond this engine; open it in a spreadsheet program`,
+    say(
+      `${counted(unreproduced.length, "native cell")} not reproduced here: stale, or beyond this engine; open it in a spreadsheet program`,
     );
   }
-  if (nativeUnjudged !== undefined) {
-    console.error(`${workbook}: with its native formulas it ${nativeUnjudged}, so calls of ours alone were worked out`);
-  }
+  if (nativeUnjudged !== undefined) say(`${nativeUnjudged}, so calls of ours alone were worked out`);
   if (neverCalculated > 0) {
-    console.error(`${workbook}: ${neverCalculated} formulas had no saved value and were worked out from nothing`);
+    say(`${counted(neverCalculated, "formula")} had no saved value and were worked out from nothing`);
   }
   if (notRecalculated.length > 0) {
-    const some = notRecalculated.slice(0, MOST_TOLD).map(({ sheet, cell }) => `${sheet}!${cell}`);
+    const some = notRecalculated.slice(0, MOST_TOLD).map(({ sheet, cell }) => harmless(`${sheet}!${cell}`));
     const more = notRecalculated.length > MOST_TOLD ? " and more" : "";
-    console.error(
-      `${workbook}: ${notRecalculated.length} native cells read what differs and keep their saved values: ${some.join(", ")}${more}`,
+    say(
+      `${counted(notRecalculated.length, "native cell")} read what differs and keep their saved values: ${some.join(", ")}${more}`,
     );
   }
   if (differences.length > 0) {
     if (several) console.log(workbook);
     console.log(["sheet", "cell", "saved", "now", "message"].join("\t"));
     for (const { sheet, cell, saved, now, message } of differences) {
-      console.log([sheet, cell, shown(saved), shown(now), message].join("\t"));
+      console.log([sheet, cell, shown(saved), shown(now), message].map(harmless).join("\t"));
     }
   }
   const chance =
     passedOver > 0
-      ? `, ${passedOver} formulas not compared (they depend on the clock, on chance or on a function not known here)`
+      ? `, ${counted(passedOver, "formula")} not compared (they depend on the clock, on chance or on a function not known here)`
       : "";
-  console.error(`${workbook}: ${cells} cells compared, ${differences.length || "none"} differ${chance}`);
+  say(`${counted(cells, "cell")} compared, ${differences.length || "none"} differ${chance}`);
 }
 
 /** The rest is in --json. */
 const MOST_TOLD = 10;
 
+function counted(count: number, what: string): string {
+  return `${count} ${what}${count === 1 ? "" : "s"}`;
+}
+
 function shown(value: string | number | boolean | null): string {
   if (value === null) return "(nothing)";
   if (typeof value === "boolean") return value ? "TRUE" : "FALSE";
-  return String(value).replace(/[\t\r\n]+/g, " ");
+  return String(value);
 }
 
 function tellWritten(out: string, { error, faults }: Recalculated): void {
