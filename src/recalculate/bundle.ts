@@ -1,3 +1,4 @@
+import { createHash } from "node:crypto";
 import { readFileSync } from "node:fs";
 import { compileFunction } from "node:vm";
 
@@ -20,11 +21,18 @@ export function customFunctionsRuntime(into: Map<string, Implementation>): objec
   };
 }
 
+const BUNDLE = "dist/functions.js";
+
+/** Tells one built bundle from another. */
+export function bundleDigest(file = BUNDLE): string {
+  return createHash("sha256").update(readFileSync(file)).digest("hex");
+}
+
 /**
  * Loads the built bundle with nothing but CustomFunctions handed to it. It runs in this context, because a context of
  * its own makes every use of a global several times slower; that it needs no other is proved in tests/build.
  */
-export function loadBundle(file = "dist/functions.js"): Implementations {
+export function loadBundle(file = BUNDLE): Implementations {
   const functions = new Map<string, Implementation>();
   const run = compileFunction(readFileSync(file, "utf8"), ["CustomFunctions"], { filename: file });
   run(customFunctionsRuntime(functions));

@@ -4,41 +4,36 @@ import type { Shown } from "./model";
 import { blockOf, type Plan } from "./sampling";
 import type { Answer, Setting } from "./vary-tasks";
 
-/** What the outcomes showed in a run, by the number of the run. */
-export type Shows = Map<number, readonly Shown[]>;
+/** What the outcomes showed in the runs of each block, by the number of the block. */
+export type Shows = Map<number, readonly (readonly Shown[])[]>;
 
-/** So many runs are worked out between two messages from a calculating process. */
-const RUNS_A_JOB = 25;
-
-/** The values of the inputs in a run; a plan and its number are all that it depends on. */
-export function pointsOf(plan: Plan, { inputs }: Pick<Setting, "inputs">): (run: number) => readonly number[] {
-  let held: { block: number; points: number[][] } | undefined;
-  return (run) => {
-    const block = Math.floor(run / plan.block);
-    if (held?.block !== block) held = { block, points: blockOf(plan, block, inputs) };
-    return held.points[run % plan.block] as number[];
-  };
+/** Works out blocks of runs; each is handed over as soon as it is there. */
+export async function shownInBlocks(
+  setting: Setting,
+  plan: Plan,
+  blocks: readonly number[],
+  within: Limits,
+  done: (block: number, shown: readonly (readonly Shown[])[]) => void,
+): Promise<void> {
+  const groups = blocks.map((block) => blockOf(plan, block, setting.inputs));
+  await shownAtPoints(setting, groups, within, (place, shown) => done(blocks[place] as number, shown));
 }
 
-/** Works out the outcomes at points, in child processes; the results are in the order of the points. */
+/** Works out the outcomes at groups of points, in child processes, a group at a time; the results are in their order. */
 export async function shownAtPoints(
   setting: Setting,
-  points: readonly (readonly number[])[],
-  limits: Limits,
-  done: (finished: number, place: number, shown: readonly (readonly Shown[])[]) => void = () => {},
+  groups: readonly (readonly (readonly number[])[])[],
+  within: Limits,
+  done: (place: number, shown: readonly (readonly Shown[])[]) => void = () => {},
 ): Promise<Shown[][]> {
-  const jobs: { setting: Setting; place: number; points: readonly (readonly number[])[] }[] = [];
-  for (let place = 0; place < points.length; place += RUNS_A_JOB) {
-    jobs.push({ setting, place, points: points.slice(place, place + RUNS_A_JOB) });
-  }
-  let finished = 0;
+  const jobs = groups.map((points, place) => ({ setting, place, points }));
   const answers = await inChildren<(typeof jobs)[number], Answer<Shown[][]>>(
     "workVariation",
     jobs,
-    limits,
+    within,
     (_, why) => ({ error: `${setting.called} ${why}` }),
-    (_, answer, job) => {
-      if ("result" in answer) done((finished += job.points.length), job.place, answer.result);
+    (_, answer, { place }) => {
+      if ("result" in answer) done(place, answer.result);
     },
   );
   return answers.flatMap((answer) => {

@@ -28,9 +28,15 @@ export function planFor(runs: number, seed: number): Plan {
   return { seed, runs, block: Math.max(2, Math.min(BLOCK, Math.floor(runs / LEAST_BLOCKS))) };
 }
 
+/** How many runs a block has. */
+export function blockSize({ block, runs }: Plan, number: number): number {
+  return Math.min(block, runs - number * block);
+}
+
 /** The share of each input's cases that lies below its value, for the runs of one block. */
-export function sharesOf({ seed, block, runs }: Plan, number: number, inputs: number): number[][] {
-  const size = Math.min(block, runs - number * block);
+export function sharesOf(plan: Plan, number: number, inputs: number): number[][] {
+  const { seed } = plan;
+  const size = blockSize(plan, number);
   const columns = Array.from({ length: inputs }, (_, input) => {
     const next = generator(seed, number, input);
     const order = Array.from({ length: size }, (_, place) => place);

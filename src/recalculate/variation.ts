@@ -1,8 +1,8 @@
 import { figuresOf, type Figures, type Limit, type Run } from "./figures";
 import type { Shown } from "./model";
 import type { Input } from "./ranges";
-import { pointsOf, type Shows } from "./drawing";
-import type { Plan } from "./sampling";
+import type { Shows } from "./drawing";
+import { blockOf, type Plan } from "./sampling";
 import type { Setting } from "./vary-tasks";
 
 /** What the runs of a workbook tell of one outcome. */
@@ -23,30 +23,30 @@ export interface Failure {
   readonly inputs: readonly number[];
 }
 
-/** The figures of every outcome, from all runs that are there. */
+/** The figures of every outcome, from all blocks of runs that are there. */
 export function toldOf(
-  setting: Pick<Setting, "inputs" | "outcomes" | "now" | "reached">,
+  setting: Pick<Setting, "inputs" | "outcomes" | "now">,
   plan: Plan,
   shows: Shows,
   limits: ReadonlyMap<number, readonly Limit[]>,
 ): Told[] {
-  const point = pointsOf(plan, setting);
-  const runs = [...shows.keys()].sort((a, b) => a - b);
-  const points = runs.map(point);
+  const blocks = [...shows].sort(([one], [other]) => one - other);
+  const drawn = blocks.map(([block]) => blockOf(plan, block, setting.inputs));
   return setting.outcomes.map(({ called }, place): Told => {
     const sound: Run[] = [];
     const failures: Failure[] = [];
-    runs.forEach((run, index) => {
-      const shown = shows.get(run)?.[place] as Shown;
-      const inputs = points[index] as readonly number[];
-      if (typeof shown === "number") sound.push({ inputs, value: shown, block: Math.floor(run / plan.block) });
-      else failures.push({ run, error: shown.error, inputs });
+    blocks.forEach(([block, shown], index) => {
+      drawn[index]?.forEach((inputs, at) => {
+        const value = shown[at]?.[place] as Shown;
+        if (typeof value === "number") sound.push({ inputs, value, block });
+        else failures.push({ run: block * plan.block + at, error: value.error, inputs });
+      });
     });
     const moving = leadersOf(setting.inputs);
     return {
       outcome: called,
       now: setting.now[place] as Shown,
-      runs: runs.length,
+      runs: sound.length + failures.length,
       ...(sound.length === 0 ? {} : { figures: figuresOf(sound, moving, limits.get(place)) }),
       sound,
       failures,

@@ -1,6 +1,6 @@
 import { createHash } from "node:crypto";
 import { openBook, type Book } from "./book";
-import { loadBundle } from "./bundle";
+import { bundleDigest, loadBundle } from "./bundle";
 import { formulasOf } from "./calculation";
 import { Complaint } from "./command-line";
 import { Model, type Shown } from "./model";
@@ -26,7 +26,7 @@ export interface Question {
 export interface Setting {
   readonly file: string;
   readonly called: string;
-  /** Tells this workbook and these ranges from all others. */
+  /** Tells this workbook, these ranges and outcomes and this build of the library from all others. */
   readonly digest: string;
   readonly inputs: readonly Input[];
   readonly outcomes: readonly Place[];
@@ -70,6 +70,7 @@ export function settleVariation(question: Question): Answer<Setting> {
       ...setting,
       digest: createHash("sha256")
         .update(bytes)
+        .update(bundleDigest())
         .update(keyOf({ file: "", called: "", inputs, outcomes }))
         .digest("hex"),
       now: model.at(inputs.map(({ now }) => now)),

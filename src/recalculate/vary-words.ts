@@ -7,6 +7,8 @@ import { rangesInText, type Ranges } from "./ranges";
 import { planFor, type Plan } from "./sampling";
 
 export const USAGE = `npm run vary -- BOOK.xlsx [more …] [--ranges TABLE|FILE.csv] [--of Cost!H12,Name] [--runs 1000] [--seed 1] [--to 0.5%] [--limit 'Cost!H12<4.30'] [--json] [--seconds N]
+       npm run vary -- BOOK.xlsx [more …] … [--resume RUNS.jsonl] [--shard 3/20]
+       npm run vary -- --merge RUNS.jsonl [more …] [--limit …] [--json]
        npm run vary -- BOOK.xlsx [more …] --one-by-one [--ranges …] [--of …] [--json]
        npm run vary -- BOOK.xlsx [more …] --seek 'Cost!H12=4.00' --by Inputs!B12 [--between 0.01,0.05] [--json]`;
 
@@ -17,6 +19,9 @@ export const OPTIONS = {
   seed: { type: "string" },
   to: { type: "string" },
   limit: { type: "string" },
+  resume: { type: "string" },
+  shard: { type: "string" },
+  merge: { type: "string" },
   "one-by-one": { type: "boolean" },
   seek: { type: "string" },
   by: { type: "string" },
@@ -43,10 +48,22 @@ export interface Asked {
   readonly plan: Plan;
   /** The wanted standard error; the runs of the plan are the most then. */
   readonly to?: number;
+  /** Where runs are kept as they come, and taken from where they are there. */
+  readonly resume?: string;
+  readonly shard?: Shard;
+  /** A file of runs that is read in the place of workbooks. */
+  readonly merge?: string;
   readonly oneByOne: boolean;
   readonly seek?: AskedSeek;
   readonly within: Limits;
   readonly json: boolean;
+}
+
+/** One of equal parts of the runs. */
+export interface Shard {
+  /** From 1. */
+  readonly number: number;
+  readonly of: number;
 }
 
 export interface AskedLimit {
@@ -61,10 +78,13 @@ export interface AskedSeek {
   readonly between?: readonly [number, number];
 }
 
-/** What only the one of the three ways of asking takes. */
+/** What a way of asking does not take. */
 const ALONE: readonly [way: Option, never: readonly Option[]][] = [
-  ["one-by-one", ["runs", "seed", "to", "limit", "seek", "by", "between"]],
-  ["seek", ["of", "runs", "seed", "to", "limit"]],
+  ["one-by-one", ["runs", "seed", "to", "limit", "seek", "by", "between", "shard", "merge", "resume"]],
+  ["seek", ["of", "runs", "seed", "to", "limit", "shard", "merge", "resume"]],
+  ["merge", ["ranges", "of", "runs", "seed", "to", "shard", "resume"]],
+  // What is told of runs, and when they are enough, is told of all of them.
+  ["shard", ["to", "limit", "json"]],
 ];
 
 export function askedIn(options: Options, path: (typed: string) => string): Asked {
@@ -83,6 +103,9 @@ export function askedIn(options: Options, path: (typed: string) => string): Aske
     limits: listed(options.limit ?? "").map(limitIn),
     plan: planFor(runs, seed),
     ...(to === undefined ? {} : { to }),
+    ...(options.resume === undefined ? {} : { resume: path(options.resume) }),
+    ...(options.shard === undefined ? {} : { shard: shardIn(options.shard) }),
+    ...(options.merge === undefined ? {} : { merge: options.merge }),
     oneByOne: options["one-by-one"] ?? false,
     ...(seek === undefined ? {} : { seek }),
     within: { ...LIMITS, seconds },
@@ -135,6 +158,12 @@ function endsIn(given: string): readonly [number, number] {
     throw new Complaint(`--between is ${given}; must be two numbers, the lower first, as 0.01,0.05`);
   }
   return [low, high];
+}
+
+function shardIn(given: string): Shard {
+  const [number = 0, of = 0] = (/^(\d+)\/(\d+)$/.exec(given.trim()) ?? []).slice(1).map(Number);
+  if (number < 1 || number > of) throw new Complaint(`--shard is ${given}; must be as 3/20, the third of twenty`);
+  return { number, of };
 }
 
 function shareIn(given: string): number {

@@ -1,24 +1,25 @@
 import { pointsAlone, swingsOf } from "./alone";
 import { inChildren } from "./children";
 import { Complaint, running } from "./command-line";
-import { pointsOf, shownAtPoints, type Shows } from "./drawing";
+import { shownAtPoints } from "./drawing";
+import { drawn, refuseMissing, shardDrawn, textOf } from "./draws";
 import type { Limit } from "./figures";
 import { progressOf } from "./progress";
+import { runsIn } from "./runs-file";
+import type { Plan } from "./sampling";
 import { seekingAsJson, seekingAsText } from "./seek-told";
 import { swingsAsJson, swingsAsText } from "./swings-told";
-import { asJson, asText, headOf, percent } from "./vary-told";
-import { toldOf, worstError, type Told } from "./variation";
+import { asJson, asText, headOf } from "./vary-told";
+import { toldOf, type Told } from "./variation";
 import { askedIn, OPTIONS, USAGE, type Asked, type AskedSeek } from "./vary-words";
 import type { Answer, Question, Seeking, Setting, Wanted } from "./vary-tasks";
-
-/** Where the figures decide when it is enough: the first runs. */
-const FIRST_RUNS = 500;
 
 /** Moves the inputs of a workbook over their ranges and tells what its outcomes do. */
 export function main(typed: string[], startedIn: string): Promise<number> {
   return running(USAGE, OPTIONS, typed, startedIn, async ({ options, words, path }) => {
-    if (words.length === 0) throw new Complaint(`usage: ${USAGE}`);
     const asked = askedIn(options, path);
+    if (asked.merge !== undefined) return merged([asked.merge, ...words], path, asked);
+    if (words.length === 0) throw new Complaint(`usage: ${USAGE}`);
     let code = 0;
     for (const word of words) code = Math.max(code, await answered(path(word), word, asked));
     return code;
@@ -40,15 +41,35 @@ async function answered(file: string, called: string, asked: Asked): Promise<num
 }
 
 async function varied(setting: Setting, asked: Asked): Promise<number> {
-  const told = await drawn(setting, asked, limitsIn(setting, asked));
-  for (const one of told) console.log(asked.json ? asJson(setting, one) : asText(setting, asked.plan, one));
+  if (asked.shard !== undefined) return shardDrawn(setting, asked, asked.shard);
+  const limits = limitsIn(setting, asked.limits);
+  return tell(setting, asked.plan, await drawn(setting, asked, limits), asked);
+}
+
+function tell(setting: Setting, plan: Plan, told: readonly Told[], { json }: Asked): number {
+  for (const one of told) console.log(json ? asJson(setting, one) : asText(setting, plan, one));
   return told.some(({ figures }) => figures === undefined) ? 1 : 0;
+}
+
+/** The figures of runs that were drawn in parts. */
+function merged(files: readonly string[], path: (typed: string) => string, asked: Asked): number {
+  const kept = runsIn(files.map((called) => ({ called, text: textOf(path(called), called) })));
+  let code = 0;
+  for (const { setting, plan, shows } of kept.values()) {
+    refuseMissing(setting, plan, shows);
+    const told = toldOf(setting, plan, shows, limitsIn(setting, asked.limits));
+    code = Math.max(code, tell(setting, plan, told, asked));
+  }
+  return code;
 }
 
 /** Every input to its low and to its high, the rest as they are. */
 async function swung(setting: Setting, { within, json }: Asked): Promise<number> {
   const points = pointsAlone(setting.inputs);
-  const shown = await shownAtPoints(setting, points, within, progressOf(points.length, "points"));
+  const progress = progressOf(points.length, "points");
+  let finished = 0;
+  const groups = points.map((point) => [point]);
+  const shown = await shownAtPoints(setting, groups, within, () => progress(++finished));
   let code = 0;
   for (const place of setting.outcomes.keys()) {
     const swings = swingsOf(setting.inputs, shown, place);
@@ -89,41 +110,16 @@ async function inOneChild<Job, Result>(
   return answer.result;
 }
 
-/** Draws all runs, or so many that the standard errors are small enough. */
-async function drawn(
-  setting: Setting,
-  { plan, to, within }: Asked,
-  limits: ReadonlyMap<number, readonly Limit[]>,
-): Promise<Told[]> {
-  const shows: Shows = new Map();
-  const point = pointsOf(plan, setting);
-  let until = to === undefined ? plan.runs : Math.min(FIRST_RUNS, plan.runs);
-  for (;;) {
-    const from = shows.size;
-    const points = Array.from({ length: until - from }, (_, index) => point(from + index));
-    const shown = await shownAtPoints(setting, points, within, progressOf(points.length, "runs"));
-    shown.forEach((one, index) => shows.set(from + index, one));
-    const told = toldOf(setting, plan, shows, limits);
-    if (to === undefined) return told;
-    const worst = Math.max(...told.map(worstError));
-    if (worst <= to) return told;
-    if (until === plan.runs) {
-      console.error(
-        `${setting.called}: after ${until} runs the largest standard error is ${percent(worst, 2)}, not ${percent(to, 2)}`,
-      );
-      return told;
-    }
-    until = Math.min(plan.runs, 2 * until);
-  }
-}
-
 /** Which limits go with which outcome, by its place in the list. */
-function limitsIn({ outcomes }: Setting, { limits }: Asked): Map<number, Limit[]> {
+function limitsIn({ outcomes }: Setting, limits: Asked["limits"]): Map<number, Limit[]> {
   const plain = (text: string) => text.replace(/\$/g, "").toLowerCase();
   const found = new Map<number, Limit[]>();
   for (const { outcome, limit } of limits) {
     const place = outcomes.findIndex(({ called }) => plain(called) === plain(outcome));
-    if (place < 0) throw new Complaint(`--limit names ${outcome}, which --of calls otherwise; write it the same way`);
+    if (place < 0)
+      throw new Complaint(
+        `--limit names ${outcome}, which is called otherwise among the outcomes: ${outcomes.map(({ called }) => called).join(", ")}`,
+      );
     found.set(place, [...(found.get(place) ?? []), limit]);
   }
   return found;
