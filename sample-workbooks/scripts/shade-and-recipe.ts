@@ -260,7 +260,7 @@ function recipes(book: SampleBook): void {
   book.spill(
     sheet,
     `D${EXACT_FIRST}`,
-    `=TRANSPOSE(YARN.MIXMATCH(${TARGET_ROWS},${SOLID_ROWS},Parts,LeastShare,Model,FirstLight))`,
+    `=YARN.MIXMATCH(${TARGET_ROWS},${SOLID_ROWS},Parts,LeastShare,Model,FirstLight)`,
     ["percentOrNone"],
     { headed: false },
   );

@@ -1,14 +1,12 @@
 import * as blending from "../trade/blending";
-import { list, listOr, matrix, one, oneOr } from "../sheet/arguments";
+import { list, listOr, one, oneOr } from "../sheet/arguments";
 import { blankIs, loss, notNegative, positive, regain, share, shareAboveZero, wholeNumber } from "../sheet/kinds";
 import type { Result } from "../sheet/cells";
 import { finiteRows } from "../sheet/lift";
-import { eachOf } from "../sheet/lists";
-import { asColumn, inShapeOf } from "../sheet/shape";
+import { alongside, eachAlong, likeList, namedList, withNames } from "../sheet/names";
+import { asColumn, inPlaces } from "../sheet/shape";
 import { propertyLimits } from "../sheet/property-limits";
-
-/** In a table of recipes a blank is a solid that is not used; the sum of the row shows a forgotten one. */
-const recipeShare = blankIs(share, 0);
+import { expectTurned, recipeTable } from "../sheet/recipe-table";
 
 /**
  * Practical shares: the shares as multiples of a step that sum to exactly 1, nothing wanted dropped; a start recipe for a
@@ -26,7 +24,8 @@ const recipeShare = blankIs(share, 0);
  * @see DEFINITION
  */
 export function mixRound(shares: any[][], step: any[][]): any[][] {
-  return inShapeOf({ shares }, blending.practicalShares(list({ shares }, share), one({ step }, shareAboveZero)));
+  const given = namedList({ shares }, share, "share");
+  return likeList(given, blending.practicalShares(list(given.figures, share), one({ step }, shareAboveZero)));
 }
 
 /**
@@ -34,12 +33,12 @@ export function mixRound(shares: any[][], step: any[][]): any[][] {
  * a pad, not here.
  * @customfunction MIXNEED
  * @param {any[][]} recipes Shares as fractions: one row per colourway, one column per solid; each row sums to 1, a
- * blank is an unused solid.
+ * blank is an unused solid. Names of solids may stand above, of colourways before.
  * @param {any[][]} quantities Mass of each colourway, one per row of recipes, in kg (or another unit: the result is in
  * it).
  * @param {any[][]} [losses] Losses between blending and that mass, as fractions in process order, each of what enters
  * its stage; default none.
- * @returns {any[][]} One row: mass of each solid, in the unit of quantities.
+ * @returns {any[][]} One row: mass of each solid, in the unit of quantities; under the names of the solids if given.
  * @remarks Σ share × quantity / Π(1 − loss), all at one regain; give dry masses where regains differ. A row within 1e-6
  * of 1 is scaled to 1 (thirds to seven decimals); any other is refused, because a forgotten share would be dyed short.
  * MIXROUND mends a rounded recipe.
@@ -49,8 +48,11 @@ export function mixRound(shares: any[][], step: any[][]): any[][] {
  * @see DEFINITION
  */
 export function mixNeed(recipes: any[][], quantities: any[][], losses?: any[][]): any[][] {
-  const table = matrix({ recipes }, recipeShare);
-  return finiteRows([blending.solidsNeeded(table, list({ quantities }, notNegative), listOr({ losses }, loss, []))]);
+  const table = recipeTable({ recipes });
+  const masses = list(alongside({ quantities }, notNegative, "quantity", table.rows), notNegative);
+  expectTurned(table, "row", "quantities", masses.length);
+  const needed = blending.solidsNeeded(table.values, masses, listOr({ losses }, loss, []));
+  return withNames(finiteRows([needed]), undefined, table.columns.names);
 }
 
 /**
@@ -58,7 +60,7 @@ export function mixNeed(recipes: any[][], quantities: any[][], losses?: any[][])
  * are approved on a pad, not here.
  * @customfunction MIXSTOCK
  * @param {any[][]} recipes Shares as fractions: one row per colourway, one column per solid; each row sums to 1, a
- * blank is an unused solid.
+ * blank is an unused solid. Names of solids may stand above, of colourways before.
  * @param {any[][]} stock Mass of each solid in stock, one per column of recipes, in kg (or another unit: the result is
  * in it).
  * @param {any[][]} [values] Worth of a kg of each colourway, more than 0, one per row of recipes; default all equal.
@@ -67,7 +69,7 @@ export function mixNeed(recipes: any[][], quantities: any[][], losses?: any[][])
  * default 0.
  * @param {any[][]} [max_share] Greatest share of each colourway in all that is made; one cell for all or one per row;
  * default 1.
- * @returns {any[][]} Column: mass of each colourway, not rounded; round down when you plan lots.
+ * @returns {any[][]} Column: mass of each colourway, not rounded, after its name if given; round down when you plan lots.
  * @remarks Linear programme: greatest Σ value × mass with Σ share × mass within the stock of every solid. Where several
  * plans are worth the same it gives one of them, the same every time. A limit of 0 is refused because a blank may arrive
  * as 0: leave the recipe out instead.
@@ -85,21 +87,25 @@ export function mixStock(
   min_share?: any[][],
   max_share?: any[][],
 ): any[][] {
-  const table = matrix({ recipes }, recipeShare);
+  const table = recipeTable({ recipes });
+  const { rows, columns } = table;
+  const inStock = list(alongside({ stock }, notNegative, "stock", columns), notNegative);
+  expectTurned(table, "column", "stock", inStock.length);
   const ofEach = {
-    values: eachOf({ values }, positive, 1, "recipes", table.length),
-    limits: eachOf({ limits }, blankIs(positive, Infinity), Infinity, "recipes", table.length),
-    minShare: eachOf({ min_share }, blankIs(share, 0), 0, "recipes", table.length),
-    maxShare: eachOf({ max_share }, blankIs(shareAboveZero, 1), 1, "recipes", table.length),
+    values: eachAlong({ values }, positive, 1, "worth", rows),
+    limits: eachAlong({ limits }, blankIs(positive, Infinity), Infinity, "most", rows),
+    minShare: eachAlong({ min_share }, blankIs(share, 0), 0, "least_share", rows),
+    maxShare: eachAlong({ max_share }, blankIs(shareAboveZero, 1), 1, "greatest_share", rows),
   };
-  return asColumn(blending.stockPlan(table, list({ stock }, notNegative), ofEach));
+  const plan = asColumn(blending.stockPlan(table.values, inStock, ofEach));
+  return inPlaces(rows.blanks, withNames(plan, rows.names, undefined));
 }
 
 /**
  * Cheapest blend: shares of the components of least price whose properties keep within limits; a start for a trial blend,
  * not an approval.
  * @customfunction LEASTCOST
- * @param {any[][]} prices Price of each component per kg (any currency, one for all), more than 0; a list.
+ * @param {any[][]} prices Price of each component per kg (any currency, one for all), more than 0; a list, with names if you like.
  * @param {any[][]} properties Properties: one row per component, one column per property (micron, hauteur in mm, …).
  * @param {any[][]} limits Two rows, minimum then maximum, one column per property, in its unit; blank or "none" is no
  * limit.
@@ -111,7 +117,7 @@ export function mixStock(
  * as an instrument reads it; one cell for all or one per property.
  * @param {any[][]} [cvs] CV of fibre diameter of each component as a fraction, for "length"; one cell for all or one
  * per component; default 0 (it cancels where all are equal).
- * @returns {any[][]} Shares that sum to 1, in the shape of prices; not rounded.
+ * @returns {any[][]} Shares that sum to 1, in the shape of prices, with the names; not rounded.
  * @remarks Linear programme: least Σ price × share. Mean by mass Σ x·p; by length Σ x·w·p / Σ x·w with
  * w = 1/(d²(1 + cv²)). Do not round the shares without checking the limits again. Only properties that average can be
  * limited; a maximum of 0 must be written 1E-9, because a blank may arrive as 0.
@@ -129,11 +135,14 @@ export function leastCost(
   weighting?: any[][],
   cvs?: any[][],
 ): any[][] {
-  const price = list({ prices }, positive);
-  const kept = propertyLimits({ properties }, { limits }, { weighting }, { cvs }, price.length);
-  const least = eachOf({ min_share }, blankIs(share, 0), 0, "prices", price.length);
-  const most = eachOf({ max_share }, blankIs(shareAboveZero, 1), 1, "prices", price.length);
-  return inShapeOf({ prices }, blending.leastCostShares(price, kept, least, most));
+  const priced = namedList({ prices }, positive, "price");
+  const price = list(priced.figures, positive);
+  const components = { ...priced.along, count: price.length };
+  const { kept, names } = propertyLimits({ properties }, { limits }, { weighting }, { cvs }, components);
+  const least = eachAlong({ min_share }, blankIs(share, 0), 0, "least_share", components);
+  const most = eachAlong({ max_share }, blankIs(shareAboveZero, 1), 1, "greatest_share", components);
+  const named = names === undefined ? priced : { ...priced, along: { ...components, names } };
+  return likeList(named, blending.leastCostShares(price, kept, least, most));
 }
 
 /**
@@ -141,12 +150,13 @@ export function leastCost(
  * the shade on a pad first.
  * @customfunction LAYDOWN
  * @param {any[][]} batch Mass of the batch in kg; the dry mass when regains are given (DRYMASS gives it).
- * @param {any[][]} shares Shares of the components as fractions, a list that sums to 1; 0 where unused.
+ * @param {any[][]} shares Shares of the components as fractions, a list that sums to 1; 0 where unused. A column of names
+ * may come along.
  * @param {any[][]} sections Number of sections the batch is laid down in, a whole number.
  * @param {any[][]} [step] Step of the scale in kg; default 0.1.
  * @param {any[][]} [regains] Regain of each component as it lies, a fraction; one cell for all or one per component.
  * Left out, all is weighed at one condition and batch is a mass at it.
- * @returns {any[][]} Header row, one row per component in the order given, totals row.
+ * @returns {any[][]} Header row, one row per component in the order given, with its name if given, totals row.
  * @remarks Every section is weighed alike, by largest remainder on the section's total, so all have the same shares.
  * With regains: m = share × dry batch × (1 + regain), and realised shares are of dry mass. Carry is what is weighed
  * beyond what was wanted. Common practice, no source: pre-blend a share under about 3 to 5 % with part of a larger one.
@@ -161,8 +171,9 @@ export function layDown(
   step?: any[][],
   regains?: any[][],
 ): any[][] {
-  const parts = list({ shares }, share);
-  const condition = eachOf({ regains }, regain, 0, "shares", parts.length);
+  const { figures, along } = namedList({ shares }, share, "share");
+  const parts = list(figures, share);
+  const condition = eachAlong({ regains }, regain, 0, "regain_as_it_lies", { ...along, count: parts.length });
   const weighed = blending.weighUp(
     one({ batch }, positive),
     parts,
@@ -170,9 +181,10 @@ export function layDown(
     oneOr({ step }, positive, 0.1),
     condition,
   );
+  const rows = weighed.components.map((component, index) => weighingRow(along.names?.[index] ?? index + 1, component));
   return finiteRows([
     ["component", "kg per section", "kg in all", "realised share", "carry (kg)"],
-    ...weighed.components.map((component, index) => weighingRow(index + 1, component)),
+    ...inPlaces(along.blanks, rows),
     weighingRow("total", weighed.total),
   ]);
 }

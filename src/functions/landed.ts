@@ -14,6 +14,7 @@ import {
 } from "../sheet/kinds";
 import { text, truth, word, type Kind } from "../sheet/kinds";
 import { cellOrError, finiteRows, lift } from "../sheet/lift";
+import { withNames } from "../sheet/names";
 import { inPlaces } from "../sheet/shape";
 import { wordsFor } from "../sheet/words";
 
@@ -42,10 +43,10 @@ const SHIPMENT_LINE = { value: anyNumber, mass: maybe, volume: maybe, quantity: 
 /**
  * Table of landed cost per line and unit: every shared charge foots over the lines to the minor unit.
  * @customfunction LANDED
- * @param {any[][]} lines Table, one row per line: value (money), mass, volume, quantity. A mass, volume or quantity may be blank when no charge is shared by it. With its heading row, columns in any order among others.
+ * @param {any[][]} lines Table, one row per line: value (money), mass, volume, quantity; a first column of names may come along. A mass, volume or quantity may be blank when no charge is shared by it. With its heading row, columns in any order among others.
  * @param {any[][]} charges Table, one row per charge: amount (money, negative for a rebate), basis ("value", "mass", "volume", "quantity" or "equal"). With its heading row, columns in any order among others.
  * @param {any[][]} [decimals] Decimals of the money, -9 to 9; default 2.
- * @returns {any[][]} Header, one row per line, totals row; columns: value, one per charge, landed total, quantity, landed per unit (not rounded).
+ * @returns {any[][]} Header, one row per line, totals row; columns: the lines' names if given, value, one per charge, landed total, quantity, landed per unit (not rounded).
  * @remarks Each amount is rounded to decimals and shared by largest remainder, the first of equals first. Values stay as they are. Recoverable taxes (input VAT and the like) are no cost: leave them out of the charges. Rates and bases of duty are set by law and change; take them from the authority and leave filings to a licensed broker.
  * @throws #VALUE! when a cell is blank or of the wrong kind (with its row) or a line lacks the measure a charge is shared by. #DIV/0! when the weights of a charge sum to 0, and in the last column where the quantity is 0.
  * @example =INDEX(YARN.LANDED({1000,50,0.2,500;2000,30,0.1,300},{100,"value";55.55,"mass";10.01,"equal"}),2,2) → 33.33
@@ -54,17 +55,16 @@ const SHIPMENT_LINE = { value: anyNumber, mass: maybe, volume: maybe, quantity: 
  */
 export function landed(lines: any[][], charges: any[][], decimals?: any[][]): any[][] {
   const shared: pricing.SharedCharge[] = table({ charges }, { amount: anyNumber, basis: sharingBasis });
-  const { rows: shipped, blanks } = tableInPlace({ lines }, SHIPMENT_LINE, {
-    adding: Object.keys(SHIPMENT_LINE),
-    zerosAreBlank: true,
-  });
+  const traits = { adding: Object.keys(SHIPMENT_LINE), zerosAreBlank: true, named: true };
+  const { rows: shipped, blanks, names } = tableInPlace({ lines }, SHIPMENT_LINE, traits);
   const header = [
     "value (money)",
     ...shared.map(({ basis }, index) => `charge ${index + 1} by ${basis} (money)`),
     ...["landed total (money)", "quantity (unit of quantity)", "landed per unit (money)"],
   ];
   const rows = pricing.landedCost(shipped, shared, oneOr({ decimals }, decimalPlaces, 2)).map(landedRow);
-  return finiteRows([header, ...inPlaces(blanks, rows)]);
+  const named = withNames([header, ...rows], names && ["line", ...names, "total"], undefined);
+  return finiteRows([named[0] as Results[number], ...inPlaces(blanks, named.slice(1))]);
 }
 
 function landedRow({ value, charges, total, quantity }: pricing.LandedLine): Results[number] {

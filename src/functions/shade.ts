@@ -1,6 +1,6 @@
 import * as shade from "../trade/shade";
 import { DAYLIGHT } from "../tables/lights";
-import { listOr, oneOr, optional, required, requiredRows, sameLength } from "../sheet/arguments";
+import { listOr, oneOr, optional, required, sameLength } from "../sheet/arguments";
 import { notNegative, positive, wholeNumber } from "../sheet/kinds";
 import { finiteRows, lift, liftRows } from "../sheet/lift";
 import {
@@ -12,21 +12,32 @@ import {
   lightWord,
   reflectanceRow,
   shadeForm,
-  transposed,
 } from "../sheet/shades";
-import { blendModel, FIBRE_MODEL, matchTerms, oneRow, pads, recipeRows, solidShades, type Aim } from "../sheet/blends";
+import {
+  blendModel,
+  FIBRE_MODEL,
+  matchTerms,
+  oneShade,
+  pads,
+  recipeRows,
+  solidShades,
+  type Aim,
+} from "../sheet/blends";
+import { alongside, withNames } from "../sheet/names";
+import { shadeColumn } from "../sheet/shade-rows";
+import { inPlaces, transposed } from "../sheet/shape";
 import { channel, channelsGiven, hexOrRed, wavelength, wavelengthStep } from "../sheet/shades";
 
 /**
  * Shade of a blend of dyed solids, as L*a*b* or reflectance. For a start recipe for a hand-carded pad, not an approval.
  * @customfunction MIXSHADE
- * @param {any[][]} shares Mass share of each solid, 0 to 1, summing to 1: a list, or one recipe a row.
- * @param {any[][]} solids One solid a row: reflectance 0 to 1 in 31 bands (400 to 700 nm by 10) or 16 (by 20), or L*, a*, b*.
+ * @param {any[][]} shares Mass share of each solid, 0 to 1, summing to 1: a list, or one recipe a row; with names of solids above and of recipes before them if you like.
+ * @param {any[][]} solids One solid a row: reflectance 0 to 1 in 31 bands (400 to 700 nm by 10) or 16 (by 20), or L*, a*, b*; with names or headings if you like.
  * @param {any[][]} [model] Blend model: "fibre" (default), "exponential", "ks", or the constant M from MIXFIT.
  * @param {any[][]} [result] "lab" (default): L*, a*, b*; or "reflectance": 31 bands.
  * @param {any[][]} [light] Light and observer, such as "D65/10" (default), "A/10", "F11/10", "F2/10", "D65/2".
- * @returns {any[][]} One row per recipe: L*, a*, b*, or 31 reflectances from 400 to 700 nm.
- * @remarks F(R) = Σ share × F(R of the solid) in every band. fibre: F = (1-R)/(M(R-0.01)+0.01), M 0.15; exponential: F = exp(-0.28 K/S); ks: F = K/S. The constants 0.15 and 0.28 are from memory, verify before use; better, fit M to your own pads with MIXFIT. With a fitted constant the mean error is 1.0 to 1.2 CIEDE2000 and the largest about 4; with the default expect worse, worst for white with very dark. Solids given as L*a*b* get the smoothest reflectance of that shade in this light, about 0.4 unit more. A start recipe for a hand-carded pad, not an approval.
+ * @returns {any[][]} One row per recipe: L*, a*, b*, or 31 reflectances from 400 to 700 nm; after its name if recipes have names.
+ * @remarks Names of solids in both put every share to its solid; headings are L*, a*, b* or wavelengths, in any order among other columns. F(R) = Σ share × F(R of the solid) in every band. fibre: F = (1-R)/(M(R-0.01)+0.01), M 0.15; exponential: F = exp(-0.28 K/S); ks: F = K/S. The constants 0.15 and 0.28 are from memory, verify before use; better, fit M to your own pads with MIXFIT. With a fitted constant the mean error is 1.0 to 1.2 CIEDE2000 and the largest about 4; with the default expect worse, worst for white with very dark. Solids given as L*a*b* get the smoothest reflectance of that shade in this light, about 0.4 unit more. A start recipe for a hand-carded pad, not an approval.
  * @throws #VALUE! when shares do not sum to 1 or do not match the solids, a row is neither a reflectance nor L*a*b*, or a word is unknown.
  * @example =YARN.MIXSHADE({0.5,0.5},{50,0,0;50,0,0}) → {50.000000,0.0,0.0}
  * @example =ROUND(INDEX(YARN.MIXSHADE({0.5,0.5},{0.05,0.05,0.05,0.05,0.05,0.05,0.05,0.05,0.05,0.05,0.05,0.05,0.05,0.05,0.05,0.05;0.6,0.6,0.6,0.6,0.6,0.6,0.6,0.6,0.6,0.6,0.6,0.6,0.6,0.6,0.6,0.6},"fibre","reflectance"),1,16),6) → 0.126856
@@ -41,11 +52,14 @@ export function mixShade(
 ): any[][] {
   const lamp = oneOr({ light }, lightWord, DAYLIGHT);
   const law = oneOr({ model }, blendModel, FIBRE_MODEL);
-  const { reflectances } = solidShades({ solids }, lamp);
-  const recipes = recipeRows({ shares }, reflectances.length);
+  const { reflectances, along } = solidShades({ solids }, lamp);
+  const recipes = recipeRows({ shares }, along);
   const reflectance = (recipe: number[]): number[] => Array.from(shade.blended(recipe, reflectances, law));
-  if (oneOr({ result }, shadeForm, "lab") === "reflectance") return liftRows(shade.BANDS, reflectance, recipes);
-  return liftRows(3, (recipe) => shade.labOf(reflectance(recipe), lamp), recipes);
+  const shades =
+    oneOr({ result }, shadeForm, "lab") === "reflectance"
+      ? liftRows(shade.BANDS, reflectance, recipes)
+      : liftRows(3, (recipe) => shade.labOf(reflectance(recipe), lamp), recipes);
+  return withNames(shades, recipes.names, undefined);
 }
 
 /**
@@ -64,23 +78,23 @@ export function mixShade(
  */
 export function mixFit(shares: any[][], solids: any[][], blends: any[][], result?: any[][], light?: any[][]): any[][] {
   const lamp = oneOr({ light }, lightWord, DAYLIGHT);
-  const { reflectances } = solidShades({ solids }, lamp);
+  const { reflectances, along } = solidShades({ solids }, lamp);
   const wanted = oneOr({ result }, fitForm, "constant");
-  const carded = pads({ shares }, { blends }, reflectances.length, lamp);
+  const carded = pads({ shares }, { blends }, along, lamp);
   return finiteRows([[shade.fittedFibreConstant(carded, reflectances, lamp)[wanted]]]);
 }
 
 /**
  * Shares of the dyed solids that come nearest to a target shade. A start recipe for a hand-carded pad, not an approval.
  * @customfunction MIXMATCH
- * @param {any[][]} target Target shade along a row: reflectance 0 to 1 in 31 or 16 bands (400 to 700 nm), or L*, a*, b*. Several rows: several targets.
- * @param {any[][]} solids One solid a row, in the same forms.
+ * @param {any[][]} target Target shade along a row: reflectance 0 to 1 in 31 or 16 bands (400 to 700 nm), or L*, a*, b*. Several rows: several targets. A first column of names may come along.
+ * @param {any[][]} solids One solid a row, in the same forms, with a first column of names if you like.
  * @param {any[][]} [parts] Most solids in the recipe; default 4.
  * @param {any[][]} [min_share] Least share of a solid that is used, 0 to 1; default 0.
  * @param {any[][]} [model] Blend model: "fibre" (default), "exponential", "ks", or the constant M from MIXFIT.
  * @param {any[][]} [light] Light and observer; default "D65/10". Several lights: the mean square of their differences counts.
  * @param {any[][]} [step] Shares in whole multiples of this, such as 0.01; default any share.
- * @returns {any[][]} Column of mass shares in the order of the solids, 0 where not used; several targets give a column each.
+ * @returns {any[][]} Column of mass shares in the order of the solids, 0 where not used. With several targets, or with names: one recipe a row, the names of solids above and of targets before, as MIXSHADE and MIXNEED take it.
  * @remarks Smallest CIEDE2000 over all sets of at most "parts" solids: least squares over the shares, refined and polished on the true difference; of equal matches the one whose reflectance is nearest. Over 2,000 sets the 1,000 best by least squares are refined, over 100,000 solids are added and exchanged one at a time: MIXCHOICES then says near-best or heuristic. L*a*b* rows get the smoothest reflectance of that shade, and tell nothing of other lights. A start recipe for a hand-carded pad, not an approval; see MIXSHADE for the errors of the models, whose constants are from memory, verify before use.
  * @throws #VALUE! when a row is neither a reflectance nor L*a*b*, no surface has the shade, or step does not go into 1.
  * @example =ROUND(INDEX(YARN.MIXMATCH({50,0,0},{50,0,0;70,30,10}),1,1),4) → 1
@@ -99,14 +113,18 @@ export function mixMatch(
   const terms = matchTerms({ solids, parts, min_share, model, light, step });
   const shares = ({ reflectance }: Aim): readonly number[] =>
     (shade.bestRecipes({ ...terms, target: reflectance, choices: 1 }).recipes[0] as shade.Recipe).shares;
-  return transposed(liftRows(terms.solids.length, shares, requiredRows({ target }, terms.aim)));
+  const targets = shadeColumn({ target }, terms.aim);
+  const rows = liftRows(terms.solids.length, shares, targets);
+  const { names, blanks } = terms.along;
+  if (targets.rows > 1 || targets.names || names) return withNames(rows, targets.names, names);
+  return inPlaces(blanks, transposed(rows));
 }
 
 /**
  * Table of the nearest recipes for a target shade, each of other solids, with shades, differences and cost. A start recipe for a hand-carded pad, not an approval.
  * @customfunction MIXCHOICES
  * @param {any[][]} target Target shade along one row: reflectance 0 to 1 in 31 or 16 bands (400 to 700 nm), or L*, a*, b*.
- * @param {any[][]} solids One solid a row, in the same forms.
+ * @param {any[][]} solids One solid a row, in the same forms, with a first column of names if you like.
  * @param {any[][]} [parts] Most solids in a recipe; default 4.
  * @param {any[][]} [min_share] Least share of a solid that is used, 0 to 1; default 0.
  * @param {any[][]} [model] Blend model: "fibre" (default), "exponential", "ks", or the constant M from MIXFIT.
@@ -114,7 +132,7 @@ export function mixMatch(
  * @param {any[][]} [step] Shares in whole multiples of this, such as 0.01; default any share.
  * @param {any[][]} [prices] Price of each solid per kg, in the order of the solids; left out: no cost column.
  * @param {any[][]} [choices] Most recipes to show; default 5.
- * @returns {any[][]} Header row, then one row per recipe, nearest first: choice, share of each solid, L*, a*, b*, difference, worst difference in another light, note, cost per kg.
+ * @returns {any[][]} Header row, then one row per recipe, nearest first: choice, share of each solid under its name, L*, a*, b*, difference, worst difference in another light, note, cost per kg.
  * @remarks Search and models as in MIXMATCH. The note says near-best (over 2,000 sets of solids), heuristic (over 100,000) and L*a*b* only (a row was L*a*b*: then other lights tell nothing and the column is blank). The worst difference is CIEDE2000 under the worst of D65, A, F2 and F11 other than the light given, same observer. Differences equal to some thousandths rank by the nearer reflectance. Cost = Σ share × price, not rounded. A start recipe for a hand-carded pad, not an approval.
  * @throws #VALUE! when a row is neither a reflectance nor L*a*b*, no surface has the shade, prices do not match, or step does not go into 1.
  * @example =INDEX(YARN.MIXCHOICES({50,0,0},{50,0,0;70,30,10}),1,9) → "note"
@@ -133,11 +151,13 @@ export function mixChoices(
   choices?: any[][],
 ): any[][] {
   const terms = matchTerms({ solids, parts, min_share, model, light, step });
-  const aim = oneRow({ target }, terms.aim);
-  const cost = listOr({ prices }, notNegative, undefined);
+  const aim = oneShade({ target }, terms.aim);
+  const cost = listOr(alongside({ prices }, notNegative, "price", terms.along), notNegative, undefined);
   if (cost) sameLength("solids", terms.solids.length, "prices", cost.length);
   const wish = { ...terms, target: aim.reflectance, choices: oneOr({ choices }, wholeNumber, 5) };
-  return finiteRows(shade.choicesTable(wish, shade.bestRecipes(wish), aim.measured && terms.measured, cost));
+  return finiteRows(
+    shade.choicesTable(wish, shade.bestRecipes(wish), aim.measured && terms.measured, terms.along.names, cost),
+  );
 }
 
 /**
@@ -156,8 +176,8 @@ export function mixChoices(
 export function shadeDiff(lab_1: any[][], lab_2: any[][], formula?: any[][]): any[][] {
   return lift(
     (standard, sample, difference) => difference(standard, sample),
-    requiredRows({ lab_1 }, labRow),
-    requiredRows({ lab_2 }, labRow),
+    shadeColumn({ lab_1 }, labRow),
+    shadeColumn({ lab_2 }, labRow),
     optional({ formula }, differenceFormula, shade.difference2000),
   );
 }
@@ -178,8 +198,8 @@ export function shadeDiff(lab_1: any[][], lab_2: any[][], formula?: any[][]): an
 export function greyScale(lab_standard: any[][], lab_sample: any[][], result?: any[][]): any[][] {
   return lift(
     (standard, sample, form) => form(shade.greyScaleDifference(standard, sample)),
-    requiredRows({ lab_standard }, labRow),
-    requiredRows({ lab_sample }, labRow),
+    shadeColumn({ lab_standard }, labRow),
+    shadeColumn({ lab_sample }, labRow),
     optional<(difference: number) => number | string>({ result }, greyScaleForm, shade.greyScaleRating),
   );
 }
@@ -202,8 +222,8 @@ export function shadePass(lab_standard: any[][], lab_sample: any[][], tolerance:
   return lift(
     // The last digits of a subtraction must not fail a sample that is just on the limit.
     (standard, sample, limit, difference) => difference(standard, sample) <= limit * (1 + 1e-9),
-    requiredRows({ lab_standard }, labRow),
-    requiredRows({ lab_sample }, labRow),
+    shadeColumn({ lab_standard }, labRow),
+    shadeColumn({ lab_sample }, labRow),
     required({ tolerance }, positive),
     optional({ formula }, differenceFormula, shade.difference2000),
   );
@@ -226,8 +246,9 @@ export function shadePass(lab_standard: any[][], lab_sample: any[][], tolerance:
 export function labOf(reflectance: any[][], light?: any[][], first_nm?: any[][], step_nm?: any[][]): any[][] {
   return liftRows(
     3,
-    (bands, lamp, first, step) => shade.labOf(shade.onUsualBands(bands, first, step), lamp),
-    requiredRows({ reflectance }, bandsRow),
+    ({ bands, grid }, lamp, first = grid?.first, step = grid?.step) =>
+      shade.labOf(shade.onUsualBands(bands, first, step), lamp),
+    shadeColumn({ reflectance }, (row, name, grid) => ({ bands: bandsRow(row, name), grid })),
     optional({ light }, lightWord, DAYLIGHT),
     optional<number | undefined>({ first_nm }, wavelength, undefined),
     optional<number | undefined>({ step_nm }, wavelengthStep, undefined),
@@ -268,7 +289,7 @@ export function labFromRgb(hex_or_r: any[][], g?: any[][], b?: any[][]): any[][]
  * @see IEC-61966-2-1, CIE-15, MEMORY
  */
 export function labToRgb(lab: any[][]): any[][] {
-  return lift(shade.hexOfLab, requiredRows({ lab }, labRow));
+  return lift(shade.hexOfLab, shadeColumn({ lab }, labRow));
 }
 
 /**
@@ -292,8 +313,8 @@ export function metamerism(
 ): any[][] {
   return lift(
     shade.metamerism,
-    requiredRows({ reflectance_1 }, reflectanceRow),
-    requiredRows({ reflectance_2 }, reflectanceRow),
+    shadeColumn({ reflectance_1 }, reflectanceRow),
+    shadeColumn({ reflectance_2 }, reflectanceRow),
     required({ light_1 }, lightWord),
     required({ light_2 }, lightWord),
   );

@@ -2,7 +2,7 @@ import { counted, refuse } from "../trade/refusal";
 import { inReadingOrder, isBlank, isOmitted, rowsOf, shown, type Cell, type Cells } from "./cells";
 import { errorIn } from "./errors";
 import { headingsIn, isCalledTotal, isSumOf, spoken } from "./headings";
-import { mayBeBlank, text, type Kind } from "./kinds";
+import { blankIs, mayBeBlank, readsAsNumber, text, type Kind } from "./kinds";
 import { entriesStandIn } from "./places";
 
 /**
@@ -16,7 +16,7 @@ export interface Column<T> {
   readonly name: string;
   readonly rows: number;
   readonly columns: number;
-  /** The items, as they lie in the range; one item is a cell, or a whole row of cells (requiredRows). */
+  /** The items, as they lie in the range; one item is a cell, or a whole row of cells (shadeColumn). */
   readonly items: readonly (readonly Cell[])[];
   /** Reads one item that is not blank; throws a Refusal or an ErrorInCell. */
   readonly read: (item: Cell, name: string) => T;
@@ -65,24 +65,6 @@ export function optional<T>(argument: Named, kind: Kind<T>, fallback: T): Column
   return { ...required(argument, kind), fallback: { value: fallback } };
 }
 
-/** An argument of which one item is a whole row of cells: a reflectance, a triple L*, a*, b*. */
-export function requiredRows<T>(argument: Named, read: (row: readonly Cell[], name: string) => T): Column<T> {
-  const [name, cells] = nameOf(argument);
-  return {
-    name,
-    rows: cells.length,
-    columns: 1,
-    items: cells.map((row) => [row]),
-    read: (item) => {
-      for (const cell of item as Cell[]) {
-        const error = errorIn(cell);
-        if (error) throw error;
-      }
-      return read(item as Cell[], name);
-    },
-  };
-}
-
 /** A required argument of exactly one cell. */
 export function one<T>(argument: Named, kind: Kind<T>): T {
   const [name, cells] = nameOf(argument);
@@ -117,7 +99,7 @@ export function list<T>(argument: Named, kind: Kind<T>): T[] {
     typeof items[0] === "string" &&
     items[0].toLowerCase() !== items[0].toUpperCase() &&
     typeof items[1] === "number" &&
-    !takes(kind, items[0], name)
+    !accepts(kind, items[0])
   ) {
     refuse(`${name} item 1`, shown(items[0]), "leave the heading out");
   }
@@ -128,9 +110,10 @@ export function list<T>(argument: Named, kind: Kind<T>): T[] {
   return values;
 }
 
-function takes<T>(kind: Kind<T>, cell: Cell, name: string): boolean {
+/** Would the kind take this cell? */
+export function accepts(kind: Kind<unknown>, cell: Cell): boolean {
   try {
-    kind(cell, name);
+    kind(cell, "");
     return true;
   } catch {
     return false;
@@ -168,6 +151,8 @@ export interface TableTraits {
   readonly adding?: readonly string[];
   /** A row of zeros says nothing, so it can only be a blank one that a host handed over so. */
   readonly zerosAreBlank?: boolean;
+  /** The rows may have names: in a column headed so, or in a first column of texts. */
+  readonly named?: boolean;
 }
 
 /**
@@ -179,19 +164,23 @@ export function table<R extends object>(argument: Named, columns: TableColumns<R
   return tableInPlace(argument, columns, traits).rows;
 }
 
-/** The same, and which rows of the result belong to blank rows of the table. */
+/** The same, which rows of the result belong to blank rows of the table, and the names of the others. */
 export function tableInPlace<R extends object>(
   argument: Named,
   columns: TableColumns<R>,
   traits?: TableTraits,
-): { readonly rows: R[]; readonly blanks: readonly boolean[] } {
+): { readonly rows: R[]; readonly blanks: readonly boolean[]; readonly names: readonly string[] | undefined } {
   const rows = tableRows(argument, columns, traits);
   const filled = rows.filter(({ blank }) => !blank);
   entriesStandIn(
     nameOf(argument)[0],
     filled.map(({ row }) => row),
   );
-  return { rows: filled.map(({ read }) => read()), blanks: rows.map(({ blank }) => blank) };
+  return {
+    rows: filled.map(({ read }) => read()),
+    blanks: rows.map(({ blank }) => blank),
+    names: filled.some(({ called }) => called !== undefined) ? filled.map(({ called = "" }) => called) : undefined,
+  };
 }
 
 /** One row of a table argument, to be read when its turn comes. */
@@ -200,6 +189,8 @@ export interface TableRow<R> {
   readonly row: number;
   /** Are all its cells blank? */
   readonly blank: boolean;
+  /** Its name, in a table whose rows have names. */
+  readonly called: string | undefined;
   /** The row as an object; throws a Refusal or an ErrorInCell. */
   read(): R;
 }
@@ -212,13 +203,13 @@ export function tableRows<R extends object>(
 ): TableRow<R>[] {
   const [name, cells] = nameOf(argument);
   const keys = Object.keys(columns) as (keyof R & string)[];
-  const isNeeded = (key: string): boolean => !mayBeBlank(columns[key as keyof R] as Kind<unknown>);
+  const isNeeded = (key: string): boolean => key !== NAME && !mayBeBlank(columns[key as keyof R] as Kind<unknown>);
   const filled = withoutBlankEnd(cells);
   const listed = keys.map(spoken).join(", ");
   if (filled.length === 0) refuse(name, "blank", `must hold the columns ${listed}`);
-  const headings = headingsIn(name, filled, keys, isNeeded);
+  const headings = headingsIn(name, filled, traits.named === true ? [...keys, NAME] : keys, isNeeded);
   if (headings && filled.length === 1) refuse(name, "headings only", "must hold rows below them");
-  const places = headings ?? inOrder(name, (filled[0] as Cell[]).length, keys, isNeeded);
+  const places = headings ?? inOrder(name, filled, keys, isNeeded, traits.named === true);
   const isBlankRow = (row: readonly Cell[]): boolean =>
     row.every(isBlank) || isBlankAsZeros(row, places, columns, traits.zerosAreBlank === true);
   const body = headings ? filled.slice(1) : filled;
@@ -244,17 +235,36 @@ export function tableRows<R extends object>(
       }
       return record as R;
     };
-    return { row: first + index, blank: isBlankRow(row), read };
+    const called = places.has(NAME)
+      ? readItem(row[places.get(NAME) as number], `${rowPlace}, name,`, NAMED)
+      : undefined;
+    return { row: first + index, blank: isBlankRow(row), called, read };
   });
 }
 
-/** The documented order, of which optional columns at the right may be left out. */
+/** The column of names of a table whose rows may have some. */
+const NAME = "name";
+const NAMED = blankIs(text, "");
+
+/** The documented order, after a first column of names, of which optional columns at the right may be left out. */
 function inOrder(
   name: string,
-  width: number,
+  rows: Cells,
   keys: readonly string[],
   isNeeded: (key: string) => boolean,
+  mayBeNamed: boolean,
 ): ReadonlyMap<string, number> {
+  if (mayBeNamed && rows.every(([cell]) => isBlank(cell) || isWord(cell))) {
+    const places = inOrder(
+      name,
+      rows.map((row) => row.slice(1)),
+      keys,
+      isNeeded,
+      false,
+    );
+    return new Map([[NAME, 0], ...Array.from(places, ([key, place]) => [key, place + 1] as const)]);
+  }
+  const width = (rows[0] as Cell[]).length;
   let needed = keys.length;
   while (needed > 0 && !isNeeded(keys[needed - 1] as string)) needed--;
   if (width < needed || width > keys.length) {
@@ -262,6 +272,10 @@ function inOrder(
     refuse(name, `${counted(width, "column")} wide`, `give ${wanted}: ${keys.map(spoken).join(", ")}`);
   }
   return new Map(keys.slice(0, width).map((key, place) => [key, place]));
+}
+
+function isWord(cell: Cell): boolean {
+  return typeof cell === "string" && !isBlank(cell.trim()) && !readsAsNumber(cell);
 }
 
 /** Some hosts hand blank cells over as 0: a row of zeros is blank where 0 is not a value of one of its columns. */
@@ -283,15 +297,6 @@ function isBlankAsZeros<R extends object>(
 
 function isText(kind: Kind<unknown>): boolean {
   return (kind as unknown) === text;
-}
-
-function accepts(kind: Kind<unknown>, cell: Cell): boolean {
-  try {
-    kind(cell, "");
-    return true;
-  } catch {
-    return false;
-  }
 }
 
 /** A totals row taken along would count everything twice. */

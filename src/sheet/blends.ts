@@ -10,22 +10,14 @@ import {
 import type { Pad } from "../trade/shade/model-fit";
 import { counted, refuse } from "../trade/refusal";
 import { wholeRecipe } from "../trade/whole-recipe";
-import { reflectanceOf, type Shade } from "../trade/shade/smooth-spectrum";
+import { reflectanceOf } from "../trade/shade/smooth-spectrum";
 import { labOf } from "../trade/shade/tristimulus";
-import {
-  list,
-  listOr,
-  nameOf,
-  oneOr,
-  readCell,
-  requiredRows,
-  sameLength,
-  withoutBlankEnd,
-  type Column,
-  type Named,
-} from "./arguments";
-import { inReadingOrder, isBlank, type Cell, type Cells } from "./cells";
+import { list, listOr, nameOf, oneOr, sameLength, type Column, type Named } from "./arguments";
+import { inReadingOrder, isBlank, shapeOf, type Cell, type Cells } from "./cells";
+import { refuseTotal } from "./headings";
 import { numberOr, numberThat, share, wholeNumber, word, type Kind } from "./kinds";
+import { block, orderOf, type Along } from "./names";
+import { shadeColumn, shadeList, type ShadeReader } from "./shade-rows";
 import { lightWord, shadeRow } from "./shades";
 import { vocabulary } from "./words";
 
@@ -44,55 +36,89 @@ const MODEL_WORD = word<BlendModel>(
   ]),
 );
 
-/** Shades taken whole, one a row; blank rows after the last are not part of them. */
-export function shades(argument: Named): Shade[] {
-  const [name, cells] = nameOf(argument);
-  const filled = withoutBlankEnd(cells);
-  if (filled.length === 0) refuse(name, "blank", "must hold one shade a row");
-  return filled.map((row, index) => {
-    for (const cell of row) if (!isBlank(cell)) readCell(cell, name, (value) => value);
-    return shadeRow(row, filled.length === 1 ? name : `${name} row ${index + 1}`);
-  });
+/** The solids of a blend: their reflectances, whether all were measured, and how they lie with their names. */
+export interface Solids {
+  readonly reflectances: readonly (readonly number[])[];
+  readonly measured: boolean;
+  readonly along: Along;
 }
 
-/** The solids of a blend: their reflectances, and whether all were measured. */
-export function solidShades(argument: Named, light: Light): { reflectances: (readonly number[])[]; measured: boolean } {
-  const given = shades(argument);
-  const [name] = nameOf(argument);
+export function solidShades(argument: Named, light: Light): Solids {
+  const { shades, along } = shadeList(argument, (row, name, grid) => {
+    const shade = shadeRow(row, name, grid);
+    return { measured: shade.measured, reflectance: reflectanceOf(shade, light, name) };
+  });
   return {
-    reflectances: given.map((shade, index) => reflectanceOf(shade, light, `${name} row ${index + 1}`)),
-    measured: given.every(({ measured }) => measured),
+    reflectances: shades.map(({ reflectance }) => reflectance),
+    measured: shades.every(({ measured }) => measured),
+    along,
   };
 }
 
-/** One recipe as a list, or several, one a row and one column a solid; each must sum to 1. */
-export function recipeRows(argument: Named, solids: number): Column<number[]> {
-  const [name, cells] = nameOf(argument);
-  const single = cells.length === 1 || cells[0]?.length === 1;
-  const recipes = single ? [inReadingOrder(cells)] : cells;
+/** Recipes one a row, as they broadcast, and their names. */
+export interface Recipes extends Column<number[]> {
+  readonly names: readonly string[] | undefined;
+}
+
+/**
+ * One recipe as a list, or several, one a row and one column a solid; each must sum to 1. Where recipes and solids both
+ * have names of solids, the names say which is which.
+ */
+export function recipeRows(argument: Named, solids: Along): Recipes {
+  const { name, figures, rowNames, columnNames, above } = block(argument, share);
+  refuseTotal(name, rowNames, "row", above);
+  refuseTotal(name, columnNames, "column", rowNames === undefined ? 0 : 1);
+  const width = (figures[0] as Cell[]).length;
+  const isColumn = width === 1 && (figures.length === solids.blanks.length || rowNames === undefined);
+  const single = figures.length === 1 || isColumn;
+  const recipes = single ? [inReadingOrder(figures)] : figures;
+  const ofSolids = isColumn && figures.length > 1 ? rowNames : columnNames;
+  if (!single && width !== solids.count && width !== solids.blanks.length && figures.length === solids.count) {
+    refuse(name, shapeOf(figures.length, width), `must have one column a solid, ${solids.count}: TRANSPOSE turns it`);
+  }
+  const inOrder = arrangement(name, ofSolids, solids);
   return {
     name,
     rows: recipes.length,
     columns: 1,
     items: recipes.map((recipe) => [recipe]),
     read: (recipe) => {
-      const shares = list({ [name]: [recipe as Cell[]] }, share);
-      if (shares.length !== solids)
-        refuse(name, `${counted(shares.length, "item")} long`, `must match solids, which has ${solids}`);
-      const row = recipes.length > 1 ? recipes.indexOf(recipe as Cell[]) + 1 : 0;
+      const cells = inOrder(recipe as Cell[]);
+      const shares = list({ [name]: [cells] }, share);
+      if (shares.length !== solids.count)
+        refuse(name, `${counted(shares.length, "item")} long`, `must match solids, which has ${solids.count}`);
+      const row = recipes.length > 1 ? recipes.indexOf(recipe as Cell[]) + 1 + above : 0;
       return wholeRecipe(row > 0 ? `${name} row ${row}` : name, shares);
     },
+    names: single && isColumn && figures.length > 1 ? undefined : rowNames,
   };
 }
 
+/** How a row of figures is brought into the order of other things: by name, and without what belongs to a blank place. */
+function arrangement(name: string, names: readonly string[] | undefined, to: Along): (row: Cell[]) => Cell[] {
+  if (names !== undefined && to.names !== undefined) {
+    const order = orderOf(name, names, to);
+    return (row) => order.map((place) => row[place]);
+  }
+  if (!to.blanks.some(Boolean)) return (row) => row;
+  return (row) =>
+    row.length === to.blanks.length
+      ? row.filter((cell, place) => !(to.blanks[place] && (isBlank(cell) || cell === 0)))
+      : row;
+}
+
 /** Pads carded by the user: a recipe and a measured shade each. */
-export function pads(shares: Named, blends: Named, solids: number, light: Light): Pad[] {
+export function pads(shares: Named, blends: Named, solids: Along, light: Light): Pad[] {
   const recipes = recipeRows(shares, solids);
-  const measured = shades(blends);
+  const { shades: measured, along } = shadeList(blends, shadeRow);
+  const order =
+    recipes.names && along.names
+      ? orderOf(recipes.name, recipes.names, along)
+      : recipes.items.map((_, place) => place).filter((place) => !along.blanks[place]);
   const [name] = nameOf(blends);
-  sameLength(recipes.name, recipes.rows, name, measured.length);
+  sameLength(recipes.name, order.length, name, measured.length);
   return measured.map((shade, index) => {
-    const recipe = (recipes.items[index] as Cell[])[0] as Cell[];
+    const recipe = (recipes.items[order[index] as number] as Cell[])[0] as Cell[];
     return {
       shares: recipe.every(isBlank)
         ? refuse(recipes.name, "blank in part", "give one recipe a pad")
@@ -110,6 +136,8 @@ export interface Aim {
 
 interface MatchTerms {
   readonly solids: readonly (readonly number[])[];
+  /** How the solids lie in their range, with their names. */
+  readonly along: Along;
   readonly measured: boolean;
   readonly parts: number;
   readonly leastShare: number;
@@ -117,7 +145,7 @@ interface MatchTerms {
   readonly lights: readonly Light[];
   readonly step: number;
   /** Reads a target along a row. */
-  readonly aim: (row: readonly Cell[], name: string) => Aim;
+  readonly aim: ShadeReader<Aim>;
 }
 
 /** The terms that MIXMATCH and MIXCHOICES have in common. */
@@ -127,29 +155,29 @@ export function matchTerms(
   const { solids, parts, min_share, model, light, step } = given;
   const lights = listOr({ light }, lightWord, [DAYLIGHT]);
   const lamp = lights[0] as Light;
-  const { reflectances, measured } = solidShades({ solids }, lamp);
+  const { reflectances, measured, along } = solidShades({ solids }, lamp);
   const oneLightOnly = (name: string): void => {
     if (lights.length > 1)
       refuse("light", `${lights.length} lights`, `${name} has L*a*b*, which tell of one light only`);
   };
   if (!measured) oneLightOnly("solids");
   return {
-    ...{ solids: reflectances, measured, lights },
+    ...{ solids: reflectances, along, measured, lights },
     parts: oneOr({ parts }, wholeNumber, 4),
     leastShare: oneOr({ min_share }, share, 0),
     model: oneOr({ model }, blendModel, FIBRE_MODEL),
     step: oneOr({ step }, share, 0),
-    aim: (row, name) => {
-      const shade = shadeRow(row, name);
+    aim: (row, name, grid) => {
+      const shade = shadeRow(row, name, grid);
       if (!shade.measured) oneLightOnly(name);
       return { reflectance: reflectanceOf(shade, lamp, name), measured: shade.measured };
     },
   };
 }
 
-/** An argument that is a single item along one row. */
-export function oneRow<T>(argument: Named, read: (row: readonly Cell[], name: string) => T): T {
-  const rows = requiredRows(argument, read);
+/** A target that is a single shade along one row. */
+export function oneShade<T>(argument: Named, read: ShadeReader<T>): T {
+  const rows = shadeColumn(argument, read);
   if (rows.rows !== 1) refuse(rows.name, `${rows.rows} rows`, "must be one row");
   const row = (rows.items[0] as Cell[])[0] as Cell[];
   return row.every(isBlank) ? refuse(rows.name, "blank", "must be given") : rows.read(row, rows.name);

@@ -35,8 +35,31 @@ export function headingsIn(
   return places;
 }
 
+/** A column of a user's table that is headed so, with the column of names beside it. */
+export function columnUnder(
+  cells: Cells,
+  heading: string,
+):
+  | { readonly figures: Cells; readonly rowNames: readonly string[] | undefined; readonly columnNames: undefined }
+  | undefined {
+  const [first, ...below] = cells as [Cell[], ...Cell[][]];
+  const isText = (cell: Cell): cell is string => typeof cell === "string" && !isBlank(cell.trim());
+  if (below.length === 0 || first.length < 2 || !first.every(isText)) return undefined;
+  const seen = (first as string[]).map(plainHeading);
+  const [place, ...others] = placesOf(heading, seen);
+  if (place === undefined || others.length > 0) return undefined;
+  const [
+    named = first.findIndex((_, at) => at !== place && below.every((row) => isBlank(row[at]) || isText(row[at]))),
+  ] = placesOf("name", seen).filter((at) => at !== place);
+  return {
+    figures: below.map((row) => [row[place]]),
+    rowNames: named < 0 ? undefined : below.map((row) => (isText(row[named]) ? (row[named] as string).trim() : "")),
+    columnNames: undefined,
+  };
+}
+
 /** The columns under a heading; its own name goes before its synonyms. */
-function placesOf(key: string, seen: readonly string[]): number[] {
+export function placesOf(key: string, seen: readonly string[]): number[] {
   const under = (word: string): number[] => {
     const wanted = plainHeading(word);
     return seen.map((heading, place) => (heading === wanted ? place : -1)).filter((place) => place >= 0);
@@ -56,12 +79,24 @@ export function plainHeading(text: string): string {
     .toLowerCase();
 }
 
-function clipped(headings: readonly string[]): string {
+export function clipped(headings: readonly string[]): string {
   const list = headings.map((heading) => heading.trim()).join(", ");
   return list.length <= 50 ? list : `${list.slice(0, 49)}…`;
 }
 
 const TOTALS = /^(grand |sub)?(totals?|sum|in all)\s*:?$/i;
+
+/** Taken along among things with names, a total would count everything twice. */
+export function refuseTotal(
+  argument: string,
+  names: readonly string[] | undefined,
+  what: "row" | "column" | "item",
+  before: number,
+): void {
+  const place = names === undefined ? -1 : names.findIndex((name) => TOTALS.test(name));
+  if (place < 0) return;
+  refuse(`${argument} ${what} ${place + 1 + before}`, `called ${(names as string[])[place]}`, "leave totals out");
+}
 
 /** Is the row of a table called a total? Taken along it would count everything twice. */
 export function isCalledTotal(row: readonly Cell[]): boolean {

@@ -32,6 +32,11 @@ function asNumber(written: string): string | undefined {
   return comma ? 'NUMBERVALUE(…,",",".") makes it one' : undefined;
 }
 
+/** Does a text read as a number, such as "36,5"? */
+export function readsAsNumber(written: string): boolean {
+  return asNumber(written) !== undefined;
+}
+
 /** A number that passes a test; `allowed` is what the message says is wanted. */
 export function numberThat(allowed: string, test: (value: number) => boolean): Kind<number> {
   return (cell, argument) => {

@@ -1,17 +1,20 @@
 import { Place, saying, type Refusal, type Words } from "../trade/refusal";
 import { spoken } from "./headings";
 
-/** For each table and matrix of the present call, the rows of its range, from 1, in which its entries stand. */
+/** For each table and matrix of the present call, the rows and columns of its range, from 1, in which its entries stand. */
 let rowsOf = new Map<string, readonly number[]>();
+let columnsOf = new Map<string, readonly number[]>();
 
 /** What was read for one call says nothing of the next. */
 export function forgetPlaces(): void {
   if (rowsOf.size > 0) rowsOf = new Map();
+  if (columnsOf.size > 0) columnsOf = new Map();
 }
 
-/** Headings and blank rows are no entries, so an entry's row is not its place among the entries. */
-export function entriesStandIn(argument: string, rows: readonly number[]): void {
+/** Headings, names and blank rows are no entries, so an entry's row is not its place among the entries. */
+export function entriesStandIn(argument: string, rows: readonly number[], columns?: readonly number[]): void {
   rowsOf.set(argument, rows);
+  if (columns) columnsOf.set(argument, columns);
 }
 
 /** A refusal as the person at the sheet finds its places: "rates row 4, date, is 3 May, as in row 2; give one a date". */
@@ -34,5 +37,7 @@ function placeInWords({ list, index, field }: Place, own?: string): string {
   const entry = rows || field !== undefined ? `row ${rows?.[index] ?? index + 1}` : `item ${index + 1}`;
   const where = list === own ? entry : `${list} ${entry}`;
   if (field === undefined) return where;
-  return typeof field === "number" ? `${where}, column ${field + 1}` : `${where}, ${spoken(field)}`;
+  return typeof field === "number"
+    ? `${where}, column ${columnsOf.get(list)?.[field] ?? field + 1}`
+    : `${where}, ${spoken(field)}`;
 }

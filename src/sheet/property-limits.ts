@@ -1,8 +1,10 @@
 import type { PropertyLimit } from "../trade/blending/least-cost";
-import { counted, refuse } from "../trade/refusal";
-import { matrix, nameOf, type Named } from "./arguments";
+import { at, counted, refuse, type Place } from "../trade/refusal";
+import { nameOf, readItem, withoutBlankEnd, type Named } from "./arguments";
+import { plainHeading } from "./headings";
 import { anyNumber, blankIs, numberThat, share, word, type Kind } from "./kinds";
-import { eachOf } from "./lists";
+import { block, eachAlong, namedMatrix, orderOf, type Along } from "./names";
+import { entriesStandIn } from "./places";
 import { wordsFor } from "./words";
 
 const limitNumber = numberThat("must be a number, or none for no limit", () => true);
@@ -14,54 +16,85 @@ const limit: Kind<number | undefined> = blankIs(
 );
 const weighting = word(wordsFor("weighting", "mass", "length"));
 
-/** Properties, one row a component, with their limits (minimum row, maximum row) and what their means are taken by. */
+/**
+ * Properties, one row a component, with their limits (minimum row, maximum row) and what their means are taken by; and
+ * the names of the components where only the properties have them.
+ */
 export function propertyLimits(
   properties: Named,
   limits: Named,
   weightings: Named,
   cvs: Named,
-  components: number,
-): PropertyLimit[] {
-  const values = matrix(properties, anyNumber);
-  const [name] = nameOf(properties);
-  if (values.length !== components) {
-    refuse(name, `${counted(values.length, "row")} long`, `must have one row per price, ${components}`);
+  components: Along,
+): { readonly kept: PropertyLimit[]; readonly names: readonly string[] | undefined } {
+  const table = namedMatrix(properties, anyNumber);
+  const { name, rows, columns } = table;
+  if (rows.count !== components.count) {
+    const turned = columns.count === components.count ? ": TRANSPOSE turns it" : "";
+    refuse(name, `${counted(rows.count, "row")} long`, `must have one row per price, ${components.count}${turned}`);
   }
-  const width = (values[0] as number[]).length;
-  const [minimum, maximum] = limitRows(limits, width);
-  const by = eachOf(weightings, weighting, "mass", `${name}' columns`, width);
-  const cv = eachOf(cvs, share, 0, "prices", components);
-  return minimum.map((least, column) => {
+  const order = rows.names && components.names ? orderOf(name, rows.names, components) : undefined;
+  const values = order ? order.map((row) => table.values[row] as number[]) : table.values;
+  const limited = limitRows(limits, columns);
+  const by = eachAlong(weightings, weighting, "mass", "weighting", { ...columns, of: `${name}' columns` });
+  const cv = eachAlong(cvs, share, 0, "cv", components);
+  const kept = limited.minimum.map((least, column): PropertyLimit => {
     const own = values.map((row) => row[column] as number);
     const weights = own.map((value, row) => {
       if (by[column] === "mass") return 1;
-      if (value <= 0)
-        refuse(`${name} row ${row + 1}, column ${column + 1}`, String(value), "must be above 0 by length");
+      if (value <= 0) {
+        const place = at(name, order ? (order[row] as number) : row, column);
+        refuse(place, String(value), "must be above 0 by length");
+      }
       return 1 / (value * value * (1 + (cv[row] as number) ** 2));
     });
-    const most = maximum[column];
-    expectMeant(`${nameOf(limits)[0]} row 1, column ${column + 1}`, least, Math.min(...own));
-    expectMeant(`${nameOf(limits)[0]} row 2, column ${column + 1}`, most, -Math.max(...own));
+    const most = limited.maximum[column];
+    expectMeant(at("limits", 0, column), least, Math.min(...own));
+    expectMeant(at("limits", 1, column), most, -Math.max(...own));
     return { values: own, weights, least: least ?? -Infinity, most: most ?? Infinity };
   });
+  return { kept, names: components.names ?? rows.names };
 }
 
-/** Both rows of limits, filled up to the width of the properties. */
-function limitRows(limits: Named, width: number): [(number | undefined)[], (number | undefined)[]] {
+type Bounds = readonly (number | undefined)[];
+
+/** Both rows of limits, filled up to the width of the properties and in their order. */
+function limitRows(limits: Named, properties: Along): { readonly minimum: Bounds; readonly maximum: Bounds } {
   const [name, cells] = nameOf(limits);
-  const rows = matrix(limits, limit);
-  if (cells.length < 2 || rows.length > 2) {
-    refuse(name, `${counted(cells.length, "row")} long`, "must be two rows, minimum and maximum");
+  const { figures, rowNames, columnNames, above, before } = block({ [name]: withoutBlankEnd(cells) }, limit);
+  const rows = figures.map((row, rowIndex) =>
+    row.map((cell, column) =>
+      readItem(cell, `${name} row ${rowIndex + 1 + above}, column ${column + 1 + before}`, limit),
+    ),
+  );
+  const length = cells.length - above;
+  if (rows.length === 0) refuse(name, "blank", "must hold at least one row");
+  if (length < 2 || rows.length > 2) {
+    const turned = rows.length === properties.count && (rows[0] as Bounds).length === 2 ? ": TRANSPOSE turns it" : "";
+    refuse(name, `${counted(length, "row")} long`, `must be two rows, minimum and maximum${turned}`);
   }
-  const across = (rows[0] as unknown[]).length;
-  if (across !== width)
-    refuse(name, `${counted(across, "column")} wide`, `must have one column per property, ${width}`);
-  const none = new Array<undefined>(width).fill(undefined);
-  return [rows[0] as (number | undefined)[], rows[1] ?? none];
+  const across = (rows[0] as Bounds).length;
+  if (across !== properties.count)
+    refuse(name, `${counted(across, "column")} wide`, `must have one column per property, ${properties.count}`);
+  const order = columnNames && properties.names ? orderOf(name, columnNames, properties) : undefined;
+  const columns = order ?? (rows[0] as Bounds).map((_, place) => place);
+  const none = new Array<undefined>(across).fill(undefined);
+  const [first, second] = [rows[0] as Bounds, rows[1] ?? none].map((row) => columns.map((place) => row[place]));
+  const isTurned = rowNames !== undefined && MAXIMA.indexOf(plainHeading(rowNames[0] as string)) >= 0;
+  const [minimum, maximum] = (isTurned ? [second, first] : [first, second]) as [Bounds, Bounds];
+  entriesStandIn(
+    name,
+    (isTurned ? [2, 1] : [1, 2]).map((row) => row + above),
+    columns.map((place) => place + 1 + before),
+  );
+  return { minimum, maximum };
 }
+
+/** What people call the row of greatest values; with it first, the rows stand the other way round. */
+const MAXIMA = ["max", "maximum", "most", "at most", "highest", "upper"];
 
 /** Some hosts hand a blank cell over as 0; where a limit of 0 would bind, it has to be said which of the two is meant. */
-function expectMeant(place: string, bound: number | undefined, headroom: number): void {
+function expectMeant(place: Place, bound: number | undefined, headroom: number): void {
   if (bound === 0 && headroom < 0)
     refuse(place, "0, as a blank cell may arrive", "write none, or 1E-9 for a limit of 0");
 }

@@ -10,11 +10,12 @@ import {
   type ShadeDifference,
 } from "../trade/shade/shade-difference";
 import type { Shade } from "../trade/shade/smooth-spectrum";
-import { onUsualBands } from "../trade/shade/spectra";
+import { onBands, onUsualBands } from "../trade/shade/spectra";
 import type { Lab } from "../trade/shade/tristimulus";
 import { readCell, readItem } from "./arguments";
-import { isBlank, shown, type Cell, type Results } from "./cells";
+import { isBlank, shown, type Cell } from "./cells";
 import { anyNumber, fraction, numberThat, word, type Kind } from "./kinds";
+import type { BandGrid } from "./shade-rows";
 import { vocabulary, wordsFor } from "./words";
 
 /** A light with its observer. A lamp alone is refused: the two observers differ. */
@@ -78,19 +79,24 @@ export function channelsGiven(
 const BAND = fraction(0, 1.5, "must be 0 to 1.5 (150%)");
 const LIGHTNESS = numberThat("L* must be 0 to 110", (value) => value >= 0 && value <= 110);
 
+/** What turns a column into a row where a shade must lie along one. */
+const ALONG = "along a row (TRANSPOSE turns a column)";
+
 /** A reflectance as measured, along a row. */
 export function bandsRow(row: readonly Cell[], name: string): number[] {
   const cells = withoutBlankTail(row);
   if (cells.length < 4) {
     const came = cells.length === 3 ? "3 cells wide, like L*a*b*" : `${cells.length} wide`;
-    refuse(name, came, "must be a reflectance along a row, 31 or 16 bands from 400 to 700 nm");
+    const where = cells.length === 1 ? ALONG : "along a row";
+    refuse(name, came, `must be a reflectance ${where}, 31 or 16 bands from 400 to 700 nm`);
   }
   return cells.map((cell, band) => readItem(cell, `${name} band ${band + 1}`, BAND));
 }
 
-/** A reflectance of 31 bands (400 to 700 nm by 10) or 16 (by 20). */
-export function reflectanceRow(row: readonly Cell[], name: string): readonly number[] {
+/** A reflectance on the 31 bands: of 31 (400 to 700 nm by 10), of 16 (by 20), or of the wavelengths in its heading. */
+export function reflectanceRow(row: readonly Cell[], name: string, grid?: BandGrid): readonly number[] {
   const bands = bandsRow(row, name);
+  if (grid) return onBands(bands, grid.first, grid.step);
   if (bands.length !== 31 && bands.length !== 16) {
     refuse(name, `${counted(bands.length, "band")} wide`, "must be 31 or 16 bands from 400 to 700 nm");
   }
@@ -100,7 +106,10 @@ export function reflectanceRow(row: readonly Cell[], name: string): readonly num
 /** L*, a*, b* along a row. */
 export function labRow(row: readonly Cell[], name: string): Lab {
   const cells = withoutBlankTail(row);
-  if (cells.length !== 3) refuse(name, `${counted(cells.length, "cell")} wide`, "must be 3 along a row: L*, a*, b*");
+  if (cells.length !== 3) {
+    const where = cells.length === 1 ? ALONG : "along a row";
+    refuse(name, `${counted(cells.length, "cell")} wide`, `must be 3 ${where}: L*, a*, b*`);
+  }
   return cells.map((cell, axis) => {
     if (isBlank(cell)) refuse(name, "blank in part", "must be 3 along a row: L*, a*, b*");
     return readCell(cell, name, axis === 0 ? LIGHTNESS : anyNumber);
@@ -108,16 +117,16 @@ export function labRow(row: readonly Cell[], name: string): Lab {
 }
 
 /** Either of the two, told apart by the width. */
-export function shadeRow(row: readonly Cell[], name: string): Shade {
+export function shadeRow(row: readonly Cell[], name: string, grid?: BandGrid): Shade {
   const width = withoutBlankTail(row).length;
-  if (width === 3) return { measured: false, lab: labRow(row, name) };
-  if (width === 31 || width === 16) return { measured: true, reflectance: reflectanceRow(row, name) };
-  return refuse(name, `${counted(width, "cell")} wide`, "must be 31 or 16 bands from 400 to 700 nm, or 3: L*, a*, b*");
-}
-
-/** Rows for columns. */
-export function transposed(rows: Results): Results {
-  return (rows[0] ?? []).map((_, column) => rows.map((row) => row[column] as Results[number][number]));
+  if (width === 3 && !grid) return { measured: false, lab: labRow(row, name) };
+  if (width === 31 || width === 16 || grid) return { measured: true, reflectance: reflectanceRow(row, name, grid) };
+  const where = width === 1 ? `; ${ALONG}` : "";
+  return refuse(
+    name,
+    `${counted(width, "cell")} wide`,
+    `must be 31 or 16 bands from 400 to 700 nm, or 3: L*, a*, b*${where}`,
+  );
 }
 
 function withoutBlankTail(row: readonly Cell[]): readonly Cell[] {

@@ -26,3 +26,8 @@ export function asColumn(results: readonly Result[]): Results {
 export function columnOf(cells: Cells | null | undefined): Cells {
   return inReadingOrder(rowsOf(cells)).map((cell) => [cell]);
 }
+
+/** Rows for columns. */
+export function transposed(rows: Results): Results {
+  return (rows[0] ?? []).map((_, column) => rows.map((row) => row[column] as Results[number][number]));
+}

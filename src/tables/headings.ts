@@ -25,4 +25,16 @@ export const HEADING_SYNONYMS: Readonly<Record<string, readonly string[]>> = {
   mass: ["weight", "net mass", "net weight", "gross mass"],
   volume: ["cbm", "cubic metres"],
   amount: ["charge", "sum charged"],
+  name: [
+    ...["solid", "component", "colour", "color", "colourway", "colorway", "shade", "top", "material", "fibre"],
+    ...["line", "item", "article", "description", "lot", "recipe"],
+  ],
+  share: ["shares", "mass share", "part"],
+  regain_as_it_lies: ["regain", "moisture regain"],
+  stock: ["in stock", "on hand", "mass in stock"],
+  price: ["price per kg", "cost per kg"],
+  worth: ["value", "worth per kg", "margin"],
+  most: ["limit", "maximum", "most wanted"],
+  least_share: ["min share", "minimum share", "smallest share"],
+  greatest_share: ["max share", "maximum share", "largest share"],
 };

@@ -51,13 +51,6 @@ describe("an argument read item by item", () => {
     expect(refusalOf(() => column.read(NA, "mass"))).toBe("#N/A from the cell");
     expect(refusalOf(() => column.read("x", "mass"))).toContain('mass is text "x"');
   });
-
-  test("with a row of cells for an item is one column of rows", () => {
-    const rows = read.requiredRows({ lab: matrix }, (row, name) => `${name} ${row.join(" ")}`);
-    expect([rows.name, rows.rows, rows.columns, rows.items]).toEqual(["lab", 2, 1, matrix.map((row) => [row])]);
-    expect(rows.read([4, 5, 6], "lab")).toBe("lab 4 5 6");
-    expect(refusalOf(() => rows.read([4, NA, 6], "lab"))).toBe("#N/A from the cell");
-  });
 });
 
 describe("an argument of a single cell", () => {

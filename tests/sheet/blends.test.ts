@@ -1,6 +1,8 @@
 import { describe, expect, test } from "vitest";
-import { blendModel, FIBRE_MODEL, matchTerms, oneRow, pads, recipeRows } from "../../src/sheet/blends";
-import { shades, solidShades } from "../../src/sheet/blends";
+import { blendModel, FIBRE_MODEL, matchTerms, oneShade, pads, recipeRows } from "../../src/sheet/blends";
+import { solidShades } from "../../src/sheet/blends";
+import { shadeList } from "../../src/sheet/shade-rows";
+import { shadeRow } from "../../src/sheet/shades";
 import type { Cell, Cells } from "../../src/sheet/cells";
 import { LIGHTS, type Light } from "../../src/tables/lights";
 import { absorptionModel } from "../../src/trade/shade/blend-models";
@@ -10,6 +12,14 @@ const LIGHT = LIGHTS[0] as Light;
 const grey = (bands: number): Cell[] => new Array<number>(bands).fill(0.5);
 const noValue: Cell = { code: "#N/A" };
 const MEASURED = [grey(31), grey(31)];
+/** So many solids without names. */
+const solidsOf = (count: number) => ({
+  of: "solids",
+  count,
+  names: undefined,
+  blanks: new Array<boolean>(count).fill(false),
+});
+const shades = (argument: Record<string, Cells>) => shadeList(argument, shadeRow).shades;
 const BY_LAB = [
   [50, 0, 0],
   [70, 10, 0],
@@ -79,7 +89,7 @@ describe("shades, one a row", () => {
 
 describe("recipes", () => {
   const read = (cells: Cells, solids: number) => {
-    const { rows, items, read: readOne, name } = recipeRows({ shares: cells }, solids);
+    const { rows, items, read: readOne, name } = recipeRows({ shares: cells }, solidsOf(solids));
     return { rows, shares: items.map(([recipe]) => readOne(recipe, name)) };
   };
 
@@ -117,7 +127,7 @@ describe("recipes", () => {
 });
 
 describe("pads", () => {
-  const of = (shares: Cells) => pads({ shares }, { blends: BY_LAB }, 2, LIGHT);
+  const of = (shares: Cells) => pads({ shares }, { blends: BY_LAB }, solidsOf(2), LIGHT);
 
   test("have a recipe and a shade each", () => {
     const recipes = [
@@ -151,7 +161,7 @@ describe("the terms of a match", () => {
   const none = { parts: null, min_share: null, model: null, step: null };
   const twoLights: Cells = [["D65/10", "A/10"]];
   const aimIn = (solids: Cells, light: Cells, row: Cell[]) =>
-    matchTerms({ ...none, solids, light }).aim(row, "target").measured;
+    matchTerms({ ...none, solids, light }).aim(row, "target", undefined).measured;
 
   test("are those of the wool fibre model, up to four solids, in daylight", () => {
     const { solids, measured, ...terms } = matchTerms({ ...none, solids: MEASURED, light: null });
@@ -181,8 +191,8 @@ describe("an argument along one row", () => {
   const width = (row: readonly Cell[]) => row.length;
 
   test("is one row that holds something", () => {
-    expect(oneRow({ target: [["", 1]] }, width)).toBe(2);
-    expect(refusalOf(() => oneRow({ target: [["", null]] }, width))).toBe("#VALUE! target is blank; must be given");
-    expect(refusalOf(() => oneRow({ target: [[1], [2]] }, width))).toBe("#VALUE! target is 2 rows; must be one row");
+    expect(oneShade({ target: [["", 1]] }, width)).toBe(2);
+    expect(refusalOf(() => oneShade({ target: [["", null]] }, width))).toBe("#VALUE! target is blank; must be given");
+    expect(refusalOf(() => oneShade({ target: [[1], [2]] }, width))).toBe("#VALUE! target is 2 rows; must be one row");
   });
 });

@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { optional, required, requiredRows } from "../../src/sheet/arguments";
+import { optional, required } from "../../src/sheet/arguments";
+import { shadeColumn } from "../../src/sheet/shade-rows";
 import { anyNumber, positive } from "../../src/sheet/kinds";
 import { cellOrError, finite, finiteRows, lift, liftRows } from "../../src/sheet/lift";
 import { refuse } from "../../src/trade/refusal";
@@ -171,7 +172,7 @@ describe("a result that is a row", () => {
     const read = (cells: unknown[][]) =>
       lift(
         total,
-        requiredRows({ lab: cells }, (cellsOfRow) => cellsOfRow),
+        shadeColumn({ lab: cells }, (cellsOfRow) => cellsOfRow),
       );
     expect(read(matrix)).toEqual([[3], [7], [11]]);
     expect(read([[1, 2], [null, ""], [5, 6]])).toEqual([[3], [""], [11]]); // prettier-ignore

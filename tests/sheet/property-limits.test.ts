@@ -8,8 +8,9 @@ const FREE: Cells = [
   ["none", "none"],
   ["none", "none"],
 ];
+const priced = (count: number) => ({ of: "prices", count, names: undefined, blanks: [] });
 const limitsOf = (properties: Cells, limits: Cells, weighting: Cells | null = null, cvs: Cells | null = null) =>
-  propertyLimits({ properties }, { limits }, { weighting }, { cvs }, properties.length);
+  propertyLimits({ properties }, { limits }, { weighting }, { cvs }, priced(properties.length)).kept;
 
 const WOOLS = [
   [20, 0.01],
@@ -86,7 +87,7 @@ describe("limits of properties", () => {
     ],
     [
       "components without properties",
-      () => propertyLimits({ properties: WOOLS }, { limits: FREE }, { weighting: null }, { cvs: null }, 3),
+      () => propertyLimits({ properties: WOOLS }, { limits: FREE }, { weighting: null }, { cvs: null }, priced(3)),
       "properties is 2 rows long; must have one row per price, 3",
     ],
   ])("%s is refused", (_, call, message) => expect(refusalOf(call)).toBe(`#VALUE! ${message}`));

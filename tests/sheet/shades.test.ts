@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { bandsRow, channelsGiven, differenceFormula, hexOrRed, labRow } from "../../src/sheet/shades";
-import { reflectanceRow, shadeRow, transposed } from "../../src/sheet/shades";
+import { reflectanceRow, shadeRow } from "../../src/sheet/shades";
 import type { Cell } from "../../src/sheet/cells";
+import { transposed } from "../../src/sheet/shape";
 import { difference1994, difference2000 } from "../../src/trade/shade/shade-difference";
 import { refusalOf } from "../support/refusals";
 

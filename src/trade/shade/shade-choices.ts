@@ -13,11 +13,12 @@ export function choicesTable(
   { target, lights }: Pick<MatchWish, "target" | "lights">,
   { recipes, search }: { readonly recipes: readonly Recipe[]; readonly search: Search },
   measured: boolean,
+  names: readonly string[] | undefined,
   prices?: readonly number[],
 ): (string | number)[][] {
   const light = lights[0] as Light;
   const note = [SEARCH_NOTES[search], measured ? "" : "L*a*b* only"].filter((text) => text !== "").join("; ");
-  const solids = recipes[0] ? recipes[0].shares.map((_, index) => `solid ${index + 1} (share)`) : [];
+  const solids = (recipes[0]?.shares ?? []).map((_, index) => `${names?.[index] ?? `solid ${index + 1}`} (share)`);
   const header = [
     ...["choice", ...solids, "L*", "a*", "b*"],
     ...[`difference (CIEDE2000, ${light.word})`, "worst difference in another light (CIEDE2000)", "note"],

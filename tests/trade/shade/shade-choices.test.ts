@@ -13,7 +13,7 @@ const recipes = [53, 159].map((id, place) => ({
 }));
 type Found = Parameters<typeof choicesTable>[1];
 const tableOf = (search: Found["search"], measured: boolean, prices?: number[]) =>
-  choicesTable({ target, lights: [DAYLIGHT] }, { recipes, search } as unknown as Found, measured, prices);
+  choicesTable({ target, lights: [DAYLIGHT] }, { recipes, search } as unknown as Found, measured, undefined, prices);
 
 describe("the alternatives as a table", () => {
   test("number, shares, shade, difference, the worst in another light, note", () => {
@@ -58,8 +58,14 @@ describe("the alternatives as a table", () => {
     expect([header?.[9], first?.[9], second?.[9]]).toEqual(["cost (per kg)", 0.25 * 8 + 0.75 * 12, 8]);
   });
 
+  test("solids go by their names", () => {
+    const found = { recipes, search: "all" } as unknown as Found;
+    const [header] = choicesTable({ target, lights: [DAYLIGHT] }, found, true, ["natural", "moss"]);
+    expect(header?.slice(0, 4)).toEqual(["choice", "natural (share)", "moss (share)", "L*"]);
+  });
+
   test("without a recipe there is a header and nothing under it", () => {
-    const table = choicesTable({ target, lights: [DAYLIGHT] }, { recipes: [], search: "all" }, true);
+    const table = choicesTable({ target, lights: [DAYLIGHT] }, { recipes: [], search: "all" }, true, undefined);
     expect(table.map((row) => row.slice(0, 2))).toEqual([["choice", "L*"]]);
   });
 });

@@ -1,0 +1,149 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import type { Cell, Cells } from "../../src/sheet/cells";
+import { shadeColumn, shadeList } from "../../src/sheet/shade-rows";
+import { labRow, shadeRow } from "../../src/sheet/shades";
+import { textile } from "../support/measured-textiles";
+import { refusalOf } from "../support/refusals";
+
+const labsOf = (cells: Cells) => {
+  const { shades, along } = shadeList({ solids: cells }, labRow);
+  return { shades, names: along.names, blanks: along.blanks };
+};
+const MOSS = [50, -20, 10];
+const SLATE = [40, 1, -8];
+
+describe("shades with names and headings", () => {
+  test("a first column of names", () => {
+    const named = { shades: [MOSS, SLATE], names: ["moss", "slate"] };
+    expect(labsOf([["moss", ...MOSS], ["slate", ...SLATE]])).toMatchObject(named); // prettier-ignore
+    expect(labsOf([["colour", "L*", "a*", "b*"], ["moss", ...MOSS], ["slate", ...SLATE]])).toMatchObject(named); // prettier-ignore
+    expect(labsOf([MOSS, SLATE])).toMatchObject({ shades: [MOSS, SLATE], names: undefined });
+  });
+
+  test("columns by their headings, in any order, among others", () => {
+    const columns: Record<string, Cell[]> = {
+      "L*": [50, 40],
+      "a*": [-20, 1],
+      "b*": [10, -8],
+      Colour: ["moss", "slate"],
+      "Price (per kg)": [12, 14],
+      Remark: ["", "new lot"],
+    };
+    fc.assert(
+      fc.property(fc.shuffledSubarray(Object.keys(columns), { minLength: 6 }), (order) => {
+        const cells = [order, ...[0, 1].map((row) => order.map((heading) => columns[heading]?.[row]))];
+        expect(labsOf(cells)).toMatchObject({ shades: [MOSS, SLATE], names: ["moss", "slate"] });
+      }),
+    );
+  });
+
+  test("wavelengths as headings are found among others, in any order, and set the bands", () => {
+    const bands = textile(47);
+    const every = bands.map((value, band) => ({ heading: 400 + 10 * band, value }));
+    const turned = [...every].reverse();
+    for (const write of [(nm: number): Cell => nm, (nm: number): Cell => `${nm} nm`, (nm: number): Cell => `R${nm}`]) {
+      const cells = [
+        ["shade", ...turned.map(({ heading }) => write(heading)), "remark"],
+        ["sock", ...turned.map(({ value }) => value), "dry"],
+      ];
+      expect(shadeList({ solids: cells }, shadeRow)).toMatchObject({
+        shades: [{ measured: true, reflectance: bands }],
+        along: { names: ["sock"] },
+      });
+    }
+    // Wider than 400 to 700 nm, as many instruments write it.
+    const wide = [
+      [null, 390, ...every.map(({ heading }) => heading), 710],
+      ["sock", 0.1, ...bands, 0.9],
+    ];
+    expect(shadeList({ solids: wide }, shadeRow).shades).toEqual([{ measured: true, reflectance: bands }]);
+  });
+
+  test("headings that are none of a shade are refused with what was seen", () => {
+    expect(
+      refusalOf(() =>
+        labsOf([
+          ["colour", "price", "regain", "lot"],
+          ["moss", ...MOSS],
+        ]),
+      ),
+    ).toBe(
+      // prettier-ignore
+      "#VALUE! solids is headed colour, price, regain, lot; must have L*, a*, b* once each, or wavelengths such as 400, 410",
+    );
+    const uneven = [400, 410, 420, 450];
+    expect(
+      refusalOf(() =>
+        shadeList(
+          {
+            solids: [
+              ["x", ...uneven],
+              ["a", 0.1, 0.2, 0.3, 0.4],
+            ],
+          },
+          shadeRow,
+        ),
+      ),
+    ).toBe(
+      // prettier-ignore
+      "#VALUE! solids is headed 400, 410, 420, 450; must have wavelengths in equal steps",
+    );
+  });
+
+  test("a first row of data is never taken for headings", () => {
+    const reflectance = fc.array(fc.double({ min: 0, max: 1.5, noNaN: true }), { minLength: 31, maxLength: 31 });
+    const lab = fc.tuple(
+      fc.double({ min: 0, max: 110, noNaN: true }),
+      fc.double({ min: -128, max: 128, noNaN: true }),
+      fc.double({ min: -128, max: 128, noNaN: true }),
+    );
+    fc.assert(
+      fc.property(fc.array(fc.oneof(reflectance, lab), { minLength: 1, maxLength: 4 }), fc.boolean(), (rows, named) => {
+        const cells = rows.map((row, place) => (named ? [`shade ${place}`, ...row] : [...row]));
+        const { items, names } = shadeColumn({ target: cells }, (row) => row);
+        expect(items.map(([item]) => item)).toEqual(rows);
+        expect(names).toEqual(named ? rows.map((_, place) => `shade ${place}`) : undefined);
+      }),
+    );
+  });
+
+  test("rows without name and figures are left out, also where blanks arrive as zeros beside names", () => {
+    const blanks = [false, true, false];
+    expect(labsOf([MOSS, [null, "", null], SLATE])).toMatchObject({ shades: [MOSS, SLATE], blanks });
+    const zeros = [["moss", ...MOSS], ["", 0, 0, 0], ["slate", ...SLATE]]; // prettier-ignore
+    expect(labsOf(zeros)).toEqual({ shades: [MOSS, SLATE], names: ["moss", "slate"], blanks });
+    expect(refusalOf(() => labsOf([["moss", ...MOSS], ["flint", "", "", ""]]))).toContain("solids row 2 is 0 cells wide"); // prettier-ignore
+  });
+
+  test("a totals row is refused, and a bad row is named as it lies", () => {
+    expect(
+      refusalOf(() =>
+        labsOf([
+          ["moss", ...MOSS],
+          ["Total", 50, 0, 0],
+        ]),
+      ),
+    ).toBe(
+      // prettier-ignore
+      "#VALUE! solids row 2 is called Total; leave totals out",
+    );
+    expect(
+      refusalOf(() =>
+        labsOf([
+          ["", "L*", "a*", "b*"],
+          ["moss", 500, 0, 0],
+        ]),
+      ),
+    ).toBe(
+      // prettier-ignore
+      "#VALUE! solids row 2 is 500; L* must be 0 to 110",
+    );
+  });
+
+  test("an error value among the cells is the error of the row", () => {
+    const column = shadeColumn({ lab: [[50, 0, 0], [50, { code: "#N/A" }, 0]] }, labRow); // prettier-ignore
+    expect([column.rows, column.columns]).toEqual([2, 1]);
+    expect(refusalOf(() => column.read((column.items[1] as Cell[])[0], "lab"))).toBe("#N/A");
+  });
+});
