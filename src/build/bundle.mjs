@@ -7,9 +7,19 @@ export function bundle(out, documented, version) {
   return packed({
     entry: resolve("src/functions/index.ts"),
     output: { path: resolve(out), filename: "functions.js" },
-    plugins: [new webpack.DefinePlugin(buildConstants(documented, version))],
+    plugins: [new webpack.DefinePlugin(buildConstants(documented, version)), ...withOwnGlobals],
   });
 }
+
+/**
+ * Where a host looks every global name up anew, that costs more than the arithmetic: a column of masses takes twelve
+ * times as long. So the script takes what it uses of the language once, as arguments.
+ */
+const GLOBALS = "Math, Number, NaN, Infinity, String, Array, Object, Map, Set, WeakSet, Error";
+const withOwnGlobals = [
+  new webpack.BannerPlugin({ raw: true, banner: `(function (${GLOBALS}) {` }),
+  new webpack.BannerPlugin({ raw: true, footer: true, banner: `})(${GLOBALS});` }),
+];
 
 /** The scripts of the guide's pages: the search of the index, and "try it". */
 export function bundlePageScripts(out) {

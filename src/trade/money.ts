@@ -1,14 +1,8 @@
-import { Decimal as Shared } from "decimal.js";
+import { Decimal, DIGITS_SHOWN, ZERO } from "./decimal";
 import { dividedByZero, impossible, type Subject } from "./refusal";
 
-/** A private constructor, so that nobody's global settings change our sums. Forty digits hold any sum of doubles here. */
-export const Decimal = Shared.clone({ defaults: true, precision: 40 });
-export type Decimal = Shared;
+export { Decimal, ZERO };
 
-export const ZERO = new Decimal(0);
-
-/** Digits that a cell can show. Whatever stands behind them is a trace of binary arithmetic. */
-const DIGITS_SHOWN = 15;
 /** From here on a cell does not show the last unit. */
 const MOST_UNITS = 10 ** DIGITS_SHOWN;
 
@@ -17,11 +11,7 @@ const MOST_UNITS = 10 ** DIGITS_SHOWN;
  * counted or compared for money, whole numbers or what is left is brought to this first.
  */
 export function asShown(value: number | Decimal): Decimal {
-  if (typeof value === "number") {
-    const whole = Number.isInteger(value) && Math.abs(value) < MOST_UNITS;
-    return new Decimal(whole ? value : value.toPrecision(DIGITS_SHOWN));
-  }
-  return value.toSignificantDigits(DIGITS_SHOWN);
+  return Decimal.shown(value);
 }
 
 /** Sums in decimal: 0.1 + 0.2 is 0.3. */
@@ -38,9 +28,12 @@ export function roundHalfAway(value: number | Decimal, decimals: number): Decima
 }
 
 /** Rounded on what a person sees in the cell, in a mode of the decimal package. */
-export function rounded(value: number | Decimal, decimals: number, mode: Shared.Rounding): Decimal {
-  const exact = asShown(value);
-  return decimals >= 0 ? exact.toDecimalPlaces(decimals, mode) : exact.toNearest(new Decimal(10).pow(-decimals), mode);
+export function rounded(
+  value: number | Decimal,
+  decimals: number,
+  mode: Parameters<Decimal["toDecimalPlaces"]>[1],
+): Decimal {
+  return asShown(value).toDecimalPlaces(decimals, mode);
 }
 
 /**
@@ -62,7 +55,7 @@ export function largestRemainder(
     .toNumber();
   const order = shares.map((_, index) => index);
   order.sort((a, b) => compareRemainders(shares[b] as Share, shares[a] as Share) || a - b);
-  const parts = shares.map(({ whole }) => new Decimal(whole));
+  const parts = shares.map(({ whole }) => (typeof whole === "number" ? new Decimal(whole) : whole));
   for (const index of order) {
     if (left <= 0) break;
     parts[index] = (parts[index] as Decimal).plus(1);
@@ -146,7 +139,7 @@ export function apportion(
   decimals = 2,
   subject: Subject = "weights",
 ): Decimal[] {
-  const unit = new Decimal(10).pow(-decimals);
+  const unit = new Decimal(Number(`1e${-decimals}`));
   const units = roundHalfAway(amount, decimals).div(unit);
   if (units.abs().gte(MOST_UNITS)) {
     impossible("the amount", String(amount), `with ${decimals} decimals it has more digits than can be kept`);

@@ -36,7 +36,7 @@ export function weighUp(
   const units = largestRemainder(inSteps, wanted.map(Number), "shares");
   units.forEach((count, index) => {
     if (count.isZero() && (shares[index] as number) > 0) {
-      const mass = Number((wanted[index] as Decimal).div(sections).toPrecision(6));
+      const mass = (wanted[index] as Decimal).div(sections).toSignificantDigits(6).toNumber();
       const advice = `too little for a step of ${step}: pre-blend it, or fewer sections`;
       refuse(at("shares", index), `${mass} kg a section`, advice);
     }

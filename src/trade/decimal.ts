@@ -1,0 +1,452 @@
+import { Decimal as Package } from "decimal.js";
+
+/** A private constructor, so that nobody's global settings change our sums. Forty digits hold any sum of doubles here. */
+const Digits = Package.clone({ defaults: true, precision: 40 });
+
+/** How a value came about, to be worked out again in forty digits where two doubles do not decide. */
+type Step = "known" | "plus" | "minus" | "times" | "over" | "decimals" | "digits";
+
+/** Digits that a cell can show. Whatever stands behind them is a trace of binary arithmetic. */
+export const DIGITS_SHOWN = 15;
+/** Up to here doubles hold every whole number. */
+const MOST_WHOLE = 2 ** 53;
+/** Powers of ten that doubles hold exactly. */
+const POWERS = Array.from({ length: 23 }, (_, exponent) => Number(`1e${exponent}`));
+const MOST_SCALE = POWERS.length - 1;
+const [SMALLEST, GREATEST] = [1e-120, 1e120];
+/** Relative errors of sums, products and quotients of pairs of doubles; each more than twice what it can be. */
+const [SUM_ERROR, PRODUCT_ERROR, QUOTIENT_ERROR] = [2 ** -102, 2 ** -101, 2 ** -99];
+/** What rests on more steps is worked out in forty digits at once, so that no value leads back for ever. */
+const MOST_STEPS = 250;
+
+/**
+ * A decimal number of forty digits, worked out as the sum of two doubles with a bound on its error: the filtered way of
+ * exact geometry. Where the bound decides a comparison, a rounding or the nearest double, as it nearly always does,
+ * that is all; where it reaches a tie, the same steps are taken again in the decimal package. Short decimals, up to
+ * 2^53 units of a power of ten, are exact as long as their sums and products are short.
+ */
+export class Decimal {
+  static readonly ROUND_UP = Package.ROUND_UP;
+  static readonly ROUND_DOWN = Package.ROUND_DOWN;
+  static readonly ROUND_HALF_UP = Package.ROUND_HALF_UP;
+  static readonly ROUND_HALF_EVEN = Package.ROUND_HALF_EVEN;
+
+  private high = 0;
+  private low = 0;
+  private bound = 0;
+  /** The value is units / 10^scale exactly; NaN where it is not known to be. */
+  private units = NaN;
+  private scale = 0;
+  private step: Step = "known";
+  private first: Decimal | undefined = undefined;
+  private second: Decimal | number | undefined = undefined;
+  private steps = 0;
+  private digits: Package | undefined = undefined;
+
+  /** The decimal as written: 0.1 is a tenth and not the double beside it. */
+  constructor(value: number | string) {
+    if (typeof value === "string") this.know(new Digits(value));
+    else this.read(value);
+  }
+
+  static max(one: Decimal | number, other: Decimal | number): Decimal {
+    const [a, b] = [decimal(one), decimal(other)];
+    return a.cmp(b) >= 0 ? a : b;
+  }
+
+  static min(one: Decimal | number, other: Decimal | number): Decimal {
+    const [a, b] = [decimal(one), decimal(other)];
+    return a.cmp(b) <= 0 ? a : b;
+  }
+
+  /** A value as its cell shows it, to fifteen digits; a double with more is rounded as the double that it is. */
+  static shown(value: number | Decimal): Decimal {
+    if (typeof value !== "number") return value.toSignificantDigits(DIGITS_SHOWN);
+    const typed = new Decimal(value);
+    if (typed.isShort(DIGITS_SHOWN)) return typed;
+    return roundedDigits(value, 0, 0, DIGITS_SHOWN) ?? new Decimal(value.toPrecision(DIGITS_SHOWN));
+  }
+
+  plus(addend: Decimal | number): Decimal {
+    const other = decimal(addend);
+    return this.sum("plus", other, other.units, other.high, other.low);
+  }
+
+  minus(subtrahend: Decimal | number): Decimal {
+    const other = decimal(subtrahend);
+    return this.sum("minus", other, -other.units, -other.high, -other.low);
+  }
+
+  times(factor: Decimal | number): Decimal {
+    const other = decimal(factor);
+    if (this.units === 0 || other.units === 0) return ZERO;
+    const units = this.units * other.units;
+    const scale = this.scale + other.scale;
+    if (Math.abs(units) <= MOST_WHOLE && scale <= MOST_SCALE) return short(units, scale);
+    const product = this.high * other.high;
+    const error = productError(this.high, other.high, product) + (this.high * other.low + this.low * other.high);
+    const high = product + error;
+    const bound =
+      Math.abs(high) * PRODUCT_ERROR +
+      (this.bound * (Math.abs(other.high) + other.bound) + other.bound * Math.abs(this.high)) * 1.01;
+    return this.then("times", other, high, error - (high - product), bound);
+  }
+
+  div(divisor: Decimal | number): Decimal {
+    const other = decimal(divisor);
+    const quotient = this.high / other.high;
+    const product = quotient * other.high;
+    const rest = this.high - product - productError(quotient, other.high, product) + (this.low - quotient * other.low);
+    const more = rest / other.high;
+    const high = quotient + more;
+    const size = Math.abs(other.high);
+    const bound = Math.abs(high) * QUOTIENT_ERROR + ((this.bound + Math.abs(high) * other.bound) / size) * 2.1;
+    return this.then("over", other, high, more - (high - quotient), other.bound < size / 2 ? bound : Infinity);
+  }
+
+  negated(): Decimal {
+    return this.times(MINUS_ONE);
+  }
+
+  abs(): Decimal {
+    return this.isNegative() ? this.negated() : this;
+  }
+
+  cmp(value: Decimal | number): number {
+    const other = decimal(value);
+    if (this.scale === other.scale && isKnown(this.units) && isKnown(other.units)) {
+      return Math.sign(this.units - other.units);
+    }
+    const difference = this.high - other.high + (this.low - other.low);
+    const doubt = this.bound + other.bound + (Math.abs(this.high) + Math.abs(other.high)) * SUM_ERROR;
+    if (Math.abs(difference) > 1.01 * doubt) return Math.sign(difference);
+    return this.inDigits().cmp(other.inDigits());
+  }
+
+  eq(other: Decimal | number): boolean {
+    return this.cmp(other) === 0;
+  }
+
+  gt(other: Decimal | number): boolean {
+    return this.cmp(other) > 0;
+  }
+
+  gte(other: Decimal | number): boolean {
+    return this.cmp(other) >= 0;
+  }
+
+  lt(other: Decimal | number): boolean {
+    return this.cmp(other) < 0;
+  }
+
+  lte(other: Decimal | number): boolean {
+    return this.cmp(other) <= 0;
+  }
+
+  isZero(): boolean {
+    if (isKnown(this.units)) return this.units === 0;
+    return Math.abs(this.high) > this.bound ? false : this.inDigits().isZero();
+  }
+
+  isNegative(): boolean {
+    if (isKnown(this.units)) return this.units < 0;
+    return Math.abs(this.high) > this.bound ? this.high < 0 : this.inDigits().lt(0);
+  }
+
+  floor(): Decimal {
+    const floor = this.wholePart(Math.floor(this.high), 1);
+    return floor === undefined ? known(this.inDigits().floor()) : short(floor, 0);
+  }
+
+  ceil(): Decimal {
+    const ceiling = this.wholePart(Math.ceil(this.high), -1);
+    return ceiling === undefined ? known(this.inDigits().ceil()) : short(ceiling, 0);
+  }
+
+  /** Rounded half away from zero to so many decimals, or in another mode; negative decimals are tens, hundreds … */
+  toDecimalPlaces(decimals: number, mode: Package.Rounding = Decimal.ROUND_HALF_UP): Decimal {
+    if (isKnown(this.units)) {
+      if (this.scale <= decimals) return this;
+      const power = POWERS[this.scale - decimals];
+      if (power !== undefined) {
+        const whole = divided(this.units, power, mode);
+        return decimals >= 0 ? short(whole, decimals) : short(whole * (POWERS[-decimals] as number), 0);
+      }
+    }
+    if (decimals < 0) return known(this.inDigits().toNearest(new Digits(10).pow(-decimals), mode));
+    if (mode === Decimal.ROUND_HALF_UP) {
+      const rounded = roundedDecimals(this.high, this.low, this.bound, decimals);
+      if (rounded !== undefined) return rounded;
+      // More digits than whole numbers hold: two doubles hold them, a little further off.
+      if (Math.abs(this.high) * 10 ** decimals > MOST_WHOLE) {
+        return this.then("decimals", decimals, this.high, this.low, this.bound + 10 ** -decimals);
+      }
+    }
+    return known(this.inDigits().toDecimalPlaces(decimals, mode));
+  }
+
+  /** Rounded half away from zero to so many digits. */
+  toSignificantDigits(digits: number): Decimal {
+    if (this.isShort(digits)) return this;
+    if (digits > DIGITS_SHOWN) {
+      const off = Math.abs(this.high) * 10 ** (1 - digits);
+      return this.then("digits", digits, this.high, this.low, this.bound + off);
+    }
+    return roundedDigits(this.high, this.low, this.bound, digits) ?? known(this.inDigits().toSignificantDigits(digits));
+  }
+
+  /** The nearest double. */
+  toNumber(): number {
+    const { high, low, bound } = this;
+    if (isKnown(this.units)) return high;
+    if (bound < GREATEST && high + (low + bound) === high && high + (low - bound) === high) return high;
+    return this.inDigits().toNumber();
+  }
+
+  valueOf(): number {
+    return this.toNumber();
+  }
+
+  toString(): string {
+    return this.inDigits().toString();
+  }
+
+  /** Never with an exponent. */
+  toFixed(): string {
+    return this.inDigits().toFixed();
+  }
+
+  private sum(step: "plus" | "minus", other: Decimal, units: number, high: number, low: number): Decimal {
+    if (units === 0) return this;
+    if (this.scale === other.scale) {
+      const sum = this.units + units;
+      if (Math.abs(sum) <= MOST_WHOLE) return short(sum, this.scale);
+    } else {
+      const scale = Math.max(this.scale, other.scale);
+      const own = this.units * (POWERS[scale - this.scale] as number);
+      const added = units * (POWERS[scale - other.scale] as number);
+      if (Math.abs(own) <= MOST_WHOLE && Math.abs(added) <= MOST_WHOLE && Math.abs(own + added) <= MOST_WHOLE) {
+        return short(own + added, scale);
+      }
+    }
+    const sum = this.high + high;
+    const error = sumError(this.high, high, sum) + (this.low + low);
+    const total = sum + error;
+    const bound = this.bound + other.bound + (Math.abs(this.high) + Math.abs(high)) * SUM_ERROR;
+    return this.then(step, other, total, error - (total - sum), bound);
+  }
+
+  /** The value after a step from this one. */
+  private then(step: Step, second: Decimal | number, high: number, low: number, bound: number): Decimal {
+    const next = new Decimal(0);
+    next.units = NaN;
+    next.high = high;
+    next.low = low;
+    next.bound = isOrdinary(high) || (high === 0 && step !== "times" && step !== "over") ? bound : Infinity;
+    next.step = step;
+    next.first = this as Decimal;
+    next.second = second;
+    next.steps = 1 + (typeof second === "number" ? this.steps : Math.max(this.steps, second.steps));
+    if (next.steps > MOST_STEPS) next.know(next.inDigits());
+    return next;
+  }
+
+  /** Is it exact and of no more digits? */
+  private isShort(digits: number): boolean {
+    return Math.abs(this.units) < (POWERS[digits] ?? 1e22);
+  }
+
+  /** `candidate`, if the value lies less than 1 from it on the side of `sense`. */
+  private wholePart(candidate: number, sense: 1 | -1): number | undefined {
+    if (isKnown(this.units)) {
+      const power = POWERS[this.scale] as number;
+      const rest = this.units % power;
+      const cut = (this.units - rest) / power;
+      return rest * sense < 0 ? cut - sense : cut;
+    }
+    const beyond = (this.high - candidate + this.low) * sense;
+    const doubt = this.bound + Math.abs(this.low) * 2 ** -40;
+    return beyond >= doubt && beyond + doubt < 1 && Math.abs(candidate) < MOST_WHOLE / 8 ? candidate : undefined;
+  }
+
+  /** Reads a double as the shortest decimal that means it: what was typed, and what the cell shows. */
+  private read(value: number): void {
+    const size = Math.abs(value);
+    this.high = value + 0;
+    if (size <= MOST_WHOLE && Math.floor(size) === size) {
+      this.units = value + 0;
+      return;
+    }
+    // Beyond these, and where the search below ends, forty digits decide everything.
+    this.bound = Infinity;
+    if (!(size < 1e15 && size > 1e-7)) return;
+    // Few decimals, as most figures have. Whole units over an exact power are the one decimal of up to fifteen digits.
+    for (let scale = 1; scale <= 4; scale++) {
+      const power = POWERS[scale] as number;
+      const units = Math.round(value * power);
+      if (units / power === value && Math.abs(units) < 1e15) return this.setShort(units, scale);
+    }
+    // The nearest decimal of fifteen digits, of sixteen, of seventeen: the first that means this double.
+    const ahead = Math.floor(Math.log10(size)) + 1;
+    for (let digits = DIGITS_SHOWN; digits <= DIGITS_SHOWN + 3 && digits - ahead <= MOST_SCALE; digits++) {
+      const power = POWERS[digits - ahead] as number;
+      const scaled = value * power;
+      const candidate = Math.round(scaled);
+      const rest = scaled - candidate + productError(value, power, scaled);
+      const over = halfEven(rest, candidate);
+      const low = (over - rest) / power;
+      if (value + low !== value) continue;
+      if (Math.abs(candidate + over) < 1e15) return this.setShort(candidate + over, digits - ahead);
+      this.low = low;
+      this.bound = size * PRODUCT_ERROR;
+      return;
+    }
+  }
+
+  private setShort(units: number, scale: number): void {
+    const power = POWERS[scale] as number;
+    this.units = units + 0;
+    this.scale = scale;
+    this.high = units / power + 0;
+    this.low = this.bound = 0;
+    if (scale === 0) return;
+    const product = this.high * power;
+    this.low = (units - product - productError(this.high, power, product)) / power;
+    this.bound = Math.abs(this.high) * SUM_ERROR;
+  }
+
+  /** From here on the value is these digits; how it came about is forgotten. */
+  private know(digits: Package): void {
+    this.digits = digits;
+    this.step = "known";
+    this.first = this.second = undefined;
+    this.steps = 0;
+    const nearest = new Decimal(digits.toNumber());
+    const rest = digits.minus(new Digits(nearest.high));
+    this.high = nearest.high;
+    if (rest.isZero() && isKnown(nearest.units)) return this.setShort(nearest.units, nearest.scale);
+    this.low = nearest.low + rest.toNumber();
+    this.bound = isOrdinary(this.high) ? nearest.bound + Math.abs(this.high) * PRODUCT_ERROR : Infinity;
+  }
+
+  private inDigits(): Package {
+    return this.digits ?? (this.digits = this.workedOut());
+  }
+
+  private workedOut(): Package {
+    const { first, second, step } = this;
+    if (first === undefined) {
+      return isKnown(this.units) ? new Digits(this.units).div(POWERS[this.scale] as number) : new Digits(this.high);
+    }
+    const one = first.inDigits();
+    if (typeof second === "number") {
+      return step === "decimals" ? one.toDecimalPlaces(second) : one.toSignificantDigits(second);
+    }
+    const other = (second as Decimal).inDigits();
+    if (step === "plus") return one.plus(other);
+    if (step === "minus") return one.minus(other);
+    return step === "times" ? one.times(other) : one.div(other);
+  }
+
+  /** units / 10^scale. */
+  static short(units: number, scale: number): Decimal {
+    const made = new Decimal(0);
+    made.setShort(units, scale);
+    return made;
+  }
+
+  static known(digits: Package): Decimal {
+    const made = new Decimal(0);
+    made.units = NaN;
+    made.know(digits);
+    return made;
+  }
+}
+
+const { short, known } = Decimal;
+export const ZERO = new Decimal(0);
+const MINUS_ONE = new Decimal(-1);
+
+function decimal(value: Decimal | number): Decimal {
+  return typeof value === "number" ? new Decimal(value) : value;
+}
+
+/** Is it so far from where doubles end that no error term overflows or gets lost? */
+function isOrdinary(value: number): boolean {
+  const size = Math.abs(value);
+  return size < GREATEST && size > SMALLEST;
+}
+
+function isKnown(units: number): boolean {
+  return units === units;
+}
+
+/** What a sum of doubles lost in rounding, exactly (Knuth). */
+function sumError(a: number, b: number, sum: number): number {
+  const part = sum - a;
+  return a - (sum - part) + (b - part);
+}
+
+const SPLITTER = 2 ** 27 + 1;
+
+/** What a product of doubles lost in rounding, exactly (Dekker). */
+function productError(a: number, b: number, product: number): number {
+  const wideA = SPLITTER * a;
+  const upperA = wideA - (wideA - a);
+  const lowerA = a - upperA;
+  const wideB = SPLITTER * b;
+  const upperB = wideB - (wideB - b);
+  const lowerB = b - upperB;
+  return lowerA * lowerB - (product - upperA * upperB - lowerA * upperB - upperA * lowerB);
+}
+
+/** Whole numbers to go from a candidate, to the even one of two as near: how doubles are written. */
+function halfEven(rest: number, candidate: number): number {
+  const over = Math.round(rest);
+  return over - rest === 0.5 && ((candidate % 2) + over) % 2 !== 0 ? over - 1 : over;
+}
+
+/** Whole units over a power of ten, rounded in a mode of the package. */
+function divided(units: number, power: number, mode: Package.Rounding): number {
+  const rest = units % power;
+  const cut = (units - rest) / power;
+  const twice = 2 * Math.abs(rest);
+  const away =
+    mode === Decimal.ROUND_UP
+      ? rest !== 0
+      : mode === Decimal.ROUND_HALF_UP
+        ? twice >= power
+        : mode === Decimal.ROUND_HALF_EVEN && (twice > power || (twice === power && cut % 2 !== 0));
+  return away ? cut + Math.sign(rest) : cut;
+}
+
+/** The whole number nearest to (high + low) × 10^decimals; NaN where the bound reaches a tie or whole numbers end. */
+function nearestWhole(high: number, low: number, bound: number, decimals: number): number {
+  const power = POWERS[decimals];
+  if (power === undefined) return NaN;
+  const scaled = high * power;
+  if (!(Math.abs(scaled) < MOST_WHOLE / 8)) return NaN;
+  const candidate = Math.round(scaled);
+  const beyond = scaled - candidate + (productError(high, power, scaled) + low * power);
+  const off = Math.abs(beyond);
+  const doubt = bound * power * 1.01 + off * 2 ** -50;
+  if (off + doubt < 0.5) return candidate;
+  return off - doubt > 0.5 ? candidate + Math.sign(beyond) : NaN;
+}
+
+function roundedDecimals(high: number, low: number, bound: number, decimals: number): Decimal | undefined {
+  const units = nearestWhole(high, low, bound, decimals);
+  return isKnown(units) ? short(units, decimals) : undefined;
+}
+
+function roundedDigits(high: number, low: number, bound: number, digits: number): Decimal | undefined {
+  if (!isOrdinary(high)) return undefined;
+  const size = Math.abs(high);
+  let decimals = digits - 1 - Math.floor(Math.log10(size));
+  const shift = POWERS[decimals];
+  if (shift === undefined) return undefined;
+  // The logarithm can be off by one beside a power of ten.
+  if (size * shift >= (POWERS[digits] as number)) decimals--;
+  else if (size * shift < (POWERS[digits - 1] as number)) decimals++;
+  return roundedDecimals(high, low, bound, decimals);
+}

@@ -1,0 +1,59 @@
+import { Decimal as Package } from "decimal.js";
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { Decimal } from "../../src/trade/decimal";
+
+const Digits = Package.clone({ defaults: true, precision: 40 });
+
+/** Short decimals, sums and products of them with their binary traces, quotients, and any double at all. */
+const short = fc
+  .tuple(fc.integer({ min: -9999999, max: 9999999 }), fc.integer({ min: 0, max: 7 }))
+  .map(([units, places]) => Number(`${units}e-${places}`));
+const figure = fc.oneof(
+  short,
+  fc.tuple(short, short).map(([a, b]) => a * b),
+  fc.tuple(short, short).map(([a, b]) => a + b),
+  fc.tuple(short, fc.integer({ min: 1, max: 999 })).map(([a, b]) => a / b),
+  fc.tuple(fc.integer({ min: 1, max: 999999999999999 }), fc.integer({ min: -30, max: 30 })).map(([a, b]) => Number(`${a}5e${b}`)),
+  fc.double({ noNaN: true, noDefaultInfinity: true }),
+); // prettier-ignore
+const step = fc.tuple(
+  fc.constantFrom("plus", "minus", "times", "div", "round", "digits", "cut", "floor", "ceil", "shown"),
+  figure,
+  fc.integer({ min: 0, max: 6 }),
+);
+
+/** The same steps in the package alone. Oracle: decimal.js 10.6 with forty digits. */
+function both(start: number, steps: readonly (readonly [string, number, number])[]): [Decimal, Package] {
+  let ours = new Decimal(start);
+  let theirs = new Digits(start);
+  for (const [what, by, places] of steps) {
+    if (what === "plus") [ours, theirs] = [ours.plus(by), theirs.plus(by)];
+    else if (what === "minus") [ours, theirs] = [ours.minus(by), theirs.minus(by)];
+    else if (what === "times") [ours, theirs] = [ours.times(by), theirs.times(by)];
+    else if (what === "div") [ours, theirs] = [ours.div(by === 0 ? 3 : by), theirs.div(by === 0 ? 3 : by)];
+    else if (what === "round") [ours, theirs] = [ours.toDecimalPlaces(places), theirs.toDecimalPlaces(places)];
+    else if (what === "cut") [ours, theirs] = [ours.toDecimalPlaces(24), theirs.toDecimalPlaces(24)];
+    else if (what === "digits") [ours, theirs] = [ours.toSignificantDigits(30), theirs.toSignificantDigits(30)];
+    else if (what === "shown") [ours, theirs] = [ours.toSignificantDigits(15), theirs.toSignificantDigits(15)];
+    else if (what === "floor") [ours, theirs] = [ours.floor(), theirs.floor()];
+    else [ours, theirs] = [ours.ceil(), theirs.ceil()];
+  }
+  return [ours, theirs];
+}
+
+const same = (a: number, b: number): boolean => a === b || (Number.isNaN(a) && Number.isNaN(b));
+
+describe("a decimal worked out in two doubles", () => {
+  test("is the decimal package's to the last bit, whatever is done to it", () => {
+    fc.assert(
+      fc.property(figure, fc.array(step, { maxLength: 7 }), (start, steps) => {
+        const [ours, theirs] = both(start, steps);
+        expect(same(ours.toNumber(), theirs.toNumber() + 0), `${ours.toNumber()} ${theirs.toNumber()}`).toBe(true);
+        expect(ours.isZero()).toBe(theirs.isZero());
+        expect(ours.isNegative()).toBe(theirs.lt(0));
+      }),
+      { numRuns: Number(process.env["RUNS"] ?? 20000) },
+    );
+  }, 600000);
+});
