@@ -56,7 +56,7 @@ function byDefinition(method: LedgerMethod, events: readonly Event[]): [Fraction
         const taken = left.compare(wanted) < 0 ? left : wanted;
         wanted = wanted.minus(taken);
         if (method === "fifo") issued = issued.plus(taken.times(cost));
-        return left.eq(taken) ? [] : [{ left: left.minus(taken), cost }];
+        return left.equals(taken) ? [] : [{ left: left.minus(taken), cost }];
       });
       quantity = quantity.minus(amount);
       value = value.minus(issued);

@@ -51,7 +51,10 @@ function byDefinition(materials: readonly Material[], method: MixMethod): Record
 
 /** Exactly equal but for the 24 decimals that a repeating quotient is cut to. */
 function expectSame(got: Decimal, wanted: Fraction, rows: number): void {
-  const difference = new Decimal(wanted.numerator.toString()).div(wanted.denominator.toString()).minus(got).abs();
+  const difference = new Decimal(wanted.numerator.toString())
+    .div(new Decimal(wanted.denominator.toString()))
+    .minus(got)
+    .abs();
   expect(difference.toNumber(), `${got.toString()} against ${wanted.toNumber()}`).toBeLessThan(1e-22 * rows);
 }
 
