@@ -37,7 +37,11 @@ export async function running<const Config extends Options>(
 }
 
 type Values<Config extends Options> = {
-  readonly [Name in keyof Config]?: Config[Name]["type"] extends "boolean" ? boolean : string;
+  readonly [Name in keyof Config]?: Config[Name]["type"] extends "boolean"
+    ? boolean
+    : Config[Name]["multiple"] extends true
+      ? string[]
+      : string;
 };
 
 function parse(config: Options, typed: string[], usage: string) {

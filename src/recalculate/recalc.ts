@@ -5,12 +5,14 @@ import { harmless, harmlessJson } from "./harmless";
 import { clearProgress, progressOf } from "./progress";
 import { recalculatedInTime } from "./recalculated-in-time";
 import type { Job, Recalculated } from "./recalculation";
+import { settingIn } from "./set-values";
 import { workbooksNamed } from "./workbooks-named";
 
 const USAGE =
-  "npm run recalc -- WORKBOOK.xlsx|FOLDER|'PATTERN*.xlsx' [more …] [--out NEW.xlsx] [--json] [--report FILE.html|FILE.xlsx] [--tolerance 1e-9] [--ours-only] [--strict] [--seconds N]";
+  "npm run recalc -- WORKBOOK.xlsx|FOLDER|'PATTERN*.xlsx' [more …] [--set Inputs!B4=0.03 …] [--out NEW.xlsx] [--json] [--report FILE.html|FILE.xlsx] [--tolerance 1e-9] [--ours-only] [--strict] [--seconds N]";
 
 const OPTIONS = {
+  set: { type: "string", multiple: true },
   out: { type: "string" },
   json: { type: "boolean" },
   report: { type: "string" },
@@ -32,11 +34,13 @@ export function main(typed: string[], startedIn: string): Promise<number> {
       if (written !== undefined) for (const { file } of workbooks) refuseSameFile(path(written), file, written);
     }
     const tolerance = toleranceIn(options.tolerance);
+    const set = (options.set ?? []).map(settingIn);
     const jobs = workbooks.map((workbook): Job => ({
       ...workbook,
       ...(out === undefined ? {} : { out: path(out) }),
       ...(tolerance === undefined ? {} : { tolerance }),
       ...(options["ours-only"] ? { oursOnly: ASKED } : {}),
+      ...(set.length > 0 ? { set } : {}),
       ...(strict ? { strict } : {}),
     }));
     const limits = { ...LIMITS, seconds: secondsIn(options.seconds) };
@@ -80,7 +84,8 @@ function tellAsJson(result: Recalculated): void {
 }
 
 function tell(result: Recalculated, several: boolean): void {
-  const { cells, passedOver, differences, unreproduced, notRecalculated, nativeUnjudged, neverCalculated } = result;
+  const { cells, passedOver, differences, unreproduced, recalculated, notRecalculated } = result;
+  const { nativeUnjudged, neverCalculated } = result;
   const workbook = harmless(result.workbook);
   const say = (text: string) => console.error(`${workbook}: ${text}`);
   if (result.error !== undefined) {
@@ -103,25 +108,28 @@ function tell(result: Recalculated, several: boolean): void {
   if (neverCalculated > 0) {
     say(`${counted(neverCalculated, "formula")} had no saved value and were worked out from nothing`);
   }
+  for (const { sheet, cell, message } of notRecalculated.slice(0, MOST_TOLD)) {
+    say(harmless(`${sheet}!${cell}: not recalculated, because ${message}; it keeps its saved value`));
+  }
   if (notRecalculated.length > 0) {
-    const some = notRecalculated.slice(0, MOST_TOLD).map(({ sheet, cell }) => harmless(`${sheet}!${cell}`));
-    const more = notRecalculated.length > MOST_TOLD ? " and more" : "";
-    say(
-      `${counted(notRecalculated.length, "native cell")} read what differs and keep their saved values: ${some.join(", ")}${more}`,
-    );
+    say(`${counted(notRecalculated.length, "cell")} not recalculated although what they read has changed`);
   }
-  if (differences.length > 0) {
-    if (several) console.log(workbook);
-    console.log(["sheet", "cell", "saved", "now", "message"].join("\t"));
-    for (const { sheet, cell, saved, now, message } of differences) {
-      console.log([sheet, cell, shown(saved), shown(now), message].map(harmless).join("\t"));
-    }
-  }
+  if (several && differences.length + recalculated.length > 0) console.log(workbook);
+  table(["sheet", "cell", "saved", "now", "message"], differences);
+  table(["sheet", "cell", "saved", "recalculated", "message"], recalculated);
   const chance =
     passedOver > 0
       ? `, ${counted(passedOver, "formula")} not compared (they depend on the clock, on chance or on a function not known here)`
       : "";
   say(`${counted(cells, "cell")} compared, ${differences.length || "none"} differ${chance}`);
+}
+
+function table(headers: readonly string[], cells: Recalculated["differences"]): void {
+  if (cells.length === 0) return;
+  console.log(headers.join("\t"));
+  for (const { sheet, cell, saved, now, message } of cells) {
+    console.log([sheet, cell, shown(saved), shown(now), message].map(harmless).join("\t"));
+  }
 }
 
 /** The rest is in --json. */

@@ -4,12 +4,14 @@ import { basename, dirname, join } from "node:path";
 import { openBook, type Book } from "./book";
 import { loadBundle } from "./bundle";
 import { formulasOf, type FormulaCell, type Result } from "./calculation";
+import { afterChange, type Before, type Change } from "./change";
 import type { EndCode } from "./children";
 import { Complaint } from "./command-line";
 import { compared, isReproduced, type Difference } from "./compare";
 import { packed } from "./packing";
-import { readersAmong, readersOf, type Readers } from "./readers";
-import { onSavedValues, oursOnSavedValues } from "./saved-values";
+import { readersAmong } from "./readers";
+import { onSavedValues } from "./saved-values";
+import { putInto, type Setting } from "./set-values";
 import { storeResults } from "./stored-form";
 
 /** One workbook to recalculate. */
@@ -22,6 +24,8 @@ export interface Job {
   readonly oursOnly?: string;
   /** The relative difference up to which numbers count as the same. */
   readonly tolerance?: number;
+  /** Values put into cells before anything is worked out anew. */
+  readonly set?: readonly Setting[];
   /** Do native formulas count as differences and faults, where they are surely wrong? */
   readonly strict?: boolean;
 }
@@ -31,6 +35,10 @@ export interface Remark {
   readonly sheet: string;
   readonly cell: string;
   readonly message: string;
+}
+
+export interface NotRecalculated extends Remark {
+  readonly formula: string;
 }
 
 /** What is told of a workbook, also to programs: one object a workbook, whose names stay. */
@@ -46,8 +54,10 @@ export interface Recalculated {
   readonly differences: readonly Difference[];
   /** Native formulas that are not reproduced here: stale, or beyond this engine. */
   readonly unreproduced: readonly Difference[];
-  /** Native formulas that keep their saved values although what they read has come out otherwise. */
-  readonly notRecalculated: readonly { readonly sheet: string; readonly cell: string; readonly formula: string }[];
+  /** Cells worked out anew, because what they read has changed, that came out otherwise. */
+  readonly recalculated: readonly Difference[];
+  /** Formulas that keep their saved values although what they read has changed, and why. */
+  readonly notRecalculated: readonly NotRecalculated[];
   /** Calls of ours that cannot be right whatever they show; with strict also native formulas. */
   readonly faults: readonly Remark[];
   /** Cells whose saved value was taken as it is, because it cannot be worked out here. */
@@ -70,12 +80,13 @@ const VERSION = (
 export function failed({ file, called }: Job, error: string, code: EndCode): Recalculated {
   return {
     workbook: called,
-    digest: digestOf(file),
+    digest: digestOfFile(file),
     version: VERSION,
     formulas: 0,
     cells: 0,
     differences: [],
     unreproduced: [],
+    recalculated: [],
     notRecalculated: [],
     faults: [],
     taken: [],
@@ -98,80 +109,97 @@ export function recalculate(job: Job): Recalculated {
   }
 }
 
-function judged({ file, called, out, oursOnly, tolerance, strict = false }: Job): Recalculated {
+function judged({ file, called, out, oursOnly, tolerance, set = [], strict = false }: Job): Recalculated {
   const started = performance.now();
-  const book = openBook(bytesOf(file, called), called);
+  const bytes = bytesOf(file, called);
+  const book = openBook(bytes, called);
   const formulas = formulasOf(book);
   const readers = readersAmong(book, formulas);
+  const functions = loadBundle();
   const isJudged = ({ calls }: FormulaCell) => calls || oursOnly === undefined;
-  const results = onSavedValues(book, formulas, loadBundle(), readers, isJudged);
-  const { cells, passedOver, differences, unreproduced, neverCalculated } = compared(book, results, tolerance);
+  const verdicts = onSavedValues(book, formulas, functions, readers, isJudged);
+  const { cells, passedOver, differences, unreproduced, neverCalculated } = compared(book, verdicts, tolerance);
+
+  const before = { book, formulas, readers, verdicts, ...(tolerance === undefined ? {} : { tolerance }) };
+  const changed = withPuts(before, bytes, set);
+  const changes = set.length > 0 || out !== undefined || differences.length > 0;
+  const { results, affected, kept } = changes ? afterChange(before, changed, functions) : NO_CHANGE;
+  // Without a value put in, calls of ours are differences already.
+  const anew = results.filter(({ formula }) => affected.has(formula) && (set.length > 0 || !formula.calls));
+  const recalculated = anew.flatMap((result) => {
+    const otherwise = compared(changed.book, [result], tolerance);
+    return [...otherwise.differences, ...otherwise.unreproduced];
+  });
   if (out !== undefined) {
-    const changed = changedOnly(book, oursOnSavedValues(book, formulas, loadBundle()), tolerance);
-    storeResults(book, formulas, changed);
-    writeWhole(out, packed(book.parts));
+    const right = new Set(results.flatMap(({ formula, taken }) => (taken === undefined ? [formula] : [])));
+    const written = changedOnly(changed.book, results, affected, tolerance);
+    storeResults(changed.book, changed.formulas, written, { right, stale: kept.length > 0 });
+    writeWhole(out, packed(changed.book.parts));
   }
+
   const counts = ({ formula: { calls }, fault }: Result) => fault !== undefined && (calls || strict);
   return {
     workbook: called,
-    digest: digestOf(file),
+    digest: digestOf(bytes),
     version: VERSION,
     formulas: formulas.length,
     cells,
     differences,
     unreproduced,
-    notRecalculated: leftAsTheyWere(book, formulas, results, readers, tolerance),
-    faults: results.filter(counts).map((result) => remarkOn(result, result.fault ?? "")),
-    taken: results.flatMap((result) =>
-      result.taken === undefined || counts(result)
+    recalculated,
+    notRecalculated: kept.map(({ formula, why }) => ({ ...remarkOn(formula, why), formula: `=${formula.typed}` })),
+    faults: verdicts.filter(counts).map(({ formula, fault }) => remarkOn(formula, fault ?? "")),
+    taken: verdicts.flatMap((verdict) =>
+      verdict.taken === undefined || counts(verdict)
         ? []
-        : [remarkOn(result, `${result.taken}; the saved value was taken`)],
+        : [remarkOn(verdict.formula, `${verdict.taken}; the saved value was taken`)],
     ),
-    passedOver: passedOver + formulas.length - results.length,
+    passedOver: passedOver + formulas.length - verdicts.length,
     neverCalculated,
     seconds: Math.round(performance.now() - started) / 1000,
     ...(oursOnly === undefined ? {} : { nativeUnjudged: oursOnly }),
   };
 }
 
-function remarkOn({ formula: { sheet, cell } }: Result, message: string): Remark {
+const NO_CHANGE: Change = { results: [], affected: new Set(), kept: [] };
+
+/** The book with values put into some cells: opened once more, so that the verdicts keep what the file has. */
+function withPuts({ book, formulas }: Before, bytes: Uint8Array, set: readonly Setting[]) {
+  if (set.length === 0) return { book, formulas, puts: [] };
+  const other = openBook(bytes, book.called);
+  const puts = putInto(other, set);
+  return { book: other, formulas: formulasOf(other), puts };
+}
+
+function remarkOn({ sheet, cell }: FormulaCell, message: string): Remark {
   return { sheet: sheet.name, cell: cell.address, message };
 }
 
-function digestOf(file: string): string {
+function digestOf(bytes: Uint8Array): string {
+  return createHash("sha256").update(bytes).digest("hex");
+}
+
+function digestOfFile(file: string): string {
   try {
-    return createHash("sha256").update(readFileSync(file)).digest("hex");
+    return digestOf(readFileSync(file));
   } catch {
     return "";
   }
 }
 
-/** The native formulas with a saved value that read, at whatever distance, a call of ours that gives another value. */
-function leftAsTheyWere(
+/** What a copy gets: all that gives another value than the file has, or had none. All else stays as it was saved. */
+function changedOnly(
   book: Book,
-  formulas: readonly FormulaCell[],
   results: readonly Result[],
-  readers: Readers,
+  affected: ReadonlySet<FormulaCell>,
   tolerance: number | undefined,
-): Recalculated["notRecalculated"] {
-  const differing = results.filter((result) => result.formula.calls && !isReproduced(book, result, tolerance));
-  const changed = new Set(differing.map(({ formula }) => formula));
-  const indexes = [...formulas.keys()].filter((index) => changed.has(formulas[index] as FormulaCell));
-  return [...readersOf(readers, new Set(indexes))]
-    .sort((a, b) => a - b)
-    .flatMap((index) => {
-      const { sheet, cell, typed, calls } = formulas[index] as FormulaCell;
-      return calls || !cell.hasValue ? [] : [{ sheet: sheet.name, cell: cell.address, formula: `=${typed}` }];
-    });
-}
-
-/** What a copy gets: calls of ours that give another value, and formulas that had none. All else stays as it was saved. */
-function changedOnly(book: Book, results: readonly Result[], tolerance: number | undefined): Result[] {
+): Result[] {
   return results.filter((result) => {
-    const formula: FormulaCell = result.formula;
-    if (result.fault !== undefined || result.taken !== undefined) return false;
+    const { formula, fault, taken } = result;
+    if (fault !== undefined || taken !== undefined) return false;
     if (!formula.cell.hasValue) return true;
-    return formula.calls && (formula.dead || !isReproduced(book, result, tolerance));
+    if (!formula.calls && !affected.has(formula)) return false;
+    return formula.dead || !isReproduced(book, result, tolerance);
   });
 }
 

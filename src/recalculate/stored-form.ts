@@ -24,10 +24,16 @@ import { rowsOf, type Outcome, type Value } from "./values";
 
 /**
  * Writes results into a book: formulas in stored form, values in their cells and in all they spill into. Nothing else
- * of the book changes; where a formula that keeps its saved value reads what changed, the book asks to be calculated.
+ * of the book changes; where a formula that keeps its saved value reads what changed, and is not known to be right with
+ * it, the book asks to be calculated.
  */
-export function storeResults(book: Book, formulas: readonly FormulaCell[], all: readonly Result[]): void {
-  const stale = leavesStale(book, formulas, all);
+export function storeResults(
+  book: Book,
+  formulas: readonly FormulaCell[],
+  all: readonly Result[],
+  { right = new Set(), stale: known = false }: { right?: ReadonlySet<FormulaCell>; stale?: boolean } = {},
+): void {
+  const stale = known || leavesStale(book, formulas, all, right);
   const reformed = all.some(
     ({ formula: { cell, spills, confined }, taken }) =>
       taken === undefined && spills && !confined && cell.formula?.attributes.t !== "array",
@@ -60,9 +66,14 @@ function writeResults(book: Book, all: readonly Result[]): void {
 }
 
 /** Does a formula without a result among these have no value, or read a cell whose value they change? */
-function leavesStale(book: Book, formulas: readonly FormulaCell[], results: readonly Result[]): boolean {
+function leavesStale(
+  book: Book,
+  formulas: readonly FormulaCell[],
+  results: readonly Result[],
+  right: ReadonlySet<FormulaCell>,
+): boolean {
   const written = new Set(results.map(({ formula }) => formula));
-  const kept = formulas.filter((formula) => !written.has(formula));
+  const kept = formulas.filter((formula) => !written.has(formula) && !right.has(formula));
   if (kept.some(({ cell }) => !cell.hasValue)) return true;
   const { differences, unreproduced } = compared(book, results);
   const changed = [
