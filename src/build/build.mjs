@@ -7,6 +7,7 @@ import { bundle, bundlePageScripts } from "./bundle.mjs";
 import { buildConstants } from "./constants.mjs";
 import { writeIcons } from "./icons.mjs";
 import { addressOf, DEFAULT_ORIGIN, folderFor } from "./addresses.mjs";
+import { writeExtension } from "../extension/extension.mjs";
 import { writeManifests } from "./manifest.mjs";
 import { declarationFiles, documentedFunctions } from "../documentation/docblocks.mjs";
 
@@ -36,6 +37,7 @@ export async function build({ origin = DEFAULT_ORIGIN } = {}) {
   stopFor(sizeFaults(fresh));
   const { exampleFaults } = await tsImport("./examples.ts", import.meta.url);
   stopFor(exampleFaults(readFileSync(join(fresh, "functions.js"), "utf8"), documented));
+  writeExtension(fresh, packageFile);
   await bundlePageScripts(join(fresh, "guide"));
   const { writeGuide } = await tsImport("../guide/guide.ts", import.meta.url);
   writeGuide(fresh, documented, packageFile.version);

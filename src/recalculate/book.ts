@@ -32,14 +32,18 @@ export interface Book {
   readonly date1904: boolean;
   /** Are formulas that read each other in a circle worked out again and again until they hold still? */
   readonly iterates: boolean;
+  /** Is it a book of LibreOffice Calc, where plain names of our functions are right and TRUE is the number 1? */
+  readonly forCalc: boolean;
   /** The cm numbers that mark a dynamic array. */
   readonly dynamicMarks: ReadonlySet<string>;
 }
 
-export function openBook(bytes: Uint8Array, called: string): Book {
+/** Opens a workbook; what LibreOffice saved is known to be for Calc, anything else may be said to be. */
+export function openBook(bytes: Uint8Array, called: string, forCalc = false): Book {
   const parts = openPackage(bytes, called);
   try {
-    return read(parts, called);
+    const book = read(parts, called);
+    return forCalc ? { ...book, forCalc } : book;
   } catch (fault) {
     if (fault instanceof SyntaxError) throw new Complaint(`${called} is damaged: ${fault.message}`);
     throw fault;
@@ -53,7 +57,8 @@ function read(parts: Parts, called: string): Book {
     if (found === undefined) throw new Complaint(`${called} is damaged: its part ${part} is missing`);
     return found;
   };
-  const workbookPart = relationsIn(needed("_rels/.rels"), "").find(({ kind }) => kind === "officeDocument")?.part;
+  const outer = relationsIn(needed("_rels/.rels"), "");
+  const workbookPart = outer.find(({ kind }) => kind === "officeDocument")?.part;
   if (workbookPart === undefined) throw new Complaint(`${called} is not a workbook: it names no main part`);
   if (workbookPart.endsWith(".bin")) throw new Complaint(`${called} is a binary workbook; save it as .xlsx`);
   const workbook = needed(workbookPart);
@@ -83,6 +88,9 @@ function read(parts: Parts, called: string): Book {
     shared: sharedStringsIn(text(partOf("sharedStrings") ?? "")),
     date1904: isTrue(firstElement(workbook, "workbookPr")?.attributes.date1904),
     iterates: isTrue(firstElement(workbook, "calcPr")?.attributes.iterate),
+    forCalc: /<Application>LibreOffice/.test(
+      text(outer.find(({ kind }) => kind === "extended-properties")?.part ?? "") ?? "",
+    ),
     dynamicMarks: dynamicMarksIn(text(partOf("sheetMetadata") ?? "")),
   };
 }

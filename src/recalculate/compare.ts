@@ -31,7 +31,7 @@ export interface Comparison {
 /** Numbers are the same when they agree to this part of the larger one: far below what any cell shows. */
 const TOLERANCE = 1e-12;
 
-/** Programs add and raise in their own order, so native formulas may differ by a little more. */
+/** Programs add and raise in their own order, so native formulas may differ by a little more; and Calc saves 15 digits. */
 const NATIVE_TOLERANCE = 1e-9;
 
 /** Compares what a book's cells hold with what their formulas give now, to one tolerance for all if one is given. */
@@ -56,8 +56,11 @@ export function compared(book: Book, results: readonly Result[], tolerance?: num
     const check = (stored: StoredCell | undefined, address: string, now: Value) => {
       cells++;
       const before = stored === undefined ? null : valueIn(stored.value, book.shared);
-      if (sameValue(before, now, tolerance ?? (calls ? TOLERANCE : NATIVE_TOLERANCE))) return;
-      const message = [now instanceof CellError ? now.message : "", dead ? DEAD : ""].filter(Boolean).join("; ");
+      const expected = book.forCalc && typeof before === "number" ? asInCalc(now) : now;
+      if (sameValue(before, expected, tolerance ?? (calls && !book.forCalc ? TOLERANCE : NATIVE_TOLERANCE))) return;
+      const message = [now instanceof CellError ? now.message : "", dead && !book.forCalc ? DEAD : ""]
+        .filter(Boolean)
+        .join("; ");
       (calls ? differences : unreproduced).push({
         sheet: sheet.name,
         cell: address,
@@ -89,6 +92,11 @@ export function isReproduced(book: Book, result: Result, tolerance?: number): bo
 }
 
 const DEAD = "not in the form Excel binds, so it shows #NAME?: run mend";
+
+/** Calc's cells have no truth, only numbers that are shown as such. */
+function asInCalc(value: Value): Value {
+  return typeof value === "boolean" ? Number(value) : value;
+}
 
 function sameValue(saved: Value, now: Value, tolerance: number): boolean {
   if (saved instanceof CellError) return now instanceof CellError && saved.code === errorInFile(now.code);

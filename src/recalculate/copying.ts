@@ -1,3 +1,4 @@
+import { hostIn } from "./calc-form";
 import { inChildren, LIMITS } from "./children";
 import { Complaint, running } from "./command-line";
 import { refuseSameFile } from "./files";
@@ -11,12 +12,12 @@ export function copyWith(
   typed: string[],
   startedIn: string,
 ): Promise<number> {
-  const usage = `npm run ${command} -- BOOK.xlsx OUT.xlsx`;
-  return running(usage, {}, typed, startedIn, async ({ words, path }) => {
+  const usage = `npm run ${command} -- BOOK.xlsx OUT.xlsx [--for excel|calc]`;
+  return running(usage, { for: { type: "string" } }, typed, startedIn, async ({ options, words, path }) => {
     const [book, out] = words;
     if (book === undefined || out === undefined || words.length > 2) throw new Complaint(`usage: ${usage}`);
     refuseSameFile(path(out), path(book), out);
-    const job: CopyJob = { file: path(book), called: book, out: path(out) };
+    const job: CopyJob = { file: path(book), called: book, out: path(out), host: hostIn(options.for) };
     const [result] = await inChildren<CopyJob, Copied>(task, [job], LIMITS, (_, why) => ({
       changed: 0,
       error: `${book} ${why}`,

@@ -60,6 +60,15 @@ export function withOursStored(formula: string): string {
   );
 }
 
+/** Our calls by the names that a person types, all else untouched. */
+export function withOursPlain(formula: string): string {
+  return outsideQuotes(withoutBookNumber(formula), (piece) =>
+    piece
+      .replace(OURS_STORED, (_, id: string) => `YARN.${id.toUpperCase()}`)
+      .replace(OURS_TYPED, (_, id: string) => `YARN.${id.toUpperCase()}`),
+  );
+}
+
 /** The names of sheets that a formula reads, with the number of the workbook where it is another ("[1]Far", "[1]"). */
 export function sheetsNamedIn(formula: string): string[] {
   const names: string[] = [];

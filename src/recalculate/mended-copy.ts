@@ -1,16 +1,15 @@
 import { openBook, type Book } from "./book";
+import { writeForCalc } from "./calc-form";
 import { formulasOf, type FormulaCell } from "./calculation";
-import { put } from "./dynamic-arrays";
-import { callsOurs, withOursStored } from "./formula-text";
-import { textOf } from "./package-safety";
+import { changeNames } from "./defined-names";
+import { withOursStored } from "./formula-text";
 import { packed } from "./packing";
 import { copied, keptAmong, oursOrSaved, type Copied, type CopyJob } from "./plain-copy";
 import { bytesOf, writeWhole } from "./recalculation";
 import { storeResults } from "./stored-form";
-import { decoded, elements, encoded } from "./xml";
 
 /** Writes a copy in which dead or damaged calls of ours are in the form that Excel binds when it opens the file. */
-export function makeMended({ file, called, out }: CopyJob): Copied {
+export function makeMended({ file, called, out, host }: CopyJob): Copied {
   return copied(() => {
     const book = openBook(bytesOf(file, called), called);
     const formulas = formulasOf(book);
@@ -22,9 +21,10 @@ export function makeMended({ file, called, out }: CopyJob): Copied {
       formulas,
       ours.map(({ formula, outcome }) => ({ formula, outcome })),
     );
-    mendNames(book);
+    changeNames(book, withOursStored);
+    const rewritten = host === "calc" ? writeForCalc(book) : undefined;
     writeWhole(out, packed(book.parts));
-    return { changed: broken.length, kept: keptAmong(ours, called) };
+    return { changed: rewritten ?? broken.length, kept: keptAmong(ours, called) };
   });
 }
 
@@ -32,18 +32,4 @@ export function makeMended({ file, called, out }: CopyJob): Copied {
 function isBroken({ calls, dead, cell }: FormulaCell, { dynamicMarks }: Book): boolean {
   if (!calls) return false;
   return dead || cell.formula?.attributes.t !== "array" || !dynamicMarks.has(cell.attributes.cm ?? "");
-}
-
-/** Defined names can hold calls too. */
-function mendNames({ parts, workbookPart, called }: Book): void {
-  const xml = textOf(parts, workbookPart, called) ?? "";
-  let mended = "";
-  let from = 0;
-  for (const { inner, start, end } of elements(xml, "definedName")) {
-    const text = decoded(inner);
-    if (!callsOurs(text)) continue;
-    mended += xml.slice(from, start) + xml.slice(start, end).replace(inner, () => encoded(withOursStored(text)));
-    from = end;
-  }
-  if (from > 0) put(parts, workbookPart, mended + xml.slice(from));
 }

@@ -1,6 +1,7 @@
-import { areaOf, referenceTo } from "./addresses";
+import { referenceTo } from "./addresses";
 import { openBook, type Book } from "./book";
 import { loadBundle } from "./bundle";
+import { writeForCalc, type Host } from "./calc-form";
 import { formulasOf, placeOf, savedOf, type FormulaCell, type Result } from "./calculation";
 import { Complaint } from "./command-line";
 import { put } from "./dynamic-arrays";
@@ -9,6 +10,7 @@ import { packed } from "./packing";
 import { bytesOf, writeWhole } from "./recalculation";
 import { oursOnSavedValues } from "./saved-values";
 import { countSharedStrings } from "./shared-strings";
+import { withoutSpillReferences } from "./spill-references";
 import { forgetOrder, storeResults } from "./stored-form";
 import { storedValue } from "./stored-text";
 import { CellError, rowsOf } from "./values";
@@ -17,6 +19,8 @@ export interface CopyJob {
   readonly file: string;
   readonly called: string;
   readonly out: string;
+  /** The program that the copy is for; Excel unless said otherwise. */
+  readonly host?: Host;
 }
 
 /** What became of a copy: how many formulas were changed, or why there is none. */
@@ -28,7 +32,7 @@ export interface Copied {
 }
 
 /** Writes a copy for someone without the add-in: values where our formulas were, each with a note of its formula. */
-export function makePlain({ file, called, out }: CopyJob): Copied {
+export function makePlain({ file, called, out, host }: CopyJob): Copied {
   return copied(() => {
     const book = openBook(bytesOf(file, called), called);
     const formulas = formulasOf(book);
@@ -38,6 +42,7 @@ export function makePlain({ file, called, out }: CopyJob): Copied {
     const areas = new Map(ours.map((result) => [placeOfResult(result), areaFilled(result)]));
     for (const { formula, outcome } of ours) formula.cell.writeOnly(storedValue(rowsOf(outcome)[0]?.[0] ?? null));
     for (const formula of formulas) if (!formula.calls) withoutSpillReferences(formula, areas);
+    if (host === "calc") writeForCalc(book);
     sayOnAbout(book, ours.length);
     for (const sheet of book.sheets) {
       const notes = ours
@@ -84,22 +89,6 @@ function areaFilled({ formula: { cell }, outcome }: Result): string {
   const rows = rowsOf(outcome);
   const right = cell.column + (rows[0]?.length ?? 1) - 1;
   return referenceTo({ top: cell.row, left: cell.column, bottom: cell.row + rows.length - 1, right });
-}
-
-/** A1# has no meaning once A1 holds a value: it becomes the area that the result filled. */
-function withoutSpillReferences(formula: Result["formula"], areas: ReadonlyMap<string, string>): void {
-  const stored = formula.cell.formula;
-  if (stored === undefined || !/ANCHORARRAY\(/.test(stored.text)) return;
-  const text = stored.text.replace(
-    /_xlfn\.ANCHORARRAY\(((?:'(?:[^']|'')+'|[\p{L}_][\p{L}\p{N}_.]*)!)?(\$?[A-Z]{1,3}\$?\d{1,7})\)/giu,
-    (whole, sheet: string | undefined, cell: string) => {
-      const area = areaOf(cell.replace(/\$/g, ""));
-      const named = sheet?.slice(0, -1).replace(/^'|'$/g, "").replace(/''/g, "'") ?? formula.sheet.name;
-      const filled = area && areas.get(placeOf(named, area.top, area.left));
-      return filled === undefined ? whole : `${sheet ?? ""}${filled}`;
-    },
-  );
-  if (text !== stored.text) formula.cell.reword(text);
 }
 
 function sayOnAbout(book: Book, count: number): void {

@@ -1,3 +1,4 @@
+import { hostIn } from "./calc-form";
 import { LIMITS } from "./children";
 import { Complaint, running } from "./command-line";
 import { refuseSameFile } from "./files";
@@ -9,7 +10,7 @@ import { settingIn } from "./set-values";
 import { workbooksNamed } from "./workbooks-named";
 
 const USAGE =
-  "npm run recalc -- WORKBOOK.xlsx|FOLDER|'PATTERN*.xlsx' [more …] [--set Inputs!B4=0.03 …] [--out NEW.xlsx] [--json] [--report FILE.html|FILE.xlsx] [--tolerance 1e-9] [--ours-only] [--strict] [--seconds N]";
+  "npm run recalc -- WORKBOOK.xlsx|FOLDER|'PATTERN*.xlsx' [more …] [--set Inputs!B4=0.03 …] [--out NEW.xlsx] [--json] [--report FILE.html|FILE.xlsx] [--tolerance 1e-9] [--ours-only] [--strict] [--seconds N] [--for excel|calc]";
 
 const OPTIONS = {
   set: { type: "string", multiple: true },
@@ -20,6 +21,7 @@ const OPTIONS = {
   "ours-only": { type: "boolean" },
   strict: { type: "boolean" },
   seconds: { type: "string" },
+  for: { type: "string" },
 } as const;
 
 /** Recalculates a person's own workbooks and tells every cell whose saved value differs. */
@@ -33,10 +35,12 @@ export function main(typed: string[], startedIn: string): Promise<number> {
     for (const written of [out, report]) {
       if (written !== undefined) for (const { file } of workbooks) refuseSameFile(path(written), file, written);
     }
+    const host = hostIn(options.for);
     const tolerance = toleranceIn(options.tolerance);
     const set = (options.set ?? []).map(settingIn);
     const jobs = workbooks.map((workbook): Job => ({
       ...workbook,
+      host,
       ...(out === undefined ? {} : { out: path(out) }),
       ...(tolerance === undefined ? {} : { tolerance }),
       ...(options["ours-only"] ? { oursOnly: ASKED } : {}),

@@ -3,6 +3,7 @@ import { readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
 import { openBook, type Book } from "./book";
 import { loadBundle } from "./bundle";
+import { writeForCalc, type Host } from "./calc-form";
 import { formulasOf, type FormulaCell, type Result } from "./calculation";
 import { afterChange, type Before, type Change } from "./change";
 import type { EndCode } from "./children";
@@ -20,6 +21,8 @@ export interface Job {
   /** How messages call it: as the person typed it. */
   readonly called: string;
   readonly out?: string;
+  /** The program that the workbook is for; Excel unless said otherwise. */
+  readonly host?: Host;
   /** Why native formulas with a saved value are not worked out again, if so. */
   readonly oursOnly?: string;
   /** The relative difference up to which numbers count as the same. */
@@ -109,10 +112,10 @@ export function recalculate(job: Job): Recalculated {
   }
 }
 
-function judged({ file, called, out, oursOnly, tolerance, set = [], strict = false }: Job): Recalculated {
+function judged({ file, called, out, host, oursOnly, tolerance, set = [], strict = false }: Job): Recalculated {
   const started = performance.now();
   const bytes = bytesOf(file, called);
-  const book = openBook(bytes, called);
+  const book = openBook(bytes, called, host === "calc");
   const formulas = formulasOf(book);
   const readers = readersAmong(book, formulas);
   const functions = loadBundle();
@@ -134,6 +137,7 @@ function judged({ file, called, out, oursOnly, tolerance, set = [], strict = fal
     const right = new Set(results.flatMap(({ formula, taken }) => (taken === undefined ? [formula] : [])));
     const written = changedOnly(changed.book, results, affected, tolerance);
     storeResults(changed.book, changed.formulas, written, { right, stale: kept.length > 0 });
+    if (host === "calc") writeForCalc(changed.book);
     writeWhole(out, packed(changed.book.parts));
   }
 
@@ -166,7 +170,7 @@ const NO_CHANGE: Change = { results: [], affected: new Set(), kept: [] };
 /** The book with values put into some cells: opened once more, so that the verdicts keep what the file has. */
 function withPuts({ book, formulas }: Before, bytes: Uint8Array, set: readonly Setting[]) {
   if (set.length === 0) return { book, formulas, puts: [] };
-  const other = openBook(bytes, book.called);
+  const other = openBook(bytes, book.called, book.forCalc);
   const puts = putInto(other, set);
   return { book: other, formulas: formulasOf(other), puts };
 }

@@ -63,6 +63,15 @@ export class StoredCell {
     this.inner = value === undefined ? f : `${f}<${this.prefix}v>${encoded(value.text)}</${this.prefix}v>`;
   }
 
+  /** Replaces the formula; the value stays as it is. */
+  rewrite({ attributes, text }: StoredFormula): void {
+    const kept = firstElement(this.inner, "f");
+    if (kept === undefined) return;
+    const f = `<${this.prefix}${withAttributes("f", attributes)}>${encoded(text)}</${this.prefix}f>`;
+    this.inner = this.inner.slice(0, kept.start) + f + this.inner.slice(kept.end);
+    this.changed = true;
+  }
+
   /** Replaces the text of the formula and nothing else. */
   reword(text: string): void {
     const kept = firstElement(this.inner, "f");

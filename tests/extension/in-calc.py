@@ -1,0 +1,191 @@
+"""
+Drives LibreOffice Calc without a window: one start of the program for all steps, in a profile of its own, ended
+afterwards whatever happens. One line of JSON out for each step.
+
+usage: in-calc.py '{"profile": folder, "extension": file or null, "steps": [step, …]}'
+with the steps  {"book": file, "copy": file or null}   works a workbook out, and perhaps saves a copy
+                {"formulas": [[place, text], …]}       fills the cells of a new sheet and works them out
+                {"kill": "calculator" or "program"}    ends a process as if it had failed
+"""
+
+import json
+import os
+import signal
+import subprocess
+import sys
+import time
+
+import uno
+import unohelper
+from com.sun.star.beans import PropertyValue
+from com.sun.star.connection import NoConnectException
+from com.sun.star.task import XInteractionHandler
+from com.sun.star.ucb import XCommandEnvironment
+
+JOB = json.loads(sys.argv[1])
+SECONDS_TO_START = 60
+FORMATS = {".xlsx": "Calc MS Excel 2007 XML", ".ods": "calc8"}
+
+
+class Approving(unohelper.Base, XInteractionHandler):
+    """Says yes, as the person would who installs the extension."""
+
+    def handle(self, request):
+        for continuation in request.getContinuations():
+            if continuation.queryInterface(uno.getTypeByName("com.sun.star.task.XInteractionApprove")):
+                continuation.select()
+
+
+class Silent(unohelper.Base, XCommandEnvironment):
+    def getInteractionHandler(self):
+        return Approving()
+
+    def getProgressHandler(self):
+        return None
+
+
+def property_of(name, value):
+    one = PropertyValue()
+    one.Name = name
+    one.Value = value
+    return one
+
+
+def connected(program, pipe):
+    local = uno.getComponentContext()
+    resolver = local.ServiceManager.createInstanceWithContext("com.sun.star.bridge.UnoUrlResolver", local)
+    until = time.monotonic() + SECONDS_TO_START
+    while True:
+        try:
+            return resolver.resolve("uno:pipe,name=%s;urp;StarOffice.ComponentContext" % pipe)
+        except NoConnectException:
+            if program.poll() is not None or time.monotonic() > until:
+                raise
+            time.sleep(0.1)
+
+
+def install(context, file):
+    manager = context.getValueByName("/singletons/com.sun.star.deployment.ExtensionManager")
+    manager.addExtension(unohelper.systemPathToFileUrl(file), (), "user", None, Silent())
+
+
+def cells_of(sheet):
+    """Every value, a text or number, or the number of an error in a list, from the first cell on."""
+    cursor = sheet.createCursor()
+    cursor.gotoEndOfUsedArea(False)
+    last = cursor.getRangeAddress()
+    area = sheet.getCellRangeByPosition(0, 0, last.EndColumn, last.EndRow)
+    return [
+        [[sheet.getCellByPosition(x, y).getError()] if value is None else value for x, value in enumerate(row)]
+        for y, row in enumerate(area.getDataArray())
+    ]
+
+
+def worked_out(desktop, step):
+    book = opened(desktop, step["book"])
+    try:
+        book.calculateAll()
+        sheets = {name: cells_of(book.Sheets.getByName(name)) for name in book.Sheets.ElementNames}
+        if step["copy"] is not None:
+            kind = property_of("FilterName", FORMATS[os.path.splitext(step["copy"])[1]])
+            book.storeToURL(unohelper.systemPathToFileUrl(step["copy"]), (kind,))
+        return sheets
+    finally:
+        book.close(True)
+
+
+def filled(desktop, formulas):
+    book = opened(desktop)
+    try:
+        sheet = book.Sheets.getByIndex(0)
+        for place, text in formulas:
+            cells = sheet.getCellRangeByName(place)
+            if ":" in place:
+                cells.setArrayFormula(text)
+            else:
+                cells.setFormula(text)
+        book.calculateAll()
+        return cells_of(sheet)
+    finally:
+        book.close(True)
+
+
+def opened(desktop, file=None):
+    url = "private:factory/scalc" if file is None else unohelper.systemPathToFileUrl(file)
+    return desktop.loadComponentFromURL(url, "_blank", 0, (property_of("Hidden", True),))
+
+
+def calculators(program):
+    """The processes of the extension, among those that this program started."""
+    found = []
+    for pid in filter(str.isdigit, os.listdir("/proc")):
+        try:
+            with open("/proc/%s/cmdline" % pid, encoding="utf-8") as file:
+                words = file.read().split("\0")
+            if os.getpgid(int(pid)) == program.pid and any(word.endswith("calculator.cjs") for word in words):
+                found.append(int(pid))
+        except (OSError, UnicodeDecodeError):
+            pass
+    return found
+
+
+def killed(program, which):
+    """How many calculating processes there were, and how many are left a little later."""
+    before = calculators(program)
+    if which == "calculator":
+        for pid in before:
+            os.kill(pid, signal.SIGKILL)
+    else:
+        for pid in soffice_of(program):
+            os.kill(pid, signal.SIGKILL)
+    until = time.monotonic() + 5
+    while calculators(program) and time.monotonic() < until:
+        time.sleep(0.05)
+    return {"before": len(before), "after": len(calculators(program))}
+
+
+def soffice_of(program):
+    """The program itself and what holds it, without the processes of extensions."""
+    found = []
+    for pid in filter(str.isdigit, os.listdir("/proc")):
+        try:
+            if os.getpgid(int(pid)) == program.pid and int(pid) not in calculators(program):
+                found.append(int(pid))
+        except OSError:
+            pass
+    return found
+
+
+def done(desktop, program, step):
+    if "book" in step:
+        return worked_out(desktop, step)
+    return filled(desktop, step["formulas"]) if "formulas" in step else killed(program, step["kill"])
+
+
+def main():
+    pipe = "in-calc-%d" % os.getpid()
+    profile = unohelper.systemPathToFileUrl(JOB["profile"])
+    words = ["--headless", "--norestore", "--nologo", "--nodefault", "--accept=pipe,name=%s;urp" % pipe]
+    program = subprocess.Popen(
+        ["soffice", "-env:UserInstallation=" + profile, *words],
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.DEVNULL,
+        start_new_session=True,
+    )
+    try:
+        context = connected(program, pipe)
+        if JOB["extension"] is not None:
+            install(context, JOB["extension"])
+        desktop = context.ServiceManager.createInstanceWithContext("com.sun.star.frame.Desktop", context)
+        for step in JOB["steps"]:
+            print(json.dumps(done(desktop, program, step)), flush=True)
+    finally:
+        # The program, what it started, and nothing else.
+        try:
+            os.killpg(program.pid, signal.SIGKILL)
+        except ProcessLookupError:
+            pass
+        program.wait()
+
+
+main()
