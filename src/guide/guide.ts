@@ -1,6 +1,7 @@
 import { cpSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { FAMILIES, type DocumentedFunction } from "../documentation/docblocks.mjs";
+import { calcPage } from "./calc-page";
 import { cautionsPage } from "./cautions";
 import { firstOpeningPage } from "./first-opening";
 import { functionPage } from "./function-page";
@@ -41,6 +42,7 @@ export function writeGuide(out: string, functions: readonly DocumentedFunction[]
     ),
     cautionsPage(),
     firstOpeningPage(),
+    calcPage(),
     privacyAndLicencePage(readFileSync("LICENSE", "utf8")),
   ];
   const folder = join(out, "guide");

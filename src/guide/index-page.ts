@@ -115,5 +115,10 @@ function otherEntries(workbooks: readonly SampleWorkbook[]): Entry[] {
       address: "first-opening.html",
       description: "A checklist of what only Excel can show, for the first person who has it.",
     },
+    {
+      id: "LibreOffice Calc",
+      address: "libreoffice-calc.html",
+      description: "The same functions in another spreadsheet program: the extension, and what is otherwise there.",
+    },
   ];
 }
