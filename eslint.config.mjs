@@ -11,6 +11,11 @@ export default tseslint.config(
     },
   },
   {
+    // The old form of a module, which the oldest Node reads too.
+    files: ["**/*.cjs"],
+    rules: { "@typescript-eslint/no-require-imports": "off" },
+  },
+  {
     // The metadata generator reads only any[][] (docs of custom-functions-metadata), so the declarations need it.
     files: ["src/functions/*.ts"],
     rules: { "@typescript-eslint/no-explicit-any": "off" },
