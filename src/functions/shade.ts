@@ -1,13 +1,20 @@
 import * as shade from "../trade/shade";
 import { DAYLIGHT } from "../tables/lights";
-import { listOr, oneOr, optional, required, sameLength } from "../sheet/arguments";
+import { refuse } from "../trade/refusal";
+import { list, listOr, oneOr, optional, required, sameLength } from "../sheet/arguments";
+import type { Result } from "../sheet/cells";
 import { notNegative, positive, wholeNumber } from "../sheet/kinds";
 import { finiteRows, lift, liftRows } from "../sheet/lift";
 import {
   bandsRow,
   differenceFormula,
   fitForm,
+  blockAxes,
+  CHANGE_IN_COLOUR,
   greyScaleForm,
+  HALF_AXES,
+  three,
+  toleranceFormula,
   labRow,
   lightWord,
   reflectanceRow,
@@ -167,7 +174,7 @@ export function mixChoices(
  * @param {any[][]} lab_2 Sample: L*, a*, b* along a row.
  * @param {any[][]} [formula] "2000" (default), "CMC 2:1", "CMC 1:1", "1994", "1994 textiles", "1976".
  * @returns {any[][]} One difference per pair.
- * @remarks All factors 1 but those named. CMC and 1994 weigh by the standard's chroma, so they are not symmetric. "1994" has the reference constants (1, 0.045, 0.015), "1994 textiles" those for textiles (2, 0.048, 0.014), the latter and the CMC formula from memory, verify before use. Both shades must be in the same light and observer.
+ * @remarks All factors 1 but those named. CMC and 1994 weigh by the standard's chroma, so they are not symmetric. "1994" has the reference constants (1, 0.045, 0.015), "1994 textiles" those for textiles (2, 0.048, 0.014); both and CMC as public colour libraries write them. Both shades must be in the same light and observer.
  * @throws #VALUE! when a row is not three numbers, L* is not 0 to 110 or the formula is unknown.
  * @example =YARN.SHADEDIFF({50,20,30},{51,21,28}) → 1.8364
  * @example =YARN.SHADEDIFF({50,20,30},{51,21,28},"CMC 2:1") → 2.5139
@@ -183,49 +190,137 @@ export function shadeDiff(lab_1: any[][], lab_2: any[][], formula?: any[][]): an
 }
 
 /**
- * Grey-scale rating for change in colour, 5 (no change) to 1, from the L*a*b* of standard and sample.
+ * Parts of the difference between shades given as L*a*b* (dL*, da*, db*, dC*, dH*, sample less standard), and their words.
+ * @customfunction SHADEPARTS
+ * @param {any[][]} lab_standard Standard: L*, a*, b* along a row; one row per pair, or one row for all.
+ * @param {any[][]} lab_sample Sample: L*, a*, b* along a row; a first column of names may come along.
+ * @returns {any[][]} Header row, one row per sample: dL*, da*, db*, dC*, dH*, then lighter or darker, brighter or duller, and which way the hue goes; after the names if given.
+ * @remarks dH* = 2√(C1·C2)·sin(dh/2), positive from red over yellow and green to blue. Words are common practice, no source: a part under 0.05 is "same"; the hue goes towards the next of red, yellow, green and blue; of a standard with C* under 5 the larger of da* and db* names it. Both shades must be in the same light and observer.
+ * @throws #VALUE! when a row is not three numbers or L* is not 0 to 110; one bad row gives an error in its own row.
+ * @example =INDEX(YARN.SHADEPARTS({60,0,10},{58,0,12}),2,1) → -2
+ * @example =INDEX(YARN.SHADEPARTS({60,0,10},{58,0,12}),2,6) → "darker"
+ * @see CIE-15, PRACTICE
+ */
+export function shadeParts(lab_standard: any[][], lab_sample: any[][]): any[][] {
+  const samples = shadeColumn({ lab_sample }, labRow);
+  const parts = (standard: shade.Lab, sample: shade.Lab): Result[] => {
+    const { lightness, a, b, chroma, hue } = shade.shadeParts(standard, sample);
+    const words = shade.shadeWords(standard, { lightness, a, b, chroma, hue });
+    return [lightness, a, b, chroma, hue, ...words];
+  };
+  const rows = liftRows(8, parts, shadeColumn({ lab_standard }, labRow), samples);
+  const header = ["dL*", "da*", "db*", "dC*", "dH*", "lightness", "chroma", "hue"];
+  return withNames([header, ...rows], samples.names && ["sample", ...samples.names], undefined);
+}
+
+/**
+ * Shade block of each lot, three digits, 555 for the block of the standard, from L*a*b* and the widths of a block.
+ * @customfunction SHADESORT
+ * @param {any[][]} labs Lots, one a row: L*, a*, b*; a first column of names may come along.
+ * @param {any[][]} standard Standard: L*, a*, b* along one row.
+ * @param {any[][]} widths Widths of a block in the three differences, more than 0: three numbers, or one for all.
+ * @param {any[][]} [axes] Which differences: "lch" (default) for dL*, dC*, dH*; "lab" for dL*, da*, db*.
+ * @returns {any[][]} One block per lot, a number of three digits from 1 to 9; after its name if given.
+ * @remarks Each digit is 5 and as many whole blocks as the lot is away from the standard, more upwards; half a width from the middle begins the next block. Lots of one block differ by at most a width in each difference. The sorting is common practice, no source; widths are agreed between buyer and seller. Look at the lots side by side all the same.
+ * @throws #VALUE! when a row is not three numbers or a width is not above 0; #N/A for a lot more than 4 blocks away.
+ * @example =YARN.SHADESORT({60,0,10;61.2,0,10;60,0,8.6},{60,0,10},1) → {555;655;545}
+ * @example =YARN.SHADESORT({60,0.8,10},{60,0,10},{1,0.5,0.5},"lab") → 575
+ * @see PRACTICE, CIE-15
+ */
+export function shadeSort(labs: any[][], standard: any[][], widths: any[][], axes?: any[][]): any[][] {
+  const lots = shadeColumn({ labs }, labRow);
+  const middle = oneShade({ standard }, labRow);
+  const given = list({ widths }, positive);
+  const own = given.length === 1 ? [...given, ...given, ...given] : given;
+  const each = three("widths", own, "give three, or one for all");
+  const along = oneOr({ axes }, blockAxes, shade.CYLINDER);
+  const blocks = lift((lot) => shade.shadeBlock(lot, middle, each, along), lots);
+  return withNames(blocks, lots.names, undefined);
+}
+
+/**
+ * Grey-scale rating for change in colour or for staining, 5 (none) to 1, from the L*a*b* of standard and sample.
  * @customfunction GREYSCALE
  * @param {any[][]} lab_standard Standard: L*, a*, b* along a row; one row per pair, or one row for all.
  * @param {any[][]} lab_sample Sample: L*, a*, b* along a row.
- * @param {any[][]} [result] "rating" (default): a number; or "step": one of the nine steps as text, such as "3-4".
+ * @param {any[][]} [result] "rating" (default) of change in colour: a number; "step": one of the nine steps as text, such as "3-4"; "staining" and "staining step" likewise for an adjacent fabric.
  * @returns {any[][]} One rating per pair.
- * @remarks 5 - ΔE_F/1.7 for ΔE_F up to 3.4, else 5 - log2(ΔE_F/0.85), not below 1. Steps by ΔE_F below 0.40, 1.25, 2.10, 2.95, 4.10, 5.80, 8.20, 11.60. The corrections of chroma and hue inside ΔE_F are from memory, verify before use; for greys ΔE_F is the difference in L*.
+ * @remarks Change: 5 - ΔE_F/1.7 for ΔE_F up to 3.4, else 5 - log2(ΔE_F/0.85), not below 1. Steps by ΔE_F below 0.40, 1.25, 2.10, 2.95, 4.10, 5.80, 8.20, 11.60; for greys ΔE_F is the difference in L*. Staining: ΔE_GS = ΔE - 0.4√(ΔE² - ΔL²), rating 6.1 - 1.45 ln ΔE_GS, where that passes 4 it is 5 - 0.23 ΔE_GS, not below 1; steps change at quarters. Both as public programs write the standards: hold the standard itself against it before a dispute.
  * @throws #VALUE! when a row is not three numbers, L* is not 0 to 110 or the result word is unknown.
  * @example =YARN.GREYSCALE({60,0,0},{63.4,0,0}) → 3.0
  * @example =YARN.GREYSCALE({60,0,0},{62.5,0,0},"step") → "3-4"
- * @see ISO-105-A05, ISO-105-A02, MEMORY
+ * @example =YARN.GREYSCALE({90,0,0},{81.5,0,0},"staining step") → "3"
+ * @see ISO-105-A05, ISO-105-A04, ISO-105-A02
  */
 export function greyScale(lab_standard: any[][], lab_sample: any[][], result?: any[][]): any[][] {
   return lift(
-    (standard, sample, form) => form(shade.greyScaleDifference(standard, sample)),
+    (standard, sample, form) => form(standard, sample),
     shadeColumn({ lab_standard }, labRow),
     shadeColumn({ lab_sample }, labRow),
-    optional<(difference: number) => number | string>({ result }, greyScaleForm, shade.greyScaleRating),
+    optional({ result }, greyScaleForm, CHANGE_IN_COLOUR),
   );
 }
 
 /**
- * Is a sample within tolerance of the standard? TRUE or FALSE by colour difference of their L*a*b*.
+ * Is a sample within tolerance of the standard? TRUE or FALSE by colour difference, in one light or in several.
  * @customfunction SHADEPASS
- * @param {any[][]} lab_standard Standard: L*, a*, b* along a row; one row per pair, or one row for all.
- * @param {any[][]} lab_sample Sample: L*, a*, b* along a row.
- * @param {any[][]} tolerance Largest difference that passes, in units of the formula; more than 0.
- * @param {any[][]} [formula] "2000" (default), "CMC 2:1", "CMC 1:1", "1994", "1994 textiles", "1976".
+ * @param {any[][]} lab_standard Standard: L*, a*, b* along a row; one row per pair, or one row for all. With light: reflectance in 31 or 16 bands.
+ * @param {any[][]} lab_sample Sample, likewise.
+ * @param {any[][]} tolerance Largest difference that passes, in units of the formula; more than 0. With light: one for all lights or one per light. With "half-axes": three, for dL*, dC* and dH*.
+ * @param {any[][]} [formula] "2000" (default), "CMC 2:1", "CMC 1:1", "1994", "1994 textiles", "1976"; or "half-axes".
+ * @param {any[][]} [light] Lights and observer in which it must pass, such as {"D65/10","A/10"}; left out: the light of the L*a*b*.
  * @returns {any[][]} TRUE or FALSE per pair.
- * @remarks A difference equal to the tolerance passes. Tolerance and formula are agreed between buyer and seller; there is no default tolerance. An instrument's pass does not replace looking at the shade.
- * @throws #VALUE! when a row is not three numbers, tolerance is not above 0 or the formula is unknown.
+ * @remarks A difference equal to the tolerance passes. "half-axes": (dL* ÷ t1)² + (dC* ÷ t2)² + (dH* ÷ t3)² at most 1, the ellipsoid that CMC draws around a standard, with the half-axes agreed for this shade. Tolerance and formula are agreed between buyer and seller; there is no default tolerance. An instrument's pass does not replace looking at the shade.
+ * @throws #VALUE! when a row is not three numbers (with light: not a reflectance), tolerance is not above 0 or there are too many or too few, or a word is unknown.
  * @example =YARN.SHADEPASS({50,20,30},{51,21,28},2) → TRUE
  * @example =YARN.SHADEPASS({50,20,30},{51,21,28},2,"CMC 2:1") → FALSE
+ * @example =YARN.SHADEPASS({50,20,30},{51,21,28},{2,3,3},"half-axes") → TRUE
  * @see SHARMA-2005, CIE-15, ISO-105-J03
  */
-export function shadePass(lab_standard: any[][], lab_sample: any[][], tolerance: any[][], formula?: any[][]): any[][] {
+export function shadePass(
+  lab_standard: any[][],
+  lab_sample: any[][],
+  tolerance: any[][],
+  formula?: any[][],
+  light?: any[][],
+): any[][] {
+  const lights = listOr({ light }, lightWord, undefined);
+  const isOne = formula?.length === 1 && formula[0]?.length === 1;
+  const halfAxes = isOne && oneOr({ formula }, toleranceFormula, undefined) === HALF_AXES;
+  // The last digits of a subtraction must not fail a sample that is just on the limit.
+  const within = (difference: number, limit: number): boolean => difference <= limit * (1 + 1e-9);
+  if (lights === undefined && !halfAxes) {
+    return lift(
+      (standard, sample, limit, difference) => within(difference(standard, sample), limit),
+      shadeColumn({ lab_standard }, labRow),
+      shadeColumn({ lab_sample }, labRow),
+      required({ tolerance }, positive),
+      optional({ formula }, toleranceFormula, shade.difference2000),
+    );
+  }
+  const limits = list({ tolerance }, positive);
+  if (lights === undefined) {
+    const [first, second, third] = three("tolerance", limits, "give three half-axes, for dL*, dC*, dH*");
+    return lift(
+      (standard, sample) => {
+        const { lightness, chroma, hue } = shade.shadeParts(standard, sample);
+        return within(Math.sqrt((lightness / first) ** 2 + (chroma / second) ** 2 + (hue / third) ** 2), 1);
+      },
+      shadeColumn({ lab_standard }, labRow),
+      shadeColumn({ lab_sample }, labRow),
+    );
+  }
+  if (halfAxes) refuse("formula", '"half-axes"', "they belong to one light: leave light out");
+  const difference = oneOr({ formula }, toleranceFormula, shade.difference2000);
+  const each = limits.length === 1 ? lights.map(() => limits[0] as number) : limits;
+  sameLength("light", lights.length, "tolerance", each.length);
   return lift(
-    // The last digits of a subtraction must not fail a sample that is just on the limit.
-    (standard, sample, limit, difference) => difference(standard, sample) <= limit * (1 + 1e-9),
-    shadeColumn({ lab_standard }, labRow),
-    shadeColumn({ lab_sample }, labRow),
-    required({ tolerance }, positive),
-    optional({ formula }, differenceFormula, shade.difference2000),
+    (standard, sample) =>
+      lights.every((lamp, place) =>
+        within(difference(shade.labOf(standard, lamp), shade.labOf(sample, lamp)), each[place] as number),
+      ),
+    shadeColumn({ lab_standard }, reflectanceRow),
+    shadeColumn({ lab_sample }, reflectanceRow),
   );
 }
 

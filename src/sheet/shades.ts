@@ -1,5 +1,7 @@
 import { LAMPS_WITHOUT_OBSERVER, LIGHTS, type Light } from "../tables/lights";
-import { greyScaleRating, greyScaleStep } from "../trade/shade/grey-scale";
+import { greyScaleDifference, greyScaleRating, greyScaleStep } from "../trade/shade/grey-scale";
+import { CYLINDER, type BlockAxes } from "../trade/shade/shade-blocks";
+import { stainingDifference, stainingRating, stainingStep } from "../trade/shade/staining";
 import { counted, refuse } from "../trade/refusal";
 import { channelsOfHex } from "../trade/shade/rgb";
 import {
@@ -16,7 +18,7 @@ import { readCell, readItem } from "./arguments";
 import { isBlank, shown, type Cell } from "./cells";
 import { anyNumber, fraction, numberThat, word, type Kind } from "./kinds";
 import type { BandGrid } from "./shade-rows";
-import { vocabulary, wordsFor } from "./words";
+import { vocabulary, wordsFor, type VocabularyEntry } from "./words";
 
 /** A light with its observer. A lamp alone is refused: the two observers differ. */
 export const lightWord: Kind<Light> = word(
@@ -27,32 +29,52 @@ export const lightWord: Kind<Light> = word(
   ),
 );
 
+const FORMULAS: readonly VocabularyEntry<ShadeDifference>[] = [
+  ["2000", difference2000, "CIEDE2000"],
+  ["CMC 2:1", differenceCmc(2, 1), "CMC(2:1)"],
+  ["CMC 1:1", differenceCmc(1, 1), "CMC(1:1)"],
+  ["1994", difference1994(1, 0.045, 0.015), "CIE94"],
+  ["1994 textiles", difference1994(2, 0.048, 0.014)],
+  ["1976", difference1976, "CIE76"],
+];
+/** Stands for the ellipsoid of three half-axes: no formula with one tolerance, so it never reaches a calculation. */
+export const HALF_AXES: ShadeDifference = () =>
+  refuse("formula", '"half-axes" among others', "give it in a single cell");
+
 /** A colour-difference formula. Its year may be typed as a number. */
-export const differenceFormula: Kind<ShadeDifference> = (cell, argument) =>
-  FORMULA_WORD(typeof cell === "number" && Number.isFinite(cell) ? String(cell) : cell, argument);
-const FORMULA_WORD = word(
-  vocabulary(
-    "formula",
-    [
-      ["2000", difference2000, "CIEDE2000"],
-      ["CMC 2:1", differenceCmc(2, 1), "CMC(2:1)"],
-      ["CMC 1:1", differenceCmc(1, 1), "CMC(1:1)"],
-      ["1994", difference1994(1, 0.045, 0.015), "CIE94"],
-      ["1994 textiles", difference1994(2, 0.048, 0.014)],
-      ["1976", difference1976, "CIE76"],
-    ],
-    { CMC: "CMC 2:1 or CMC 1:1" },
-  ),
-);
+export const differenceFormula = formulaAmong(FORMULAS);
+export const toleranceFormula = formulaAmong([...FORMULAS, ["half-axes", HALF_AXES]]);
+
+function formulaAmong(entries: readonly VocabularyEntry<ShadeDifference>[]): Kind<ShadeDifference> {
+  const read = word(vocabulary("formula", entries, { CMC: "CMC 2:1 or CMC 1:1" }));
+  return (cell, argument) => read(typeof cell === "number" && Number.isFinite(cell) ? String(cell) : cell, argument);
+}
 
 export const shadeForm = word(wordsFor("result", "lab", "reflectance"));
 export const fitForm = word(wordsFor("result", "constant", "difference"));
+type Rating = (standard: Lab, sample: Lab) => number | string;
+export const CHANGE_IN_COLOUR: Rating = (standard, sample) => greyScaleRating(greyScaleDifference(standard, sample));
+const STAINING = (standard: Lab, sample: Lab): number => stainingRating(stainingDifference(standard, sample));
 export const greyScaleForm = word(
-  vocabulary<(difference: number) => number | string>("result", [
-    ["rating", greyScaleRating],
-    ["step", greyScaleStep],
+  vocabulary<Rating>("result", [
+    ["rating", CHANGE_IN_COLOUR],
+    ["step", (standard, sample) => greyScaleStep(greyScaleDifference(standard, sample))],
+    ["staining", STAINING],
+    ["staining step", (standard, sample) => stainingStep(STAINING(standard, sample))],
   ]),
 );
+export const blockAxes = word(
+  vocabulary<BlockAxes>("axes word", [
+    ["lch", CYLINDER],
+    ["lab", ["lightness", "a", "b"]],
+  ]),
+);
+
+/** Three numbers, for the three differences of a shade. */
+export function three(name: string, values: readonly number[], allowed: string): [number, number, number] {
+  if (values.length !== 3) refuse(name, counted(values.length, "number"), allowed);
+  return values as [number, number, number];
+}
 
 export const wavelength = numberThat("must be a wavelength, 200 to 1000 nm", (nm) => nm >= 200 && nm <= 1000);
 export const wavelengthStep = numberThat("must be above 0 and at most 100 nm", (nm) => nm > 0 && nm <= 100);

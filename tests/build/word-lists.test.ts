@@ -47,6 +47,11 @@ const FURTHER: Readonly<Record<string, readonly Cells[]>> = {
     [[["8/8 NeC"]], [["plies"]]],
   ],
   DESIGNATE: [[[[30]], [[1]]]],
+  SHADEPASS: [
+    // Half-axes are three; several lights need a reflectance.
+    [[[50, 20, 30]], [[51, 21, 28]], [[2, 3, 3]]],
+    [[new Array<number>(31).fill(0.2)], [new Array<number>(31).fill(0.21)], [[2]]],
+  ],
   // Direct counts: what is wanted is heavier than what there is.
   FOLDMISSING: [[[[100]], [[48], [24]], [["tex"]]]],
 };

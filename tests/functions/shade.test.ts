@@ -133,6 +133,68 @@ describe("SHADEPASS, GREYSCALE and the screen colours", () => {
   });
 });
 
+describe("SHADEPARTS and SHADESORT", () => {
+  test("a row per sample with the names, a bad one in error by itself, a blank one blank", () => {
+    const got = rows('=YARN.SHADEPARTS({50,20,0},{"lot 1",51,20,0;"","","","";"lot 3",500,0,0})');
+    expect(got[0]).toEqual(["sample", "dL*", "da*", "db*", "dC*", "dH*", "lightness", "chroma", "hue"]);
+    expect(got[1]).toEqual(["lot 1", 1, 0, 0, 0, 0, "lighter", "same", "same"]);
+    expect(got[2]).toEqual(new Array(9).fill(""));
+    expect(got[3]?.[0]).toBe("lot 3");
+    expect(got[3]?.[1]).toMatchObject({ code: "#VALUE!" });
+  });
+  test("lots come back with their names; widths one or three", () => {
+    expect(rows('=YARN.SHADESORT({"A",61,0,10;"B",60,0,10},{60,0,10},1)')).toEqual([
+      ["A", 655],
+      ["B", 555],
+    ]);
+    expect(messageOf("=YARN.SHADESORT({60,0,10},{60,0,10},{1,2})")).toBe(
+      "#VALUE! widths is 2 numbers; give three, or one for all",
+    );
+    expect(messageOf("=YARN.SHADESORT({60,0,10},{60,0,10;61,0,10},1)")).toBe(
+      "#VALUE! standard is 2 rows; must be one row",
+    );
+    expect(messageOf('=YARN.SHADESORT({60,0,10},{60,0,10},1,"xyz")')).toContain("write lch or lab");
+  });
+});
+
+describe("SHADEPASS in several lights and by half-axes", () => {
+  const other = rowText(textile(53));
+  test("passes when it passes in every light, each with its own tolerance", () => {
+    const differences = ["D65/10", "A/10"].map(
+      (light) => sheet(`=YARN.SHADEDIFF(YARN.LABOF(${SOCK},"${light}"),YARN.LABOF(${other},"${light}"))`) as number,
+    ) as [number, number];
+    const pass = (first: number, second: number) =>
+      sheet(`=YARN.SHADEPASS(${SOCK},${other},{${first},${second}},,{"D65/10","A/10"})`);
+    expect(pass(differences[0], differences[1])).toBe(true);
+    expect(pass(differences[0] * 0.99, differences[1])).toBe(false);
+    expect(pass(differences[0], differences[1] * 0.99)).toBe(false);
+    expect(sheet(`=YARN.SHADEPASS(${SOCK},${other},${Math.max(...differences)},,{"D65/10","A/10"})`)).toBe(true);
+  });
+  test("half-axes are an ellipsoid in dL*, dC* and dH*", () => {
+    const pass = (sample: string) => sheet(`=YARN.SHADEPASS({50,0,20},{${sample}},{2,1,0.5},"half-axes")`);
+    expect(["52,0,20", "50,0,21", "48,0,20", "51,0,20.86"].map(pass)).toEqual([true, true, true, true]);
+    expect(["52.1,0,20", "50,0,21.1", "50,0.6,20", "51,0,20.9"].map(pass)).toEqual([false, false, false, false]);
+  });
+  test.each([
+    [
+      '=YARN.SHADEPASS({50,0,0},{50,0,0},{1,2},"half-axes")',
+      "tolerance is 2 numbers; give three half-axes, for dL*, dC*, dH*",
+    ],
+    [
+      `=YARN.SHADEPASS(${SOCK},${other},{1,2,3},,{"D65/10","A/10"})`,
+      "tolerance is 3 items long; must match light, which has 2",
+    ],
+    [
+      `=YARN.SHADEPASS(${SOCK},${other},{1,2,3},"half-axes","D65/10")`,
+      'formula is "half-axes"; they belong to one light: leave light out',
+    ],
+    [
+      '=YARN.SHADEPASS({50,0,0},{50,0,0},1,,"D65/10")',
+      "lab_standard is 3 cells wide, like L*a*b*; must be a reflectance",
+    ],
+  ])("%s", (formula, message) => expect(messageOf(formula)).toContain(message));
+});
+
 describe("messages: the argument, what came, what is allowed", () => {
   const band = textile(47).slice(0, 20);
   const cases: [formula: string, message: string][] = [
