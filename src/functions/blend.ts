@@ -1,12 +1,28 @@
 import * as blending from "../trade/blending";
-import { list, listOr, one, oneOr } from "../sheet/arguments";
-import { blankIs, loss, notNegative, positive, regain, share, shareAboveZero, wholeNumber } from "../sheet/kinds";
-import type { Result } from "../sheet/cells";
+import * as counting from "../trade/counts";
+import * as money from "../trade/money";
+import { list, listOr, one, oneOr, sameLength } from "../sheet/arguments";
+import {
+  blankIs,
+  loss,
+  notNegative,
+  numberThat,
+  positive,
+  regain,
+  share,
+  shareAboveZero,
+  text,
+  wholeNumber,
+} from "../sheet/kinds";
+import { countSystem } from "../sheet/units";
+import { isOmitted, type Result } from "../sheet/cells";
 import { finiteRows } from "../sheet/lift";
 import { alongside, eachAlong, likeList, namedList, withNames } from "../sheet/names";
 import { asColumn, inPlaces } from "../sheet/shape";
 import { propertyLimits } from "../sheet/property-limits";
 import { expectTurned, recipeTable } from "../sheet/recipe-table";
+
+const oneOrTwo = numberThat("must be 1 or 2", (value) => value === 1 || value === 2);
 
 /**
  * Practical shares: the shares as multiples of a step that sum to exactly 1, nothing wanted dropped; a start recipe for a
@@ -191,4 +207,60 @@ export function layDown(
 
 function weighingRow(name: number | string, { perSection, inAll, realisedShare, carry }: blending.Weighing): Result[] {
   return [name, perSection.toNumber(), inAll.toNumber(), realisedShare, carry.toNumber()];
+}
+
+/**
+ * Slivers to creel up on the gill: whole slivers of each solid so that the blend comes nearest to the recipe by mass.
+ * @customfunction SLIVERPLAN
+ * @param {any[][]} shares Shares of the solids as fractions of mass, a list that sums to 1; at most 12, 0 where unused.
+ * @param {any[][]} counts Count of one sliver of each solid; one cell for all or one per solid.
+ * @param {any[][]} system Count system of the slivers, one word: "ktex", "g/m", "oz/yd", …
+ * @param {any[][]} slivers Most slivers that the gill takes at once, a whole number up to 60; fewer may be used.
+ * @param {any[][]} [passages] Number of passages: 1 (default), or 2 where small solids may be blended with another first.
+ * @param {any[][]} [names] Names of the solids, a list as long as shares; left out: solid 1, solid 2, …
+ * @returns {any[][]} Header, one row per solid, with 2 passages a row for the pre-blend where one helps, totals row;
+ * columns: solid, slivers, share wanted, share made, off by; with 2 passages also slivers in the pre-blend.
+ * @remarks Share made = slivers × count / Σ slivers × count. No plan comes nearer: it has the least greatest deviation in
+ * share and, of those, the fewest slivers. A solid of less than about half a sliver may come to 0: look at off by. With 2
+ * passages the solids of which a full creel would want less than one sliver may be pre-blended, all with one other
+ * solid, and the pre-blend is drawn to the count of that solid; shares made are those after the last passage. What given
+ * slivers make is FOLDSHARES with the slivers as feeds. For loose stock use LAYDOWN. Look at the shade of the shares made.
+ * @throws #VALUE! when shares do not sum to 1, there are more than 12 solids or 60 slivers, or lengths do not match.
+ * @example =INDEX(YARN.SLIVERPLAN({0.4;0.35;0.25},20,"ktex",20),0,2) → {"slivers";8;7;5;20}
+ * @example =YARN.SLIVERPLAN({0.02;0.98},20,"ktex",10,2,{"red";"grey"}) → {"solid","slivers","share wanted","share made","off by (share)","slivers in the pre-blend";"red",0,0.02,0.02,0,1;"grey",9,0.98,0.98,0,4;"pre-blend at the count of grey",1,"","","","";"total",10,1,1,0,5}
+ * @see DEFINITION, PRACTICE
+ */
+export function sliverPlan(
+  shares: any[][],
+  counts: any[][],
+  system: any[][],
+  slivers: any[][],
+  passages?: any[][],
+  names?: any[][],
+): any[][] {
+  const { figures, along } = namedList({ shares }, share, "share");
+  const recipe = list(figures, share);
+  const own = along.names ?? recipe.map((_, index) => `solid ${index + 1}`);
+  const called = listOr({ names }, text, own);
+  sameLength("shares", recipe.length, "names", called.length);
+  const inSystem = one({ system }, countSystem);
+  if (isOmitted(counts)) one({ counts }, positive);
+  const lengths = eachAlong({ counts }, positive, 1, "count", { ...along, count: recipe.length });
+  const masses = lengths.map((count) => counting.texOf(count, inSystem));
+  const twice = oneOr({ passages }, oneOrTwo, 1) === 2;
+  const plan = blending.sliverPlan(recipe, masses, one({ slivers }, wholeNumber), twice ? 2 : 1);
+  const { preBlend, wanted, made } = plan;
+  const inAll = (counted: readonly number[]): number => counted.reduce((sum, count) => sum + count, 0);
+  const rows: Result[][] = called.map((name, solid) => {
+    const [part, goal] = [made[solid] as number, wanted[solid] as number];
+    const offBy = money.roundHalfAway(part - goal, 15).toNumber();
+    return [name, plan.slivers[solid] as number, goal, part, offBy, preBlend?.slivers[solid] ?? 0];
+  });
+  if (preBlend !== undefined) {
+    rows.push([`pre-blend at the count of ${called[preBlend.carrier] as string}`, preBlend.drawn, "", "", "", ""]);
+  }
+  const last = inAll(plan.slivers) + (preBlend?.drawn ?? 0);
+  rows.push(["total", last, 1, 1, 0, inAll(preBlend?.slivers ?? [])]);
+  const header = ["solid", "slivers", "share wanted", "share made", "off by (share)", "slivers in the pre-blend"];
+  return finiteRows([header, ...rows].map((row) => (twice ? row : row.slice(0, 5))));
 }

@@ -45,6 +45,7 @@ export const TRADE_WORDS: readonly (readonly [words: string, ids: string])[] = [
     "solids solid dyed colour color colours colors shade shades",
     "MIXNEED MIXSTOCK MIXMATCH MIXSHADE SHADEDIFF LAYDOWN",
   ],
+  ["gill gilling gillbox creel slivers top blending tops pre-blend heather melange passage", "SLIVERPLAN FOLDSHARES"],
   ["carding card batch bin weigh weigh-up layers sandwich", "LAYDOWN MIXROUND"],
   ["formulate match matching recipe pad swatch hand-carded", "MIXMATCH MIXCHOICES MIXFIT SHADEPASS"],
   ["delta e difference tolerance pass fail lab standard approval", "SHADEDIFF SHADEPASS GREYSCALE SHADEPARTS SHADESORT"],

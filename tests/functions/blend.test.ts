@@ -50,7 +50,10 @@ describe("MIXNEED", () => {
       "#VALUE! recipes row 2 is 0.9 in all; must sum to 1 (100%); MIXROUND mends rounded shares",
     ],
     ["=YARN.MIXNEED({0.6,0.400002},{10})", "#VALUE! recipes row 1 is 1.000002 in all; must sum to 1 (100%)"],
-    ["=YARN.MIXNEED({0.6,0.4;0.5,0.5},{10})", "#VALUE! quantities is 1 item long; must have one for each of the 2 recipes"],
+    [
+      "=YARN.MIXNEED({0.6,0.4;0.5,0.5},{10})",
+      "#VALUE! quantities is 1 item long; must have one for each of the 2 recipes",
+    ],
     ["=YARN.MIXNEED({60,40},{10})", "write 60% or 0.6"],
     ["=YARN.MIXNEED({0.6,0.4},{-1})", "#VALUE! quantities is -1; must be a number, 0 or more"],
     ["=YARN.MIXNEED({0.6,0.4},{10},{1})", "#VALUE! losses is 1; write 1% or 0.01"],
@@ -70,7 +73,10 @@ describe("MIXSTOCK", () => {
 
   test.each([
     ["=YARN.MIXSTOCK({0.5,0.4;1,0},{60,40})", "#VALUE! recipes row 1 is 0.9 in all; must sum to 1 (100%)"],
-    ["=YARN.MIXSTOCK({0.5,0.5},{60})", "#VALUE! stock is 1 item long; must have one for each of the 2 solids of recipes"],
+    [
+      "=YARN.MIXSTOCK({0.5,0.5},{60})",
+      "#VALUE! stock is 1 item long; must have one for each of the 2 solids of recipes",
+    ],
     [
       "=YARN.MIXSTOCK({0.5,0.5;1,0},{60,40},{1;2;3})",
       "values is 3 items long; must be one cell or one per item of recipes, 2",
@@ -175,4 +181,35 @@ describe("LAYDOWN", () => {
       "#VALUE! regains is 3 items long; must be one cell or one per item of shares, 2",
     ],
   ])("%s", (formula, message) => expect(messageOf(formula)).toContain(message));
+});
+
+describe("SLIVERPLAN", () => {
+  test("names the solids as the list does, foots, and is as wide as its passages want", () => {
+    const table = sheet('=YARN.SLIVERPLAN({0.5;0.3;0.2},20,"ktex",10,,{"navy";"grey";"ecru"})') as unknown[][];
+    expect(table.map(([name, slivers]) => [name, slivers])).toEqual([
+      ["solid", "slivers"],
+      ["navy", 5],
+      ["grey", 3],
+      ["ecru", 2],
+      ["total", 10],
+    ]);
+    expect(table.every((row) => row.length === 5)).toBe(true);
+    expect(sheet('=COLUMNS(YARN.SLIVERPLAN({0.5;0.5},20,"ktex",10,2))')).toBe(6);
+  });
+
+  test("refuses what a person gets wrong, by the argument's name", () => {
+    for (const [call, message] of [
+      ['{50;50},20,"ktex",10', "shares item 1 is 50; write 50% or 0.5"],
+      ['{0.5;0.4},20,"ktex",10', "shares is 0.9 in all; must sum to 1"],
+      ['{0.5;0.5},{20;20;20},"ktex",10', "counts is 3 items long; must be one cell or one per item of shares, 2"],
+      ['{0.5;0.5},0,"ktex",10', "counts is 0; must be a number above 0"],
+      ['{0.5;0.5},20,"kg",10', 'system is "kg", not a count system'],
+      ['{0.5;0.5},20,"ktex",61', "slivers is 61; must be 60 at most"],
+      ['{0.5;0.5},20,"ktex",2.5', "slivers is 2.5; must be a whole number"],
+      ['{0.5;0.5},20,"ktex",10,3', "passages is 3; must be 1 or 2"],
+      ['{0.5;0.5},20,"ktex",10,1,{"navy"}', "names is 1 item long; must match shares, which has 2"],
+    ] as const) {
+      expect(messageOf(`=YARN.SLIVERPLAN(${call})`)).toContain(message);
+    }
+  });
 });
