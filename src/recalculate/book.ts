@@ -12,6 +12,11 @@ export interface BookTable extends Table {
   readonly reference: string;
 }
 
+export interface BookName extends DefinedName {
+  /** The sheet whose own name it is. */
+  readonly sheet?: string;
+}
+
 export interface BookSheet {
   readonly name: string;
   readonly partName: string;
@@ -27,7 +32,7 @@ export interface Book {
   readonly parts: Parts;
   readonly workbookPart: string;
   readonly sheets: readonly BookSheet[];
-  readonly names: readonly DefinedName[];
+  readonly names: readonly BookName[];
   readonly shared: readonly string[];
   readonly date1904: boolean;
   /** Are formulas that read each other in a circle worked out again and again until they hold still? */
@@ -68,8 +73,6 @@ function read(parts: Parts, called: string): Book {
   const sheets: BookSheet[] = [];
   for (const { attributes } of elements(firstElement(workbook, "sheets")?.inner ?? "", "sheet")) {
     const id = Object.entries(attributes).find(([key]) => /(^|:)id$/.test(key))?.[1];
-    // A module of macros from an old file stands in the list and has no part.
-    if (id === "") continue;
     // What old programs kept as a sheet of macros has no part.
     if (id === "") continue;
     const relation = relations.find((one) => one.id === id);
@@ -131,7 +134,8 @@ function tableFrom(xml: string): BookTable {
   };
 }
 
-function namesIn(workbook: string): DefinedName[] {
+function namesIn(workbook: string): BookName[] {
+  const sheets = [...elements(firstElement(workbook, "sheets")?.inner ?? "", "sheet")];
   return [...elements(firstElement(workbook, "definedNames")?.inner ?? "", "definedName")].flatMap(
     ({ attributes: { name = "", localSheetId }, inner }) =>
       name.startsWith("_xlnm.")
@@ -140,7 +144,12 @@ function namesIn(workbook: string): DefinedName[] {
             {
               name,
               ranges: [decoded(inner)],
-              ...(localSheetId === undefined ? {} : { localSheetId: Number(localSheetId) }),
+              ...(localSheetId === undefined
+                ? {}
+                : {
+                    localSheetId: Number(localSheetId),
+                    sheet: sheets[Number(localSheetId)]?.attributes.name ?? "",
+                  }),
             },
           ],
   );

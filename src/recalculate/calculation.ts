@@ -10,6 +10,7 @@ import { Grid, type Area, type Content } from "./grid";
 import type { SheetPart, StoredCell } from "./sheet-part";
 import { valueIn } from "./stored-text";
 import { CellError, rowsOf, type Outcome, type Value } from "./values";
+import { writtenOut } from "./written-out";
 import { elements } from "./xml";
 
 /** A formula of a workbook and what it gives. */
@@ -20,6 +21,8 @@ export interface FormulaCell {
   readonly stored: string;
   /** As a person types it. */
   readonly typed: string;
+  /** With addresses in place of headings of Tables, and with what names stand for: as the engines read it. */
+  readonly written: string;
   readonly calls: boolean;
   /** Is a call of ours in a form that Excel does not bind? */
   readonly dead: boolean;
@@ -43,10 +46,11 @@ export interface Result {
 
 /** The formulas of a workbook in the order of its sheets and cells. */
 export function formulasOf(book: Book): FormulaCell[] {
-  return book.sheets.flatMap((sheet) => formulasOn(sheet, book.dynamicMarks));
+  return book.sheets.flatMap((sheet) => formulasOn(sheet, book));
 }
 
-function formulasOn(sheet: BookSheet, dynamicMarks: ReadonlySet<string>): FormulaCell[] {
+function formulasOn(sheet: BookSheet, book: Book): FormulaCell[] {
+  const { dynamicMarks } = book;
   const masters = new Map<string, { text: string; row: number; column: number }>();
   const found: FormulaCell[] = [];
   for (const cell of sheet.part.cells()) {
@@ -60,6 +64,7 @@ function formulasOn(sheet: BookSheet, dynamicMarks: ReadonlySet<string>): Formul
       if (master !== undefined) stored = moved(master.text, row - master.row, column - master.column);
     }
     if (stored === "") continue;
+    const typed = asTyped(stored);
     const own: Area = { top: row, left: column, bottom: row, right: column };
     const calls = callsOurs(stored);
     const dynamic = cell.attributes.cm !== undefined && dynamicMarks.has(cell.attributes.cm);
@@ -69,7 +74,8 @@ function formulasOn(sheet: BookSheet, dynamicMarks: ReadonlySet<string>): Formul
       sheet,
       cell,
       stored,
-      typed: asTyped(stored),
+      typed,
+      written: writtenOut(typed, { sheet, row, column }, book),
       calls,
       dead: isDead(stored),
       spills,
@@ -147,15 +153,15 @@ function workedOutAtOnce(
   });
 
   // A reference to a whole spill ("A1#") is written as the area the spill turned out to fill, until that holds still.
-  const readsSpills = wanted.some(({ typed }) => SPILL_REFERENCE.test(typed));
+  const readsSpills = wanted.some(({ written }) => SPILL_REFERENCE.test(written));
   for (let round = 1; ; round++) {
     const grid = gridOf(book, working, known);
     const pending = working.map((formula): Pending => {
-      const { sheet, cell, typed, spills, confined, saved } = formula;
+      const { sheet, cell, written, spills, confined, saved } = formula;
       return {
         sheet: sheet.name,
         cell: (grid.getWorksheet(sheet.name) as ReturnType<Grid["addSheet"]>).getCell(cell.row, cell.column),
-        formula: faults.get(formula)?.as.code ?? forEngine(typed, sheet.name, anchors, sizes),
+        formula: faults.get(formula)?.as.code ?? forEngine(written, sheet.name, anchors, sizes),
         spills,
         ...(confined ? { confined: { height: heightOf(saved), width: widthOf(saved) } } : {}),
       };
@@ -220,14 +226,14 @@ export function preparedFor(
   all.forEach(({ sheet, cell }, index) => anchors.set(placeOf(sheet.name, cell.row, cell.column), index));
   const places = new Map(all.map((formula, index) => [formula, index]));
   const sizes = all.map(({ saved }) => ({ height: heightOf(saved), width: widthOf(saved) }));
-  const readsSpills = working.some(({ typed }) => SPILL_REFERENCE.test(typed));
+  const readsSpills = working.some(({ written }) => SPILL_REFERENCE.test(written));
   const grid = gridOf(book, working, new Map());
   const sheetOf = (name: string) => grid.getWorksheet(name) as ReturnType<Grid["addSheet"]>;
   const written = () =>
-    working.map(({ sheet, cell, typed, spills, confined, saved }): Pending => ({
+    working.map(({ sheet, cell, written: formula, spills, confined, saved }): Pending => ({
       sheet: sheet.name,
       cell: sheetOf(sheet.name).getCell(cell.row, cell.column),
-      formula: forEngine(typed, sheet.name, anchors, sizes),
+      formula: forEngine(formula, sheet.name, anchors, sizes),
       spills,
       ...(confined ? { confined: { height: heightOf(saved), width: widthOf(saved) } } : {}),
     }));
@@ -260,12 +266,12 @@ function namelessHere({ calls, cell }: FormulaCell, outcome: Outcome, book: Book
 
 /** The formulas with a worksheet function that the engine lacks, and why they cannot be worked out. */
 function lackingIn(book: Book, formulas: readonly FormulaCell[]): Map<FormulaCell, string> {
-  const called = formulas.map(({ typed }) => functionsCalledIn(typed));
+  const called = formulas.map(({ written }) => functionsCalledIn(written));
   const names = new Set(book.names.map(({ name }) => name.toUpperCase()));
   const unknown = new Set(unknownTo([...new Set(called.flat())].filter((name) => !names.has(name))));
   const lacking = new Map<FormulaCell, string>();
   formulas.forEach((formula, index) => {
-    const name = called[index]?.find((one) => unknown.has(one)) ?? computedRange(formula.typed);
+    const name = called[index]?.find((one) => unknown.has(one)) ?? computedRange(formula.written);
     if (name !== undefined) lacking.set(formula, `${name} cannot be worked out here`);
   });
   return lacking;
@@ -306,12 +312,12 @@ function outsideTables({ sheet, cell }: FormulaCell, outcome: Outcome): Outcome 
 
 /** Why a formula has no value, and whether the reason is another workbook, whose values the file's saved ones hold. */
 function faultIn(
-  { typed }: FormulaCell,
+  { written }: FormulaCell,
   book: Book,
   functions: Implementations,
 ): { as: CellError; elsewhere: boolean } | undefined {
   const known = new Set(book.sheets.map(({ name }) => name.toLowerCase()));
-  for (const name of sheetsNamedIn(typed)) {
+  for (const name of sheetsNamedIn(written)) {
     if (/\[/.test(name)) {
       return { as: new CellError("#REF!", `reads another workbook ("${name}"), which is not open`), elsewhere: true };
     }
@@ -319,7 +325,7 @@ function faultIn(
       return { as: new CellError("#REF!", `there is no sheet "${name}"`), elsewhere: false };
     }
   }
-  const fault = syntaxFault(asEngineReads(typed), functions);
+  const fault = syntaxFault(asEngineReads(written), functions);
   return fault && { as: fault, elsewhere: false };
 }
 

@@ -18,7 +18,7 @@ const OURS_TYPED = /\bYARN\.([A-Z0-9]+)(?=\s*\()/gi;
 
 /** The formula as a person would type it. */
 export function asTyped(stored: string): string {
-  return outsideQuotes(withoutBookNumber(stored), (piece) =>
+  return outsideQuotes(withoutThisBook(withoutBookNumber(stored)), (piece) =>
     piece
       .replace(OURS_STORED, (_, id: string) => `YARN.${id.toUpperCase()}`)
       .replace(/\b_xlfn\.(_xlws\.)?/gi, "")
@@ -29,6 +29,11 @@ export function asTyped(stored: string): string {
 /** "[2]!_xldudf_YARN_COUNT(": other add-ins can tie a call to a workbook that does not exist. */
 function withoutBookNumber(formula: string): string {
   return formula.replace(/("(?:[^"]|"")*")|\[\d+\]!(?=_xldudf_YARN_|YARN\.)/gi, (_, text?: string) => text ?? "");
+}
+
+/** "[0]!Rate" is a name of this very workbook. */
+function withoutThisBook(formula: string): string {
+  return formula.replace(/("(?:[^"]|"")*")|(?<![\w\]'])\[0\]!/g, (_, text?: string) => text ?? "");
 }
 
 /** Does the formula call one of our functions, in whatever form? */

@@ -105,7 +105,7 @@ function withSingles(formula: string, spills: boolean): string {
 }
 
 /** The names that LET and LAMBDA give to values inside the formula. */
-function localNames(formula: string): Set<string> {
+export function localNames(formula: string): Set<string> {
   const names = new Set<string>();
   for (const { index, 1: name } of formula.matchAll(/(?<![\w.])(LET|LAMBDA)\s*\(/gi)) {
     const inside = argumentsAt(formula, formula.indexOf("(", index));
