@@ -27,7 +27,8 @@ export function histogramOf(values: readonly number[]): Bin[] {
   return counts.map((count, bin) => ({ from: (first + bin) * width, to: (first + bin + 1) * width, count }));
 }
 
-function roundWidth(least: number): number {
+/** The next 1, 2 or 5 times a power of ten. */
+export function roundWidth(least: number): number {
   const power = 10 ** Math.floor(Math.log10(least));
   return (([1, 2, 5].find((step) => step * power >= least * (1 - 1e-9)) ?? 10) as number) * power;
 }

@@ -1,23 +1,22 @@
 import { basename } from "node:path";
-import { openBook } from "./book";
-import { inOrder, packed } from "./packing";
 import { writeWhole, type Recalculated } from "./recalculation";
-import { countSharedStrings } from "./shared-strings";
-import { isCalculated, settleWorkbook } from "./stored-form";
-import { encoded } from "./xml";
+import { newWorkbook, reportSheet, tableOnSheet, widen, writeReportBook } from "./report-book";
+import { pageOf, tableOnPage, type ReportTable, type Shown } from "./report-page";
 
 /** Writes a report for reading and filing: a page, or a workbook to sort and filter. */
 export async function writeReport(file: string, results: readonly Recalculated[]): Promise<void> {
-  if (/\.html$/i.test(file)) writeWhole(file, pageOf(results));
-  else await writeReportWorkbook(file, results);
+  const tables = { summary: summaryOf(results), cells: cellsOf(results) };
+  if (/\.html$/i.test(file)) writeWhole(file, onPage(tables));
+  else await writeBook(file, tables);
 }
 
-const HEADERS = ["Workbook", "Sheet", "Cell", "Formula", "Saved", "Now", "Message"];
+interface Tables {
+  readonly summary: ReportTable;
+  readonly cells: ReportTable;
+}
 
-type Shown = string | number | boolean;
-
-function rowsOf(results: readonly Recalculated[]): Shown[][] {
-  return results.flatMap(({ workbook, error, faults, taken, differences }) => [
+function cellsOf(results: readonly Recalculated[]): ReportTable {
+  const rows = results.flatMap(({ workbook, error, faults, taken, differences }): Shown[][] => [
     ...(error === undefined ? [] : [[workbook, "", "", "", "", "", error]]),
     ...[...faults, ...taken].map(({ sheet, cell, message }) => [workbook, sheet, cell, "", "", "", message]),
     ...differences.map(({ sheet, cell, formula, saved, now, message }) => [
@@ -30,54 +29,47 @@ function rowsOf(results: readonly Recalculated[]): Shown[][] {
       message,
     ]),
   ]);
+  const headings = ["Workbook", "Sheet", "Cell", "Formula", "Saved", "Now", "Message"];
+  return { columns: headings.map((heading) => ({ heading, long: heading !== "Cell" })), rows };
 }
 
-function summaryOf({ workbook, cells, passedOver, differences, error }: Recalculated): Shown[] {
-  return [
-    basename(workbook),
-    cells,
-    differences.length,
-    passedOver,
-    error ?? (differences.length > 0 ? "differs" : "as saved"),
-  ];
+function summaryOf(results: readonly Recalculated[]): ReportTable {
+  const counted = { decimals: 0 };
+  return {
+    columns: [
+      { heading: "Workbook" },
+      { heading: "Cells compared", shows: counted },
+      { heading: "Cells that differ", shows: counted },
+      { heading: "Formulas not compared", shows: counted },
+      { heading: "Result" },
+    ],
+    rows: results.map(({ workbook, cells, passedOver, differences, error }) => [
+      basename(workbook),
+      cells,
+      differences.length,
+      passedOver,
+      error ?? (differences.length > 0 ? "differs" : "as saved"),
+    ]),
+  };
 }
 
-const SUMMARY_HEADERS = ["Workbook", "Cells compared", "Cells that differ", "Formulas not compared", "Result"];
-
-function pageOf(results: readonly Recalculated[]): string {
-  const table = (headers: string[], rows: Shown[][]) =>
-    `<table><thead><tr>${headers.map((text) => `<th>${encoded(text)}</th>`).join("")}</tr></thead><tbody>${rows
-      .map((row) => `<tr>${row.map((value) => `<td>${encoded(String(value))}</td>`).join("")}</tr>`)
-      .join("\n")}</tbody></table>`;
-  const rows = rowsOf(results);
-  return `<!DOCTYPE html>
-<html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width"><title>Recalculation</title>
-<style>body{font:15px/1.4 sans-serif;margin:2em}table{border-collapse:collapse;margin:1em 0}th,td{border:1px solid;padding:.25em .6em;text-align:left;vertical-align:top}td{overflow-wrap:anywhere}</style></head>
-<body><h1>Recalculation</h1>
-${table(SUMMARY_HEADERS, results.map(summaryOf))}
-${rows.length === 0 ? "<p>Every cell holds what its formula gives.</p>" : table(HEADERS, rows)}
-</body></html>
-`;
+function onPage({ summary, cells }: Tables): string {
+  const found =
+    cells.rows.length === 0
+      ? "<p>Every cell holds what its formula gives.</p>"
+      : tableOnPage({ ...cells, title: "Cell by cell" });
+  return pageOf("Recalculation", `<h1>Recalculation</h1>\n${tableOnPage(summary)}\n${found}`);
 }
 
-async function writeReportWorkbook(file: string, results: readonly Recalculated[]): Promise<void> {
-  const { Workbook } = await import("./workbook");
-  const workbook = new Workbook();
-  const sheets: [string, string[], Shown[][]][] = [
-    ["Summary", SUMMARY_HEADERS, results.map(summaryOf)],
-    ["Cells", HEADERS, rowsOf(results)],
-  ];
-  for (const [name, headers, rows] of sheets) {
-    const sheet = workbook.addWorksheet(name, { views: [{ state: "frozen", ySplit: 1 }] });
-    sheet.addRow(headers).font = { bold: true };
-    for (const row of rows) sheet.addRow(row);
-    headers.forEach((text, index) => {
-      const longest = Math.max(text.length, ...rows.slice(0, 500).map((row) => String(row[index]).length));
-      sheet.getColumn(index + 1).width = Math.min(60, longest + 2);
-    });
+async function writeBook(file: string, { summary, cells }: Tables): Promise<void> {
+  const workbook = await newWorkbook();
+  for (const [name, table] of [
+    ["Summary", summary],
+    ["Cells", cells],
+  ] as const) {
+    const sheet = reportSheet(workbook, name, 1);
+    tableOnSheet(sheet, 1, table);
+    widen(sheet, [table]);
   }
-  const book = openBook(new Uint8Array(await workbook.xlsx.writeBuffer()), file);
-  settleWorkbook(book, isCalculated);
-  countSharedStrings(book);
-  writeWhole(file, packed(inOrder(book.parts)));
+  await writeReportBook(file, workbook);
 }

@@ -25,7 +25,7 @@ export interface Failure {
 
 /** The figures of every outcome, from all blocks of runs that are there. */
 export function toldOf(
-  setting: Pick<Setting, "inputs" | "outcomes" | "now">,
+  setting: Pick<Setting, "inputs" | "outcomes" | "now" | "reached">,
   plan: Plan,
   shows: Shows,
   limits: ReadonlyMap<number, readonly Limit[]>,
@@ -43,15 +43,29 @@ export function toldOf(
       });
     });
     const moving = leadersOf(setting.inputs);
+    const moves = (leader: number) =>
+      (setting.reached[place] ?? []).some((one) => setting.inputs[one]?.follows === leader);
     return {
       outcome: called,
       now: setting.now[place] as Shown,
       runs: sound.length + failures.length,
-      ...(sound.length === 0 ? {} : { figures: figuresOf(sound, moving, limits.get(place)) }),
+      ...(sound.length === 0
+        ? {}
+        : { figures: withAll(figuresOf(sound, moving.filter(moves), limits.get(place)), moving) }),
       sound,
       failures,
     };
   });
+}
+
+/** An input that the outcome does not depend on has no part in it, and no chance to seem to have one. */
+function withAll(figures: Figures, moving: readonly number[]): Figures {
+  const { value: mean } = figures.mean;
+  const none = (input: number) => ({ input, value: 0, error: 0, low: mean, high: mean });
+  return {
+    ...figures,
+    parts: moving.map((input) => figures.parts.find((part) => part.input === input) ?? none(input)),
+  };
 }
 
 /** The inputs that move by themselves; those that move with them are no other source of spread. */

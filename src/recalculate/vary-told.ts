@@ -118,7 +118,7 @@ function rest({ parts }: Figures): string {
   return `The parts add up to ${percent(all)}; what is missing from 100 % comes of inputs together and of steps.`;
 }
 
-function widestFirst(figures: Figures | undefined): Figures["parts"][number][] {
+export function widestFirst(figures: Figures | undefined): Figures["parts"][number][] {
   return [...(figures?.parts ?? [])].sort((one, other) => other.value - one.value);
 }
 

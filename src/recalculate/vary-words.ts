@@ -6,9 +6,9 @@ import { listed } from "./places";
 import { rangesInText, type Ranges } from "./ranges";
 import { planFor, type Plan } from "./sampling";
 
-export const USAGE = `npm run vary -- BOOK.xlsx [more …] [--ranges TABLE|FILE.csv] [--of Cost!H12,Name] [--runs 1000] [--seed 1] [--to 0.5%] [--limit 'Cost!H12<4.30'] [--json] [--seconds N]
+export const USAGE = `npm run vary -- BOOK.xlsx [more …] [--ranges TABLE|FILE.csv] [--of Cost!H12,Name] [--runs 1000] [--seed 1] [--to 0.5%] [--limit 'Cost!H12<4.30'] [--report FILE.html|FILE.xlsx] [--json] [--seconds N]
        npm run vary -- BOOK.xlsx [more …] … [--resume RUNS.jsonl] [--shard 3/20]
-       npm run vary -- --merge RUNS.jsonl [more …] [--limit …] [--json]
+       npm run vary -- --merge RUNS.jsonl [more …] [--limit …] [--report …] [--json]
        npm run vary -- BOOK.xlsx [more …] --one-by-one [--ranges …] [--of …] [--json]
        npm run vary -- BOOK.xlsx [more …] --seek 'Cost!H12=4.00' --by Inputs!B12 [--between 0.01,0.05] [--json]`;
 
@@ -26,6 +26,7 @@ export const OPTIONS = {
   seek: { type: "string" },
   by: { type: "string" },
   between: { type: "string" },
+  report: { type: "string" },
   json: { type: "boolean" },
   seconds: { type: "string" },
 } as const;
@@ -55,6 +56,7 @@ export interface Asked {
   readonly merge?: string;
   readonly oneByOne: boolean;
   readonly seek?: AskedSeek;
+  readonly report?: string;
   readonly within: Limits;
   readonly json: boolean;
 }
@@ -80,11 +82,11 @@ export interface AskedSeek {
 
 /** What a way of asking does not take. */
 const ALONE: readonly [way: Option, never: readonly Option[]][] = [
-  ["one-by-one", ["runs", "seed", "to", "limit", "seek", "by", "between", "shard", "merge", "resume"]],
-  ["seek", ["of", "runs", "seed", "to", "limit", "shard", "merge", "resume"]],
+  ["one-by-one", ["runs", "seed", "to", "limit", "seek", "by", "between", "shard", "merge", "resume", "report"]],
+  ["seek", ["of", "runs", "seed", "to", "limit", "shard", "merge", "resume", "report"]],
   ["merge", ["ranges", "of", "runs", "seed", "to", "shard", "resume"]],
   // What is told of runs, and when they are enough, is told of all of them.
-  ["shard", ["to", "limit", "json"]],
+  ["shard", ["to", "limit", "report", "json"]],
 ];
 
 export function askedIn(options: Options, path: (typed: string) => string): Asked {
@@ -97,6 +99,9 @@ export function askedIn(options: Options, path: (typed: string) => string): Aske
   const seed = wholeIn("seed", options.seed, 1, 0, Number.MAX_SAFE_INTEGER);
   const seconds = wholeIn("seconds", options.seconds, LIMITS.seconds, 1, 2 ** 31 / 1000);
   const seek = seekIn(options);
+  if (options.report !== undefined && !/\.(html|xlsx)$/i.test(options.report)) {
+    throw new Complaint("--report writes .html or .xlsx");
+  }
   return {
     ...(options.ranges === undefined ? {} : { ranges: rangesGiven(options.ranges, path) }),
     ...(options.of === undefined ? {} : { of: options.of }),
@@ -108,6 +113,7 @@ export function askedIn(options: Options, path: (typed: string) => string): Aske
     ...(options.merge === undefined ? {} : { merge: options.merge }),
     oneByOne: options["one-by-one"] ?? false,
     ...(seek === undefined ? {} : { seek }),
+    ...(options.report === undefined ? {} : { report: path(options.report) }),
     within: { ...LIMITS, seconds },
     json: options.json ?? false,
   };

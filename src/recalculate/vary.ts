@@ -4,13 +4,16 @@ import { Complaint, running } from "./command-line";
 import { shownAtPoints } from "./drawing";
 import { drawn, refuseMissing, shardDrawn, textOf } from "./draws";
 import type { Limit } from "./figures";
+import { refuseSameFile } from "./files";
 import { progressOf } from "./progress";
 import { runsIn } from "./runs-file";
 import type { Plan } from "./sampling";
 import { seekingAsJson, seekingAsText } from "./seek-told";
 import { swingsAsJson, swingsAsText } from "./swings-told";
 import { asJson, asText, headOf } from "./vary-told";
+import { reportOf, type VariationReport } from "./variation-report";
 import { toldOf, type Told } from "./variation";
+import { writeVariationReport } from "./variation-written";
 import { askedIn, OPTIONS, USAGE, type Asked, type AskedSeek } from "./vary-words";
 import type { Answer, Question, Seeking, Setting, Wanted } from "./vary-tasks";
 
@@ -18,21 +21,27 @@ import type { Answer, Question, Seeking, Setting, Wanted } from "./vary-tasks";
 export function main(typed: string[], startedIn: string): Promise<number> {
   return running(USAGE, OPTIONS, typed, startedIn, async ({ options, words, path }) => {
     const asked = askedIn(options, path);
-    if (asked.merge !== undefined) return merged([asked.merge, ...words], path, asked);
-    if (words.length === 0) throw new Complaint(`usage: ${USAGE}`);
+    const files = asked.merge === undefined ? words : [asked.merge, ...words];
+    if (files.length === 0) throw new Complaint(`usage: ${USAGE}`);
+    if (options.report !== undefined) {
+      for (const word of files) refuseSameFile(path(options.report), path(word), options.report);
+    }
+    const reports: VariationReport[] = [];
     let code = 0;
-    for (const word of words) code = Math.max(code, await answered(path(word), word, asked));
+    if (asked.merge !== undefined) code = merged(files, path, asked, reports);
+    else for (const word of words) code = Math.max(code, await answered(path(word), word, asked, reports));
+    if (asked.report !== undefined && reports.length > 0) await writeVariationReport(asked.report, reports);
     return code;
   });
 }
 
 /** One workbook; what is wrong with it is no reason to pass over the next. */
-async function answered(file: string, called: string, asked: Asked): Promise<number> {
+async function answered(file: string, called: string, asked: Asked, reports: VariationReport[]): Promise<number> {
   try {
     if (asked.seek !== undefined) return await sought(file, called, asked, asked.seek);
     const setting = await settled(file, called, asked);
     console.error(headOf(setting));
-    return asked.oneByOne ? await swung(setting, asked) : await varied(setting, asked);
+    return asked.oneByOne ? await swung(setting, asked) : await varied(setting, asked, reports);
   } catch (fault) {
     if (!(fault instanceof Complaint)) throw fault;
     console.error(fault.message);
@@ -40,25 +49,37 @@ async function answered(file: string, called: string, asked: Asked): Promise<num
   }
 }
 
-async function varied(setting: Setting, asked: Asked): Promise<number> {
+async function varied(setting: Setting, asked: Asked, reports: VariationReport[]): Promise<number> {
   if (asked.shard !== undefined) return shardDrawn(setting, asked, asked.shard);
   const limits = limitsIn(setting, asked.limits);
-  return tell(setting, asked.plan, await drawn(setting, asked, limits), asked);
+  return tell(setting, asked.plan, await drawn(setting, asked, limits), asked, reports);
 }
 
-function tell(setting: Setting, plan: Plan, told: readonly Told[], { json }: Asked): number {
+function tell(
+  setting: Setting,
+  plan: Plan,
+  told: readonly Told[],
+  { json }: Asked,
+  reports: VariationReport[],
+): number {
+  reports.push(reportOf(setting, plan, told));
   for (const one of told) console.log(json ? asJson(setting, one) : asText(setting, plan, one));
   return told.some(({ figures }) => figures === undefined) ? 1 : 0;
 }
 
 /** The figures of runs that were drawn in parts. */
-function merged(files: readonly string[], path: (typed: string) => string, asked: Asked): number {
+function merged(
+  files: readonly string[],
+  path: (typed: string) => string,
+  asked: Asked,
+  reports: VariationReport[],
+): number {
   const kept = runsIn(files.map((called) => ({ called, text: textOf(path(called), called) })));
   let code = 0;
   for (const { setting, plan, shows } of kept.values()) {
     refuseMissing(setting, plan, shows);
     const told = toldOf(setting, plan, shows, limitsIn(setting, asked.limits));
-    code = Math.max(code, tell(setting, plan, told, asked));
+    code = Math.max(code, tell(setting, plan, told, asked, reports));
   }
   return code;
 }
