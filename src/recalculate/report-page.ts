@@ -5,6 +5,8 @@ export interface ReportTable {
   readonly title?: string;
   readonly columns: readonly Column[];
   readonly rows: readonly (readonly Shown[])[];
+  /** Its words may be long and without a space: they are broken anywhere. */
+  readonly long?: boolean;
   /** What is said below it. */
   readonly note?: string;
 }
@@ -13,8 +15,6 @@ export interface Column {
   readonly heading: string;
   /** How its numbers are shown; a column of words has none. */
   readonly shows?: Shows;
-  /** Its words may be long and without a space: they are broken anywhere. */
-  readonly long?: boolean;
 }
 
 export interface Shows {
@@ -44,7 +44,7 @@ p{margin:.4rem 0}
 .wide{overflow-x:auto}
 table{border-collapse:collapse;margin:.4rem 0;font-variant-numeric:tabular-nums}
 th,td{padding:.22rem .7rem .22rem 0;text-align:left;vertical-align:top;border-bottom:1px solid var(--line);overflow-wrap:break-word}
-.long{overflow-wrap:anywhere;min-width:7em}
+.long td{overflow-wrap:anywhere;min-width:4.5em}
 thead th{border-bottom:2px solid var(--ink);vertical-align:bottom}
 .number{text-align:right}
 td.number{white-space:nowrap}
@@ -76,11 +76,9 @@ ${body}
 /** A table of so many rows is not broken over two pages. */
 const SHORT = 25;
 
-export function tableOnPage({ title, columns, rows, note }: ReportTable): string {
-  const cell = (tag: "th" | "td", text: string, { shows, long = false }: Column) => {
-    const kind = shows !== undefined ? ' class="number"' : long ? ' class="long"' : "";
-    return `<${tag}${kind}>${encoded(text)}</${tag}>`;
-  };
+export function tableOnPage({ title, columns, rows, long = false, note }: ReportTable): string {
+  const cell = (tag: "th" | "td", text: string, { shows }: Column) =>
+    `<${tag}${shows === undefined ? "" : ' class="number"'}>${encoded(text)}</${tag}>`;
   const heads = columns.map((column) => cell("th", column.heading, column));
   const lines = rows.map((row) => {
     const cells = columns.map((column, index) => cell("td", shownAs(row[index] ?? "", column.shows), column));
@@ -88,7 +86,7 @@ export function tableOnPage({ title, columns, rows, note }: ReportTable): string
   });
   return [
     ...(title === undefined ? [] : [`<h3>${encoded(title)}</h3>`]),
-    `<div class="wide${rows.length <= SHORT ? " short" : ""}"><table><thead><tr>${heads.join("")}</tr></thead><tbody>`,
+    `<div class="wide${rows.length <= SHORT ? " short" : ""}${long ? " long" : ""}"><table><thead><tr>${heads.join("")}</tr></thead><tbody>`,
     ...lines,
     "</tbody></table>",
     ...(note === undefined ? [] : [`<p class="small">${encoded(note)}</p>`]),

@@ -30,7 +30,7 @@ function cellsOf(results: readonly Recalculated[]): ReportTable {
     ]),
   ]);
   const headings = ["Workbook", "Sheet", "Cell", "Formula", "Saved", "Now", "Message"];
-  return { columns: headings.map((heading) => ({ heading, long: heading !== "Cell" })), rows };
+  return { columns: headings.map((heading) => ({ heading })), rows, long: true };
 }
 
 function summaryOf(results: readonly Recalculated[]): ReportTable {
