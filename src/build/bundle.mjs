@@ -15,7 +15,7 @@ export function bundle(out, documented, version) {
  * Where a host looks every global name up anew, that costs more than the arithmetic: a column of masses takes twelve
  * times as long. So the script takes what it uses of the language once, as arguments.
  */
-const GLOBALS = "Math, Number, NaN, Infinity, String, Array, Object, Map, Set, WeakSet, Error";
+const GLOBALS = "Math, Number, NaN, Infinity, String, Array, Object, Map, Set, WeakMap, WeakSet, Error";
 const withOwnGlobals = [
   new webpack.BannerPlugin({ raw: true, banner: `(function (${GLOBALS}) {` }),
   new webpack.BannerPlugin({ raw: true, footer: true, banner: `})(${GLOBALS});` }),

@@ -43,7 +43,7 @@ function plainCells(argument: unknown, index: number): unknown {
   let rich = false;
   for (const row of rows) {
     if (!Array.isArray(row) || row.length !== width) ragged(index, width, row);
-    for (const cell of row) if (typeof cell === "object" && cell !== null) rich = true;
+    for (let place = 0; place < width; place++) if (typeof row[place] === "object" && row[place] !== null) rich = true;
   }
   return rich ? rows.map((row) => row.map(plainCell)) : rows;
 }

@@ -21,9 +21,8 @@ export function lift<A extends readonly unknown[]>(
   const results: Results = new Array(rows);
   const only = varying.length === 1 && across === 1 ? (varying[0] as Varying) : undefined;
   if (only !== undefined && only.index === 0 && values.length <= 5) {
-    const plain = calculate as unknown as Calculation;
     const otherwise = (row: number) => liftedCell(call, values, varying, row, 0);
-    return liftedColumn(plain, only.column, values, otherwise, results);
+    return loopOf(calculate)(calculate as unknown as Calculation, only.column, values, otherwise, results);
   }
   const crossed = crossedColumns(calculate as unknown as Calculation, call, values, varying, rows, across);
   if (crossed !== undefined) return crossed;
@@ -43,17 +42,23 @@ export function lift<A extends readonly unknown[]>(
 const NO_NUMBERS = [Infinity, -Infinity] as const;
 type Calculation = (first: number, second: unknown, third: unknown, fourth: unknown, fifth: unknown) => Result;
 
-/**
- * The usual case, written out because people have long columns of it: numbers down the first argument, one cell for
- * each of the others, numbers out. Whatever is out of the usual is worked out again by `otherwise`.
- */
-function liftedColumn(
+type Loop = (
   calculate: Calculation,
-  { items, plain: [least, most] = NO_NUMBERS }: Column<unknown>,
-  [, second, third, fourth, fifth]: readonly unknown[],
+  column: Column<unknown>,
+  values: readonly unknown[],
   otherwise: (row: number) => OutCell,
   results: Results,
-): Results {
+) => Results;
+
+/**
+ * The usual case, written out because people have long columns of it: numbers down the first argument, one cell for
+ * each of the others, numbers out. Whatever is out of the usual is worked out again by `otherwise`. A loop of its own
+ * for every calculation, because a compiler joins a call to a loop only where one thing is called.
+ */
+const newLoop = (): Loop => (calculate, column, values, otherwise, results) => {
+  const items = column.items;
+  const [least, most] = column.plain ?? NO_NUMBERS;
+  const [, second, third, fourth, fifth] = values;
   for (let row = 0; row < results.length; row++) {
     const item = (items[row] as unknown[])[0];
     if (typeof item === "number" && item >= least && item <= most) {
@@ -64,13 +69,26 @@ function liftedColumn(
           results[row] = [result + 0];
           continue;
         }
-      } catch {
-        // The same again below, where its error becomes a cell.
+      } catch (thrown) {
+        results[row] = [worksheetError(thrown)];
+        continue;
       }
     }
     results[row] = [otherwise(row)];
   }
   return results;
+};
+
+const sharedLoop = newLoop();
+const ownLoops = new WeakMap<object, Loop | false>();
+
+/** A calculation gets a loop when it comes again; for one made anew in every call that would be in vain. */
+function loopOf(calculate: object): Loop {
+  const known = ownLoops.get(calculate);
+  if (known) return known;
+  const loop = known === undefined ? sharedLoop : newLoop();
+  ownLoops.set(calculate, known === undefined ? false : loop);
+  return loop;
 }
 
 /** A column down the first argument against a row along another: a usual column at each place of the row. */
@@ -96,7 +114,7 @@ function crossedColumns(
       // Each cell below says so again.
     }
     const column: Results = new Array(rows);
-    if (readable) liftedColumn(calculate, first.column, own, otherwise, column);
+    if (readable) loopOf(calculate)(calculate, first.column, own, otherwise, column);
     for (let row = 0; row < rows; row++) {
       (results[row] as OutCell[]).push(readable ? ((column[row] as OutCell[])[0] as OutCell) : otherwise(row));
     }

@@ -44,9 +44,10 @@ export class Decimal {
   private digits: Package | undefined = undefined;
 
   /** The decimal as written: 0.1 is a tenth and not the double beside it. */
-  constructor(value: number | string) {
-    if (typeof value === "string") this.know(new Digits(value));
-    else this.read(value);
+  constructor(value: number | string);
+  constructor(value?: number | string) {
+    if (typeof value === "number") this.read(value);
+    else if (typeof value === "string") this.know(new Digits(value));
   }
 
   static max(one: Decimal | number, other: Decimal | number): Decimal {
@@ -238,8 +239,7 @@ export class Decimal {
 
   /** The value after a step from this one. */
   private then(step: Step, second: Decimal | number, high: number, low: number, bound: number): Decimal {
-    const next = new Decimal(0);
-    next.units = NaN;
+    const next = new Blank();
     next.high = high;
     next.low = low;
     next.bound = isOrdinary(high) || (high === 0 && step !== "times" && step !== "over") ? bound : Infinity;
@@ -350,19 +350,20 @@ export class Decimal {
 
   /** units / 10^scale. */
   static short(units: number, scale: number): Decimal {
-    const made = new Decimal(0);
+    const made = new Blank();
     made.setShort(units, scale);
     return made;
   }
 
   static known(digits: Package): Decimal {
-    const made = new Decimal(0);
-    made.units = NaN;
+    const made = new Blank();
     made.know(digits);
     return made;
   }
 }
 
+/** The same class, for a value whose parts are filled in by a step. */
+const Blank = Decimal as unknown as new () => Decimal;
 const { short, known } = Decimal;
 export const ZERO = new Decimal(0);
 const MINUS_ONE = new Decimal(-1);
