@@ -27,6 +27,7 @@ export const FAMILIES = {
   fineness: "Fineness, combing and sampling",
   skein: "Skeins and packs",
   route: "Quantities through the route",
+  schedule: "When each mill must start",
   blend: "Blending dyed solids",
   shade: "Shade",
   cost: "Charges and apportioning",

@@ -12,6 +12,7 @@ import * as library from "./library";
 import * as production from "./production";
 import * as quality from "./quality";
 import * as route from "./route";
+import * as schedule from "./schedule";
 import * as shade from "./shade";
 import * as skein from "./skein";
 import * as twist from "./twist";
@@ -20,7 +21,7 @@ import * as wool from "./wool";
 const FAMILIES: readonly object[] = [
   ...[count, twist, drafting, evenness, production],
   ...[wool, condition, fineness, skein, quality],
-  ...[route, blend, shade],
+  ...[route, schedule, blend, shade],
   ...[cost, landed, control, library],
 ];
 

@@ -1,5 +1,5 @@
 import * as pricing from "../trade/prices";
-import { dividedByZero, refuse } from "../trade/refusal";
+import { dividedByZero } from "../trade/refusal";
 import { oneOr, optional, required, table, tableInPlace } from "../sheet/arguments";
 import type { Results } from "../sheet/cells";
 import {
@@ -12,7 +12,8 @@ import {
   percentOf,
   positive,
 } from "../sheet/kinds";
-import { text, truth, word, type Kind } from "../sheet/kinds";
+import { text, truth, word } from "../sheet/kinds";
+import { dateSerial, wholeDays } from "../sheet/dates";
 import { cellOrError, finiteRows, lift } from "../sheet/lift";
 import { withNames } from "../sheet/names";
 import { inPlaces } from "../sheet/shape";
@@ -25,13 +26,6 @@ const dutyRate = fraction(0, 1, "must be at most 1 (100%); a higher duty is two 
 /** A fee or a premium above a tenth of the value is a percent typed whole. */
 const smallRate = percentOf(0.1, "must be at most 0.1 (10%)");
 const uplift_ = fraction(0, 1, "must be 0 to below 1 (100%)", true);
-const daySerial = numberThat(`must be a date, a whole number from 1 to ${pricing.LAST_DAY}`, pricing.isDay);
-/** A date as the sheet's serial number; one whose digits were typed as a number is answered with how to write it. */
-const dateSerial: Kind<number> = (cell, argument) => {
-  const written = typeof cell === "number" && !pricing.isDay(cell) ? pricing.dateFromDigits(cell) : undefined;
-  return written === undefined ? daySerial(cell, argument) : refuse(argument, String(cell), `write ${written}`);
-};
-const days = numberThat("must be a whole number of days, 0 or more", (value) => Number.isInteger(value) && value >= 0);
 /** No carrier counts a cubic metre above the mass of water; 6000 is the cm³ for a kg. */
 const carriersDensity = numberThat(
   "must be above 0, at most 1000 kg/m³; 6000 is cm³ a kg: write 1000000/6000",
@@ -212,6 +206,6 @@ export function exchange(
     required({ from }, text),
     required({ to }, text),
     required({ date }, dateSerial),
-    optional<number | undefined>({ max_age }, days, undefined),
+    optional<number | undefined>({ max_age }, wholeDays, undefined),
   );
 }

@@ -11,6 +11,8 @@ export const STAGE_PURPOSES: Readonly<Record<string, string>> = {
   fineness: "Micron, grade, combing, and how many bales to core.",
   skein: "How many skeins a lot gives, and whether a pack is heavy enough.",
   route: "How much to start with and how much comes out, stage by stage; dye lots and the bath.",
+  schedule:
+    "Which day each contractor must start so that the order is there on its day, and where there is time to spare.",
   blend: "Kilograms of each dyed solid for all colourways, and the weigh-up at the card.",
   shade: "Which solids in which shares come near a shade, and how far two shades are apart.",
   cost: "What contractors charge, and how a charge is shared so that it foots.",

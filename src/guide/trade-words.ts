@@ -46,9 +46,16 @@ export const TRADE_WORDS: readonly (readonly [words: string, ids: string])[] = [
     "MIXNEED MIXSTOCK MIXMATCH MIXSHADE SHADEDIFF LAYDOWN",
   ],
   ["gill gilling gillbox creel slivers top blending tops pre-blend heather melange passage", "SLIVERPLAN FOLDSHARES"],
+  [
+    "schedule deadline delivery date lead time start finish float slack late critical path network working days holidays planning calendar when",
+    "TIMEPLAN MACHINEHOURS",
+  ],
   ["carding card batch bin weigh weigh-up layers sandwich", "LAYDOWN MIXROUND"],
   ["formulate match matching recipe pad swatch hand-carded", "MIXMATCH MIXCHOICES MIXFIT SHADEPASS"],
-  ["delta e difference tolerance pass fail lab standard approval", "SHADEDIFF SHADEPASS GREYSCALE SHADEPARTS SHADESORT"],
+  [
+    "delta e difference tolerance pass fail lab standard approval",
+    "SHADEDIFF SHADEPASS GREYSCALE SHADEPARTS SHADESORT",
+  ],
   ["lighter darker duller brighter redder yellower greener bluer", "SHADEPARTS"],
   ["staining fastness adjacent wash rub crocking", "GREYSCALE"],
   ["555 shade block sort sorting lots rolls", "SHADESORT"],

@@ -165,6 +165,11 @@ export function blankIs<T>(kind: Kind<T>, fallback: T): Kind<T> {
   return read;
 }
 
+/** A column where 0 can only be a blank: desktop Excel hands blank cells of a range over as 0. */
+export function blankOrZero<T, F>(kind: Kind<T>, fallback: F): Kind<T | F> {
+  return blankIs<T | F>((cell, argument) => (cell === 0 ? fallback : kind(cell, argument)), fallback);
+}
+
 const MAY_BE_BLANK = new WeakSet<Kind<unknown>>();
 
 export function mayBeBlank(kind: Kind<unknown>): boolean {

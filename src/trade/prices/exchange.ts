@@ -1,6 +1,6 @@
 import { Decimal } from "../money";
 import { absent, at, counted, refuse, said } from "../refusal";
-import { dayShown } from "./calendar";
+import { dayShown } from "../calendar";
 
 /** One row of a rate table: on this date one unit of `from` was worth `rate` units of `to`. */
 export interface QuotedRate {

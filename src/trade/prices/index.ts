@@ -1,5 +1,4 @@
 export * from "./break-even";
-export * from "./calendar";
 export * from "./charge";
 export * from "./chargeable-mass";
 export * from "./duty";

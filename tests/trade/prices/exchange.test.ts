@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { dayShown } from "../../../src/trade/prices/calendar";
+import { dayShown } from "../../../src/trade/calendar";
 import { RateTable, type QuotedRate } from "../../../src/trade/prices/exchange";
 
 const quote = (date: number, from: string, to: string, rate: number): QuotedRate => ({ date, from, to, rate });

@@ -1,0 +1,2 @@
+export * from "./time-plan";
+export * from "./working-days";
