@@ -9,7 +9,7 @@ import { shownAs } from "../src/recalculate/report-page";
 import { valueIn } from "../src/recalculate/stored-text";
 import { variationPage } from "../src/recalculate/variation-page";
 import { toldOf, type Told } from "../src/recalculate/variation";
-import { writeVariationReport } from "../src/recalculate/variation-written";
+import { writeCopyWithReport, writeVariationReport } from "../src/recalculate/variation-written";
 import { settleVariation, workVariation } from "../src/recalculate/vary-tasks";
 import { fileFaults } from "./support/file-faults";
 import { schemaFaults, schemasMissing } from "./support/schemas";
@@ -152,5 +152,41 @@ describe("the report as a workbook", () => {
       expect(lists).toContainEqual(swings.map(({ high }) => high - mean));
       expect(lists).toContainEqual(dots.map(([, outcome]) => outcome));
     }
+  });
+});
+
+describe("a copy of the workbook with the report as a sheet", () => {
+  test.each([
+    ["one that holds charts, styles, names and print areas", "sample-workbooks/order-to-landed-cost.xlsx"],
+    ["one that holds no styles and no names", undefined],
+    ["one that holds a sheet of that name", "named"],
+  ])("%s", async (_, given) => {
+    const file =
+      given === "named"
+        ? written("named.xlsx", partsOf({ ranges: rows([1]), Other: rows([2, "=A1*2|4"]) }))
+        : (given ?? written("bare.xlsx", partsOf({ Calc: rows([10, "=A1*2|20"]) })));
+    const copy = place("copy.xlsx");
+    await writeCopyWithReport(file, copy, report);
+    expect(fileFaults(readFileSync(copy))).toEqual(fileFaults(readFileSync(file)));
+    if (!schemasMissing)
+      expect(schemaFaults(readFileSync(copy)).faults).toEqual(schemaFaults(readFileSync(file)).faults);
+
+    const [before, after] = [openBook(readFileSync(file), file), openBook(readFileSync(copy), copy)];
+    const added = given === "named" ? "Ranges 2" : "Ranges";
+    expect(after.sheets.map(({ name }) => name)).toEqual([...before.sheets.map(({ name }) => name), added]);
+    // Every part that was there is there byte for byte, but for the lists that have grown.
+    const grown = /^\[Content_Types\]|workbook\.xml(\.rels)?$|styles\.xml$/;
+    for (const [name, bytes] of before.parts)
+      if (!grown.test(name)) expect([name, after.parts.get(name)]).toEqual([name, bytes]);
+    const sheet = after.sheets[after.sheets.length - 1];
+    const words = [...(sheet?.part.cells() ?? [])].map(({ value }) => valueIn(value, after.shared));
+    expect(words).toContain("What the figures are known to");
+    expect(words).toContain(told[0]?.figures?.mean.value);
+    // The charts draw the sheet under the name that it got.
+    const charts = [...after.parts.keys()].filter(
+      (name) => /charts\/chart\d+\.xml$/.test(name) && !before.parts.has(name),
+    );
+    expect(charts).toHaveLength(3 * told.length);
+    for (const name of charts) expect(textsOf(copy)[name]).toContain(`'${added}'!$`.replace(/'/g, "&apos;"));
   });
 });

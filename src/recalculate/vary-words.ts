@@ -6,7 +6,7 @@ import { listed } from "./places";
 import { rangesInText, type Ranges } from "./ranges";
 import { planFor, type Plan } from "./sampling";
 
-export const USAGE = `npm run vary -- BOOK.xlsx [more …] [--ranges TABLE|FILE.csv] [--of Cost!H12,Name] [--runs 1000] [--seed 1] [--to 0.5%] [--limit 'Cost!H12<4.30'] [--report FILE.html|FILE.xlsx] [--json] [--seconds N]
+export const USAGE = `npm run vary -- BOOK.xlsx [more …] [--ranges TABLE|FILE.csv] [--of Cost!H12,Name] [--runs 1000] [--seed 1] [--to 0.5%] [--limit 'Cost!H12<4.30'] [--report FILE.html|FILE.xlsx] [--out COPY.xlsx] [--json] [--seconds N]
        npm run vary -- BOOK.xlsx [more …] … [--resume RUNS.jsonl] [--shard 3/20]
        npm run vary -- --merge RUNS.jsonl [more …] [--limit …] [--report …] [--json]
        npm run vary -- BOOK.xlsx [more …] --one-by-one [--ranges …] [--of …] [--json]
@@ -27,6 +27,7 @@ export const OPTIONS = {
   by: { type: "string" },
   between: { type: "string" },
   report: { type: "string" },
+  out: { type: "string" },
   json: { type: "boolean" },
   seconds: { type: "string" },
 } as const;
@@ -57,6 +58,8 @@ export interface Asked {
   readonly oneByOne: boolean;
   readonly seek?: AskedSeek;
   readonly report?: string;
+  /** A copy of the workbook with the report as a sheet of it. */
+  readonly out?: string;
   readonly within: Limits;
   readonly json: boolean;
 }
@@ -82,11 +85,11 @@ export interface AskedSeek {
 
 /** What a way of asking does not take. */
 const ALONE: readonly [way: Option, never: readonly Option[]][] = [
-  ["one-by-one", ["runs", "seed", "to", "limit", "seek", "by", "between", "shard", "merge", "resume", "report"]],
-  ["seek", ["of", "runs", "seed", "to", "limit", "shard", "merge", "resume", "report"]],
-  ["merge", ["ranges", "of", "runs", "seed", "to", "shard", "resume"]],
+  ["one-by-one", ["runs", "seed", "to", "limit", "seek", "by", "between", "shard", "merge", "resume", "report", "out"]],
+  ["seek", ["of", "runs", "seed", "to", "limit", "shard", "merge", "resume", "report", "out"]],
+  ["merge", ["ranges", "of", "runs", "seed", "to", "shard", "resume", "out"]],
   // What is told of runs, and when they are enough, is told of all of them.
-  ["shard", ["to", "limit", "report", "json"]],
+  ["shard", ["to", "limit", "report", "out", "json"]],
 ];
 
 export function askedIn(options: Options, path: (typed: string) => string): Asked {
@@ -114,6 +117,7 @@ export function askedIn(options: Options, path: (typed: string) => string): Aske
     oneByOne: options["one-by-one"] ?? false,
     ...(seek === undefined ? {} : { seek }),
     ...(options.report === undefined ? {} : { report: path(options.report) }),
+    ...(options.out === undefined ? {} : { out: path(options.out) }),
     within: { ...LIMITS, seconds },
     json: options.json ?? false,
   };

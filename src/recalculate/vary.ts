@@ -13,7 +13,7 @@ import { swingsAsJson, swingsAsText } from "./swings-told";
 import { asJson, asText, headOf } from "./vary-told";
 import { reportOf, type VariationReport } from "./variation-report";
 import { toldOf, type Told } from "./variation";
-import { writeVariationReport } from "./variation-written";
+import { writeCopyWithReport, writeVariationReport } from "./variation-written";
 import { askedIn, OPTIONS, USAGE, type Asked, type AskedSeek } from "./vary-words";
 import type { Answer, Question, Seeking, Setting, Wanted } from "./vary-tasks";
 
@@ -23,14 +23,18 @@ export function main(typed: string[], startedIn: string): Promise<number> {
     const asked = askedIn(options, path);
     const files = asked.merge === undefined ? words : [asked.merge, ...words];
     if (files.length === 0) throw new Complaint(`usage: ${USAGE}`);
-    if (options.report !== undefined) {
-      for (const word of files) refuseSameFile(path(options.report), path(word), options.report);
+    if (options.out !== undefined && words.length > 1) throw new Complaint("--out takes one workbook at a time");
+    for (const written of [options.report, options.out]) {
+      if (written !== undefined) for (const word of files) refuseSameFile(path(written), path(word), written);
     }
     const reports: VariationReport[] = [];
     let code = 0;
     if (asked.merge !== undefined) code = merged(files, path, asked, reports);
     else for (const word of words) code = Math.max(code, await answered(path(word), word, asked, reports));
-    if (asked.report !== undefined && reports.length > 0) await writeVariationReport(asked.report, reports);
+    const [first] = reports;
+    if (first === undefined) return code;
+    if (asked.report !== undefined) await writeVariationReport(asked.report, reports);
+    if (asked.out !== undefined) await writeCopyWithReport(path(first.called), asked.out, first);
     return code;
   });
 }
