@@ -63,8 +63,9 @@ export class Decimal {
   /** A value as its cell shows it, to fifteen digits; a double with more is rounded as the double that it is. */
   static shown(value: number | Decimal): Decimal {
     if (typeof value !== "number") return value.toSignificantDigits(DIGITS_SHOWN);
-    const typed = new Decimal(value);
-    if (typed.isShort(DIGITS_SHOWN)) return typed;
+    const typed = new Blank();
+    if (typed.readShort(value))
+      return typed.isShort(DIGITS_SHOWN) ? typed : new Decimal(value.toPrecision(DIGITS_SHOWN));
     return roundedDigits(value, 0, 0, DIGITS_SHOWN) ?? new Decimal(value.toPrecision(DIGITS_SHOWN));
   }
 
@@ -271,21 +272,12 @@ export class Decimal {
 
   /** Reads a double as the shortest decimal that means it: what was typed, and what the cell shows. */
   private read(value: number): void {
+    if (this.readShort(value)) return;
     const size = Math.abs(value);
-    this.high = value + 0;
-    if (size <= MOST_WHOLE && Math.floor(size) === size) {
-      this.units = value + 0;
-      return;
-    }
     // Beyond these, and where the search below ends, forty digits decide everything.
+    this.high = value;
     this.bound = Infinity;
     if (!(size < 1e15 && size > 1e-7)) return;
-    // Few decimals, as most figures have. Whole units over an exact power are the one decimal of up to fifteen digits.
-    for (let scale = 1; scale <= 4; scale++) {
-      const power = POWERS[scale] as number;
-      const units = Math.round(value * power);
-      if (units / power === value && Math.abs(units) < 1e15) return this.setShort(units, scale);
-    }
     // The nearest decimal of fifteen digits, of sixteen, of seventeen: the first that means this double.
     const ahead = Math.floor(Math.log10(size)) + 1;
     for (let digits = DIGITS_SHOWN; digits <= DIGITS_SHOWN + 3 && digits - ahead <= MOST_SCALE; digits++) {
@@ -301,6 +293,24 @@ export class Decimal {
       this.bound = size * PRODUCT_ERROR;
       return;
     }
+  }
+
+  /** Whole numbers and figures of few decimals, as most are. */
+  private readShort(value: number): boolean {
+    const size = Math.abs(value);
+    if (size <= MOST_WHOLE && Math.floor(size) === size) {
+      this.units = this.high = value + 0;
+      return true;
+    }
+    for (let scale = 1; scale <= 4; scale++) {
+      const power = POWERS[scale] as number;
+      const units = Math.round(value * power);
+      // Whole units over an exact power are the one decimal of up to fifteen digits.
+      if (units / power !== value || !(Math.abs(units) < 1e15)) continue;
+      this.setShort(units, scale);
+      return true;
+    }
+    return false;
   }
 
   private setShort(units: number, scale: number): void {

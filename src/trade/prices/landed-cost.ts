@@ -1,4 +1,4 @@
-import { apportion, Decimal, roundHalfAway, sum } from "../money";
+import { apportion, Decimal, roundHalfAway, sum, Weights } from "../money";
 import { at, refuse, said } from "../refusal";
 
 /** One line of a shipment. A blank measure may stay blank as long as no charge is shared by it. */
@@ -36,8 +36,12 @@ export function landedCost(
   charges: readonly SharedCharge[],
   decimals: number,
 ): LandedLine[] {
+  const ready = new Map<SharingBasis, Weights>();
   const parts = charges.map(({ amount, basis }, index) => {
-    const weights = lines.map((line, row) => weightOf(line, row, basis, index));
+    let weights = ready.get(basis);
+    if (weights === undefined) {
+      ready.set(basis, (weights = new Weights(lines.map((line, row) => weightOf(line, row, basis, index)))));
+    }
     return apportion(amount, weights, decimals, at("charges", index, `basis ${basis}`));
   });
   const landed = lines.map(({ value, quantity }, row) => {
