@@ -2,13 +2,13 @@ import { cpSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } fr
 import { join } from "node:path";
 import { generateCustomFunctionsMetadata } from "custom-functions-metadata";
 import { tsImport } from "tsx/esm/api";
-import { faultsOf, sizeFaults } from "./checks.mjs";
-import { bundle, bundlePageScripts } from "./bundle.mjs";
+import { faultsOf, paneFaults, sizeFaults } from "./checks.mjs";
+import { bundle, bundlePageScripts, bundlePaneScript } from "./bundle.mjs";
 import { buildConstants } from "./constants.mjs";
 import { writeIcons } from "./icons.mjs";
 import { addressOf, DEFAULT_ORIGIN, folderFor } from "./addresses.mjs";
 import { writeExtension } from "../extension/extension.mjs";
-import { writeManifests } from "./manifest.mjs";
+import { filled, inXml, writeManifests } from "./manifest.mjs";
 import { declarationFiles, documentedFunctions } from "../documentation/docblocks.mjs";
 
 const packageFile = JSON.parse(readFileSync("package.json", "utf8"));
@@ -16,9 +16,12 @@ const documented = documentedFunctions();
 
 /**
  * Builds for one address into its own folder; throws with every fault found, and then leaves what was there before.
+ * The functions run in a runtime of their own, or in one that they share with the pane.
+ * @param {{ origin?: string, runtime?: "own" | "shared" }} [wanted]
  * @returns {Promise<string>} the folder
  */
-export async function build({ origin = DEFAULT_ORIGIN } = {}) {
+export async function build({ origin = DEFAULT_ORIGIN, runtime = "own" } = {}) {
+  if (!["own", "shared"].includes(runtime)) throw new Error(`the runtime is "${runtime}"; it is own or shared`);
   const address = addressOf(origin);
   const out = folderFor(address);
   const metadata = await functionsMetadata(address);
@@ -32,18 +35,29 @@ export async function build({ origin = DEFAULT_ORIGIN } = {}) {
   writeFileSync(join(fresh, "documentation.json"), `${JSON.stringify(documented, null, 1)}\n`);
   cpSync("manifest/functions.html", join(fresh, "functions.html"));
   writeIcons(join(fresh, "icons"));
-  writeManifests(fresh, { origin: address, version: packageFile.version });
+  writeManifests(fresh, { origin: address, version: packageFile.version, runtime });
   await bundle(fresh, documented, packageFile.version);
   stopFor(sizeFaults(fresh));
   const { exampleFaults } = await tsImport("./examples.ts", import.meta.url);
   stopFor(exampleFaults(readFileSync(join(fresh, "functions.js"), "utf8"), documented));
   writeExtension(fresh, packageFile);
   await bundlePageScripts(join(fresh, "guide"));
+  await buildPane(fresh, metadata, runtime);
   const { writeGuide } = await tsImport("../guide/guide.ts", import.meta.url);
   writeGuide(fresh, documented, packageFile.version);
   rmSync(out, { recursive: true, force: true });
   renameSync(fresh, out);
   return out;
+}
+
+/** The page that works beside the sheet, with what it knows of the functions. */
+async function buildPane(out, metadata, runtime) {
+  writeFileSync(join(out, "pane.html"), filled("src/pane/pane.html", { runtime }, inXml));
+  await bundlePaneScript(join(out, "pane"));
+  cpSync("src/pane/pane.css", join(out, "pane", "pane.css"));
+  const { writePaneFacts } = await tsImport("../guide/pane-facts.ts", import.meta.url);
+  writePaneFacts(out, documented, metadata);
+  stopFor(paneFaults(out));
 }
 
 function stopFor(faults) {
@@ -97,10 +111,13 @@ async function wordLists() {
 }
 
 if (process.argv[1]?.endsWith("build.mjs")) {
-  const given = process.argv.indexOf("--origin");
+  const option = (name) => {
+    const place = process.argv.indexOf(name);
+    return place < 0 ? undefined : (process.argv[place + 1] ?? "");
+  };
   try {
-    if (given < 0) await build();
-    else console.log(`Built ${await build({ origin: process.argv[given + 1] ?? "" })}`);
+    const built = await build({ origin: option("--origin"), runtime: option("--runtime") });
+    if (option("--origin") !== undefined) console.log(`Built ${built}`);
   } catch (fault) {
     console.error(fault instanceof Error ? fault.message : fault);
     process.exit(1);

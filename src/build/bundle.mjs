@@ -29,6 +29,11 @@ export function bundlePageScripts(out) {
   });
 }
 
+/** The script of the pane beside the sheet. */
+export function bundlePaneScript(out) {
+  return packed({ entry: resolve("src/pane/pane.ts"), output: { path: resolve(out), filename: "pane.js" } });
+}
+
 function packed(particulars) {
   const compiler = webpack({
     mode: "production",

@@ -1,4 +1,4 @@
-import { readFileSync, statSync } from "node:fs";
+import { readFileSync, readdirSync, statSync } from "node:fs";
 import { join } from "node:path";
 import { gzipSync } from "node:zlib";
 
@@ -60,6 +60,19 @@ export function sizeFaults(out, bundleKb = LARGEST_BUNDLE_KB, metadataKb = LARGE
   compare("functions.js", "gzipped", gzipSync(readFileSync(bundle), { level: 9 }).length, bundleKb);
   compare("functions.json", "as it is", statSync(join(out, "functions.json")).size, metadataKb);
   return faults;
+}
+
+/** Everything of ours that the pane loads for its start, its search and one function, functions.js apart. */
+const LARGEST_PANE_KB = 30;
+
+export function paneFaults(out, paneKb = LARGEST_PANE_KB) {
+  const sizeOf = (file) => gzipSync(readFileSync(join(out, file)), { level: 9 }).length;
+  const start = ["pane.html", "pane/pane.js", "pane/pane.css", "pane/index.json"];
+  const functions = readdirSync(join(out, "pane")).filter((file) => /^[A-Z0-9]+\.json$/.test(file));
+  const largest = Math.max(...functions.map((file) => sizeOf(join("pane", file))));
+  const bytes = start.reduce((sum, file) => sum + sizeOf(file), largest);
+  if (bytes <= paneKb * 1000) return [];
+  return [`the pane is ${(bytes / 1000).toFixed(1)} kB gzipped; the limit is ${paneKb} kB`];
 }
 
 /** The keys of src/tables/sources.ts, read from its text: the build runs before any TypeScript is compiled. */

@@ -5,7 +5,7 @@ import { zipSync } from "fflate";
 /**
  * Writes both manifests from the same facts: manifest.xml, and manifest.json with the package that holds it.
  * @param {string} out
- * @param {{ origin: string, version: string }} build
+ * @param {{ origin: string, version: string, runtime: "own" | "shared" }} build
  */
 export function writeManifests(out, build) {
   const facts = {
@@ -22,15 +22,22 @@ export function writeManifests(out, build) {
   writeFileSync(join(out, "unified-manifest.zip"), zipSync(files, { mtime: new Date(1980, 0, 1) }));
 }
 
-/** A template with its blanks filled; a blank without a fact stops the build. */
-function filled(file, facts, written) {
-  return readFileSync(file, "utf8").replace(/\{\{(\w+)\}\}/g, (_, name) => {
+/**
+ * A template with its blanks filled; a blank without a fact stops the build. What stands between {{#shared}} and
+ * {{/shared}} is for a shared runtime only, between {{^shared}} and {{/shared}} for the functions' own.
+ */
+export function filled(file, facts, written) {
+  const sections = /^ *\{\{([#^])shared\}\}\n([^]*?)^ *\{\{\/shared\}\}\n/gm;
+  const chosen = readFileSync(file, "utf8").replace(sections, (_, sign, section) =>
+    (sign === "#") === (facts.runtime === "shared") ? section : "",
+  );
+  return chosen.replace(/\{\{(\w+)\}\}/g, (_, name) => {
     if (typeof facts[name] !== "string") throw new Error(`${file} asks for {{${name}}}, which is no fact`);
     return written(facts[name]);
   });
 }
 
-function inXml(text) {
+export function inXml(text) {
   return text.replace(/&/g, "&amp;").replace(/</g, "&lt;").replace(/"/g, "&quot;");
 }
 

@@ -1,6 +1,7 @@
 import { existsSync, readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { dirname, extname, join } from "node:path";
+import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { documentedFunctions } from "../../src/documentation/docblocks.mjs";
 import { browserMissing, faultsOn, openBrowser, type Opened } from "./support";
@@ -11,43 +12,66 @@ const OFFICE_FOLDER = join(
   "dist",
 );
 
-describe.skipIf(browserMissing)("the page that loads the functions, with Microsoft's Office.js", () => {
+/** How Excel itself tells Office.js where it runs. */
+const HOSTS = ["", "Excel$Web$16.01$en-US", "Excel$Mac$16.01$en-US", "Excel$Win32$16.01$en-US"];
+
+describe.skipIf(browserMissing)("under Microsoft's Office.js", () => {
   let opened: Opened;
   beforeAll(async () => {
     opened = await openBrowser();
   });
   afterAll(() => opened?.close());
+  const ids = documentedFunctions()
+    .map(({ id }) => id)
+    .sort();
 
-  test("loads outside Excel without an error, associates every function, and asks nobody else", async () => {
+  /** The same files as at Microsoft's address, from the npm package; anything else is refused and counted. */
+  async function under(host: string, file: string) {
     const page = await opened.browser.newPage();
     const elsewhere: string[] = [];
-    // The same files as at Microsoft's address, from the npm package; anything else is refused and counted.
     await page.route(/^https?:/, (route) => {
       const url = route.request().url();
       if (url.startsWith(`${opened.address}/`)) return route.continue();
-      const file = join(OFFICE_FOLDER, url.slice(OFFICE_ADDRESS.length).replace(/[?#].*$/, ""));
-      if (url.startsWith(OFFICE_ADDRESS) && existsSync(file)) {
-        const contentType = extname(file) === ".js" ? "text/javascript" : "text/plain";
-        return route.fulfill({ body: readFileSync(file), contentType });
+      const own = join(OFFICE_FOLDER, url.slice(OFFICE_ADDRESS.length).replace(/[?#].*$/, ""));
+      if (url.startsWith(OFFICE_ADDRESS) && existsSync(own)) {
+        const contentType = extname(own) === ".js" ? "text/javascript" : "text/plain";
+        return route.fulfill({ body: readFileSync(own), contentType });
       }
       elsewhere.push(url);
       return route.abort();
     });
     const faults = faultsOn(page, opened.address);
-    await page.goto(`${opened.address}/functions.html`, { waitUntil: "load" });
-    await page.waitForFunction(() => "CustomFunctions" in globalThis);
+    const asked = host === "" ? "" : `?_host_Info=${encodeURIComponent(host)}`;
+    await page.goto(`${opened.address}/${file}${asked}`, { waitUntil: "load" });
+    return { page, elsewhere, faults: faults.filter((fault) => !fault.startsWith(`request to ${OFFICE_ADDRESS}`)) };
+  }
 
-    const associated = await page.evaluate(() => {
-      const runtime = (globalThis as unknown as OfficeGlobals).CustomFunctions;
-      return Object.keys(runtime._association.mappings);
+  const associated = (page: Page) =>
+    page.evaluate(() => {
+      const { _association } = (globalThis as unknown as OfficeGlobals).CustomFunctions;
+      return Object.keys(_association.mappings).sort();
     });
-    expect(associated.sort()).toEqual(
-      documentedFunctions()
-        .map(({ id }) => id)
-        .sort(),
-    );
+  const breaches = (faults: string[]) =>
+    faults.filter((fault) => /content security policy|functions\.js|pane\.js/i.test(fault));
+
+  test.each(HOSTS)(
+    "functions.html associates every function, asks nobody else and keeps to its policy (%s)",
+    async (host) => {
+      const { page, elsewhere, faults } = await under(host, "functions.html");
+      expect(await associated(page)).toEqual(ids);
+      expect(elsewhere).toEqual([]);
+      expect(breaches(faults)).toEqual([]);
+      if (host === "") expect(faults).toEqual([]);
+      await page.close();
+    },
+  );
+
+  test.each(HOSTS)("pane.html works functions out by itself and leaves Excel's own alone (%s)", async (host) => {
+    const { page, elsewhere, faults } = await under(host, "pane.html");
+    expect(await associated(page)).toEqual([]);
+    if (host === "") await page.getByText("works beside a sheet in Excel").waitFor();
     expect(elsewhere).toEqual([]);
-    expect(faults.filter((fault) => !fault.startsWith(`request to ${OFFICE_ADDRESS}`))).toEqual([]);
+    expect(breaches(faults)).toEqual([]);
     await page.close();
   });
 });

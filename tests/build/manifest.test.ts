@@ -3,28 +3,64 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { strFromU8, unzipSync } from "fflate";
 import { validateManifest } from "office-addin-manifest";
-import { describe, expect, test } from "vitest";
+import { afterAll, describe, expect, test } from "vitest";
+import { build } from "../../src/build/build.mjs";
 import { documentedFunctions } from "../../src/documentation/docblocks.mjs";
 import { addressOf } from "../../src/build/addresses.mjs";
 import { writeManifests } from "../../src/build/manifest.mjs";
 import { bundledFunctions } from "../support/functions";
 
 const xml = readFileSync("dist/manifest.xml", "utf8");
-const unified = JSON.parse(readFileSync("dist/manifest.json", "utf8")) as {
+interface Runtime {
+  id: string;
+  lifetime: string;
+  code: { page: string; script?: string };
+  actions: { id: string; type: string }[];
+  customFunctions?: { namespace: { id: string; name: string }; metadataUrl: string };
+}
+
+interface Icon {
+  size: number;
+  url: string;
+}
+
+interface Unified {
   id: string;
   version: string;
   name: { short: string };
   developer: { name: string };
   icons: { color: string; outline: string };
   validDomains: string[];
+  authorization: { permissions: { resourceSpecific: { name: string }[] } };
   extensions: {
     requirements: { capabilities: { name: string; minVersion: string }[] };
-    runtimes: {
-      code: { page: string; script: string };
-      customFunctions: { namespace: { id: string; name: string }; metadataUrl: string };
+    runtimes: Runtime[];
+    ribbons: {
+      tabs: {
+        builtInTabId: string;
+        groups: {
+          label: string;
+          icons: Icon[];
+          controls: {
+            label: string;
+            icons: Icon[];
+            supertip: { title: string; description: string };
+            actionId: string;
+          }[];
+        }[];
+      }[];
     }[];
   }[];
+}
+
+const unified = JSON.parse(readFileSync("dist/manifest.json", "utf8")) as Unified;
+const buttonOf = (manifest: Unified) => {
+  const [tab] = manifest.extensions[0]?.ribbons[0]?.tabs ?? [];
+  const [group] = tab?.groups ?? [];
+  return { tab: tab?.builtInTabId, group: group?.label, icons: group?.icons, ...group?.controls[0] };
 };
+const functionsRuntimeOf = (manifest: Unified) =>
+  manifest.extensions[0]?.runtimes.find(({ customFunctions }) => customFunctions !== undefined);
 const metadata = JSON.parse(readFileSync("dist/functions.json", "utf8")) as {
   allowErrorForDataTypeAny?: boolean;
   functions: { id: string; helpUrl: string }[];
@@ -33,8 +69,8 @@ const { version } = JSON.parse(readFileSync("package.json", "utf8")) as { versio
 const ORIGIN = "https://localhost:3000";
 
 const all = (pattern: RegExp, text = xml) => [...text.matchAll(pattern)].map((match) => match[1] as string);
-const only = (pattern: RegExp) => {
-  const found = all(pattern);
+const only = (pattern: RegExp, text = xml) => {
+  const found = all(pattern, text);
   expect(found, String(pattern)).toHaveLength(1);
   return found[0] as string;
 };
@@ -55,7 +91,7 @@ function sizeOf(file: string): string {
 
 describe("the XML manifest", () => {
   test("every resource id is defined, used and at most 32 characters long", () => {
-    const used = all(/resid="([^"]*)"/g);
+    const used = new Set(all(/resid="([^"]*)"/g));
     const defined = all(/<bt:(?:Url|String|Image) id="([^"]*)"/g);
     expect([...used].sort()).toEqual([...defined].sort());
     for (const id of defined) expect(id.length).toBeLessThanOrEqual(32);
@@ -71,9 +107,27 @@ describe("the XML manifest", () => {
     expect(xml.match(/&(?!amp;|lt;|quot;)/)).toBeNull();
   });
 
-  test("has one extension point and asks for reading only", () => {
-    expect(all(/<ExtensionPoint xsi:type="([^"]*)"/g)).toEqual(["CustomFunctions"]);
-    expect(only(/<Permissions>(.*?)<\/Permissions>/g)).toBe("ReadDocument");
+  test("has the functions and a button on Home that opens the pane, which writes on a click", () => {
+    expect(all(/<ExtensionPoint xsi:type="([^"]*)"/g)).toEqual(["CustomFunctions", "PrimaryCommandSurface"]);
+    expect(only(/<Permissions>(.*?)<\/Permissions>/g)).toBe("ReadWriteDocument");
+    expect(only(/<OfficeTab id="([^"]*)"/g)).toBe("TabHome");
+    expect(only(/<Action xsi:type="([^"]*)"/g)).toBe("ShowTaskpane");
+    // Limits of the schema: short strings 125 characters, long ones 250.
+    for (const [list, most] of [
+      ["ShortStrings", 125],
+      ["LongStrings", 250],
+    ] as const) {
+      const [strings] = all(new RegExp(`<bt:${list}>([^]*?)</bt:${list}>`, "g"));
+      for (const text of all(/DefaultValue="([^"]*)"/g, strings)) expect(text.length).toBeLessThanOrEqual(most);
+    }
+  });
+
+  test("puts its elements in the order of the schema (MS-OWEMXML, TaskPaneAppVersionOverrides)", () => {
+    const places = ["<AllFormFactors", "<DesktopFormFactor", "<Resources"].map((tag) => xml.indexOf(tag));
+    expect([...places].sort((a, b) => a - b)).toEqual(places);
+    const lists = ["<bt:Images", "<bt:Urls", "<bt:ShortStrings", "<bt:LongStrings"].map((tag) => xml.indexOf(tag));
+    expect([...lists].sort((a, b) => a - b)).toEqual(lists);
+    expect(Math.min(...places, ...lists)).toBeGreaterThan(0);
   });
 });
 
@@ -94,7 +148,9 @@ describe("both manifests", () => {
 
   test("tell the same facts", () => {
     const [extension] = unified.extensions;
-    const runtime = extension?.runtimes[0];
+    const runtime = functionsRuntimeOf(unified);
+    const pane = extension?.runtimes.find(({ actions }) => actions.some(({ type }) => type === "openPage"));
+    const button = buttonOf(unified);
     const urlOf = (id: string) => only(new RegExp(`id="${id}" DefaultValue="([^"]*)"`, "g"));
     expect({
       id: unified.id,
@@ -103,8 +159,17 @@ describe("both manifests", () => {
       requirement: extension?.requirements.capabilities[0],
       script: runtime?.code.script,
       page: runtime?.code.page,
-      metadata: runtime?.customFunctions.metadataUrl,
-      namespace: runtime?.customFunctions.namespace,
+      metadata: runtime?.customFunctions?.metadataUrl,
+      namespace: runtime?.customFunctions?.namespace,
+      permission: unified.authorization.permissions.resourceSpecific.map(({ name }) => name),
+      pane: pane?.code.page,
+      opens: pane?.actions.map(({ id }) => id),
+      group: button.group,
+      label: button.label,
+      title: button.supertip?.title,
+      purpose: button.supertip?.description,
+      icons: button.icons,
+      home: button.tab,
     }).toEqual({
       id: only(/<Id>(.*?)<\/Id>/g),
       name: only(/<DisplayName DefaultValue="([^"]*)"/g),
@@ -114,7 +179,19 @@ describe("both manifests", () => {
       page: urlOf("Functions.Page.Url"),
       metadata: urlOf("Functions.Metadata.Url"),
       namespace: { id: urlOf("Functions.Namespace"), name: urlOf("Functions.Namespace") },
+      permission: ["Document.ReadWrite.User"],
+      pane: urlOf("Pane.Url"),
+      opens: [button.actionId],
+      group: urlOf("Group.Label"),
+      label: urlOf("Button.Label"),
+      title: urlOf("Button.Label"),
+      purpose: urlOf("Button.Purpose"),
+      icons: [16, 32, 80].map((size) => ({ size, url: urlOf(`Icon.${size}`) })),
+      home: only(/<OfficeTab id="([^"]*)"/g),
     });
+    expect(only(/<DefaultSettings>\s*<SourceLocation DefaultValue="([^"]*)"/g)).toBe(urlOf("Pane.Url"));
+    // The pages of Microsoft on custom functions in this manifest want an action in the functions' runtime too.
+    expect(runtime?.actions.map(({ type }) => type)).toEqual(["executeFunction"]);
     // CustomFunctions.Error has its newer codes from 1.3 on; 1.4 is not supported by Excel 2024 (Microsoft's table of
     // the requirement sets).
     expect(extension?.requirements.capabilities[0]?.minVersion).toBe("1.3");
@@ -140,6 +217,10 @@ describe("both manifests", () => {
     expect(sizeOf(iconOf("HighResolutionIconUrl"))).toBe("64×64");
     expect(sizeOf(`dist/${unified.icons.color}`)).toBe("192×192");
     expect(sizeOf(`dist/${unified.icons.outline}`)).toBe("32×32");
+    for (const [id, size] of [...xml.matchAll(/<bt:Image id="Icon\.(\d+)"/g)].map(([, size]) => [`Icon.${size}`, size]))
+      expect(sizeOf(`dist${new URL(only(new RegExp(`id="${id}" DefaultValue="([^"]*)"`, "g"))).pathname}`)).toBe(
+        `${size}×${size}`,
+      );
     for (const size of [16, 32, 64, 80]) expect(sizeOf(`dist/icons/icon-${size}.png`)).toBe(`${size}×${size}`);
   });
 
@@ -177,11 +258,53 @@ describe("the unified manifest", () => {
   });
 });
 
+describe("with a shared runtime", () => {
+  const folder = mkdtempSync(join(tmpdir(), "shared-"));
+  cpSync("dist/icons", join(folder, "icons"), { recursive: true });
+  writeManifests(folder, { origin: ORIGIN, version, runtime: "shared" });
+  afterAll(() => rmSync(folder, { recursive: true }));
+  const sharedXml = readFileSync(join(folder, "manifest.xml"), "utf8");
+  const shared = JSON.parse(readFileSync(join(folder, "manifest.json"), "utf8")) as Unified;
+
+  test("the XML manifest names one long-lived runtime, and the functions and the pane by its id", () => {
+    const [runtime] = all(/<Runtime resid="([^"]*)" lifetime="long"\/>/g, sharedXml);
+    expect(runtime).toBe("Pane.Url");
+    expect(sharedXml.indexOf("<Runtimes>")).toBeLessThan(sharedXml.indexOf("<AllFormFactors>"));
+    expect(only(/<Page>\s*<SourceLocation resid="([^"]*)"/g, sharedXml)).toBe(runtime);
+    expect(only(/<TaskpaneId>\w+<\/TaskpaneId>\s*<SourceLocation resid="([^"]*)"/g, sharedXml)).toBe(runtime);
+    expect(all(/<Set Name="([^"]*)"/g, sharedXml)).toEqual(["CustomFunctionsRuntime", "SharedRuntime"]);
+    const defined = all(/<bt:(?:Url|String|Image) id="([^"]*)"/g, sharedXml);
+    expect([...new Set(all(/resid="([^"]*)"/g, sharedXml))].sort()).toEqual([...defined].sort());
+  });
+
+  test("the unified manifest has the one runtime, and its maker's validator takes it", async () => {
+    expect(shared.extensions[0]?.runtimes).toHaveLength(1);
+    expect(functionsRuntimeOf(shared)).toMatchObject({
+      lifetime: "long",
+      code: { page: `${ORIGIN}/pane.html`, script: `${ORIGIN}/functions.js` },
+      actions: [{ id: buttonOf(shared).actionId, type: "openPage" }],
+    });
+    const { isValid, report } = await validateManifest(join(folder, "manifest.json"));
+    expect([isValid, report?.errors ?? []]).toEqual([true, []]);
+  });
+
+  test("everything else is the same", () => {
+    const rest = ({ id, name, icons, authorization, extensions }: Unified) => ({
+      ...{ id, name, icons, authorization },
+      ribbons: extensions[0]?.ribbons,
+    });
+    expect(rest(shared)).toEqual(rest(unified));
+    expect(only(/<Id>(.*?)<\/Id>/g, sharedXml)).toBe(unified.id);
+  });
+
+  test("no other runtime is built", () => expect(build({ runtime: "none" as never })).rejects.toThrow(/own or shared/));
+});
+
 describe("an address to upload to", () => {
   test("may have a path; both manifests then name it everywhere", () => {
     const folder = mkdtempSync(join(tmpdir(), "manifests-"));
     cpSync("dist/icons", join(folder, "icons"), { recursive: true });
-    writeManifests(folder, { origin: addressOf("https://example.org/yarn/"), version: "1.2.3" });
+    writeManifests(folder, { origin: addressOf("https://example.org/yarn/"), version: "1.2.3", runtime: "own" });
     for (const file of ["manifest.xml", "manifest.json"]) {
       const text = readFileSync(join(folder, file), "utf8");
       expect(text).not.toContain("localhost");

@@ -1,41 +1,71 @@
-import { readFormula, Unreadable, type Formula } from "./formula";
-import { CellError, type Implementation, type Value } from "./values";
+import { readFormula, Unreadable, type Call, type Formula } from "./formula";
+import { CellError, type Implementation, type Rows, type Value } from "./values";
 
-type Rows = Value[][];
+/** What a formula is worked out with: the functions, and what stands in the cells that it refers to. */
+export interface Surroundings {
+  readonly functions: ReadonlyMap<string, Implementation>;
+  /** The cells of a reference; throws a CellError where there are none. */
+  readonly cells: (reference: string) => Rows;
+}
 
 /** Works a typed formula out to rows of values. Whatever goes wrong is an error value with a message, as in a sheet. */
-export function evaluate(typed: string, functions: ReadonlyMap<string, Implementation>): Rows {
+export function evaluate(typed: string, functions: ReadonlyMap<string, Implementation>, cells = noCells): Rows {
   try {
-    return rowsOf(readFormula(typed), functions);
+    return workedOut(readFormula(typed), { functions, cells });
   } catch (thrown) {
     if (thrown instanceof Unreadable) return [[new CellError("#VALUE!", thrown.message)]];
+    throw thrown;
+  }
+}
+
+/** The rows of a formula that was read. */
+export function workedOut(formula: Formula, surroundings: Surroundings): Rows {
+  try {
+    return rowsOf(formula, surroundings);
+  } catch (thrown) {
     return [[errorOf(thrown)]];
   }
 }
 
-function rowsOf(formula: Formula, functions: ReadonlyMap<string, Implementation>): Rows {
+function rowsOf(formula: Formula, surroundings: Surroundings): Rows {
   switch (formula.kind) {
     case "rows":
       return formula.rows;
+    case "reference":
+      return surroundings.cells(formula.text);
+    case "single": {
+      const rows = rowsOf(formula.of, surroundings);
+      if (rows.length === 1 && rows[0]?.length === 1) return rows;
+      throw new CellError("#VALUE!", "@ picks one cell of an area; that is not worked out here");
+    }
     case "operation": {
       const { sign, left, right } = formula;
-      return together(rowsOf(left, functions), rowsOf(right, functions), (a, b) => operate(sign, a, b));
+      return together(rowsOf(left, surroundings), rowsOf(right, surroundings), (a, b) => operate(sign, a, b));
     }
     case "call":
-      return called(
-        formula.name,
-        formula.given.map((given) => (given === undefined ? null : rowsOf(given, functions))),
-        functions,
-      );
+      return called(formula, surroundings);
   }
 }
 
-function called(name: string, given: (Rows | null)[], functions: ReadonlyMap<string, Implementation>): Rows {
+function noCells(reference: string): never {
+  throw new CellError(
+    "#VALUE!",
+    /^[A-Z]{1,3}\d+$|[$:![#]/i.test(reference)
+      ? `this page has no cells: write a value instead of ${reference}`
+      : `${reference} is no value; text needs quotation marks: "${reference}"`,
+  );
+}
+
+function called({ name, given: formulas }: Call, surroundings: Surroundings): Rows {
+  const { functions } = surroundings;
+  const lazy = LAZY_FUNCTIONS.get(name);
+  if (lazy) return lazy(formulas, surroundings);
+  const given = formulas.map((formula) => (formula === undefined ? null : rowsOf(formula, surroundings)));
   const ours = functions.get(name.replace(/^YARN\./, ""));
   if (name.startsWith("YARN.") && ours) return ofLibrary(ours, given);
   const sheets = SHEET_FUNCTIONS.get(name);
   if (sheets) return sheets(given, functions);
-  const known = [...SHEET_FUNCTIONS.keys()].join(", ");
+  const known = [...SHEET_FUNCTIONS.keys(), ...LAZY_FUNCTIONS.keys()].join(", ");
   throw new CellError(
     "#NAME?",
     name.startsWith("YARN.")
@@ -48,14 +78,21 @@ function called(name: string, given: (Rows | null)[], functions: ReadonlyMap<str
 function ofLibrary(implementation: Implementation, given: (Rows | null)[]): Rows {
   try {
     const result = implementation(...given);
-    return Array.isArray(result) ? (result as Rows) : [[result as Value]];
+    const rows = Array.isArray(result) ? (result as unknown[][]) : [[result]];
+    // The errors inside are of the class of whoever runs the functions.
+    return rows.map((row) => row.map((value) => (isObject(value) ? errorOf(value) : (value as Value))));
   } catch (thrown) {
     return [[errorOf(thrown)]];
   }
 }
 
+function isObject(value: unknown): value is object {
+  return typeof value === "object" && value !== null;
+}
+
 function errorOf(thrown: unknown): CellError {
-  const { code, message } = (typeof thrown === "object" && thrown !== null ? thrown : {}) as Record<string, unknown>;
+  if (thrown instanceof CellError) return thrown;
+  const { code, message } = (isObject(thrown) ? thrown : {}) as Record<string, unknown>;
   if (typeof code !== "string") return new CellError("#VALUE!", String(thrown));
   return new CellError(code, typeof message === "string" ? message : "");
 }
@@ -70,6 +107,47 @@ const SHEET_FUNCTIONS: ReadonlyMap<
   ["ROUND", rounded],
   ["LEN", (given) => together(given[0] ?? [[null]], [[null]], (value) => textOf(value).length)],
 ]);
+
+/** Those that do not work out every argument. */
+const LAZY_FUNCTIONS: ReadonlyMap<
+  string,
+  (given: readonly (Formula | undefined)[], surroundings: Surroundings) => Rows
+> = new Map([
+  ["IF", chosen],
+  ["IFERROR", (given, surroundings) => unless(given, surroundings, () => true)],
+  ["IFNA", (given, surroundings) => unless(given, surroundings, ({ code }) => code === "#N/A")],
+]);
+
+function chosen([condition, then, otherwise]: readonly (Formula | undefined)[], surroundings: Surroundings): Rows {
+  const asked = condition ? rowsOf(condition, surroundings) : [[null]];
+  const rowsFor = (holds: boolean): Rows => {
+    const branch = holds ? then : otherwise;
+    return branch ? rowsOf(branch, surroundings) : [[holds ? null : false]];
+  };
+  if (asked.length === 1 && asked[0]?.length === 1) return rowsFor(truth(asked[0][0] as Value));
+  const [yes, no] = [rowsFor(true), rowsFor(false)];
+  const either = together(yes, no, () => null);
+  return together(asked, either, truth).map((row, down) =>
+    row.map((holds, along) => (holds instanceof CellError ? holds : cellAt(holds ? yes : no, down, along))),
+  );
+}
+
+function truth(value: Value): boolean {
+  if (value instanceof CellError) throw value;
+  return typeof value === "string" && /^(true|false)$/i.test(value) ? /^t/i.test(value) : numberOf(value) !== 0;
+}
+
+function unless(
+  [value, otherwise]: readonly (Formula | undefined)[],
+  surroundings: Surroundings,
+  concerned: (error: CellError) => boolean,
+): Rows {
+  const rows = value ? workedOut(value, surroundings) : [[null]];
+  const concerns = (one: Value) => one instanceof CellError && concerned(one);
+  if (!rows.some((row) => row.some(concerns))) return rows;
+  const instead = otherwise ? rowsOf(otherwise, surroundings) : [[null]];
+  return rows.map((row, down) => row.map((one, along) => (concerns(one) ? cellAt(instead, down, along) : one)));
+}
 
 function index([rows, down, along]: (Rows | null)[]): Rows {
   if (!rows) throw new CellError("#VALUE!", "INDEX needs an array");
@@ -109,14 +187,9 @@ function rounded([value, digits]: (Rows | null)[], functions: ReadonlyMap<string
 function together(left: Rows, right: Rows, calculate: (a: Value, b: Value) => Value): Rows {
   const height = Math.max(left.length, right.length);
   const width = Math.max((left[0] as Value[]).length, (right[0] as Value[]).length);
-  const at = (rows: Rows, row: number, column: number): Value => {
-    const cells = rows.length === 1 ? rows[0] : rows[row];
-    const value = cells?.length === 1 ? cells[0] : cells?.[column];
-    return value === undefined ? new CellError("#N/A") : value;
-  };
   return Array.from({ length: height }, (_, row) =>
     Array.from({ length: width }, (_, column) => {
-      const pair = [at(left, row, column), at(right, row, column)] as const;
+      const pair = [cellAt(left, row, column), cellAt(right, row, column)] as const;
       try {
         return pair.find((value) => value instanceof CellError) ?? calculate(...pair);
       } catch (thrown) {
@@ -124,6 +197,13 @@ function together(left: Rows, right: Rows, calculate: (a: Value, b: Value) => Va
       }
     }),
   );
+}
+
+/** A single row, column or cell is repeated; beyond the others there is nothing. */
+function cellAt(rows: Rows, row: number, column: number): Value {
+  const cells = rows.length === 1 ? rows[0] : rows[row];
+  const value = cells?.length === 1 ? cells[0] : cells?.[column];
+  return value === undefined ? new CellError("#N/A") : value;
 }
 
 function operate(sign: string, a: Value, b: Value): Value {

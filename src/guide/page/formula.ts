@@ -3,16 +3,38 @@ import type { Value } from "./values";
 /** A formula as it was read. */
 export type Formula =
   | { readonly kind: "rows"; readonly rows: Value[][] }
-  | { readonly kind: "call"; readonly name: string; readonly given: readonly (Formula | undefined)[] }
+  | { readonly kind: "reference"; readonly text: string }
+  | { readonly kind: "single"; readonly of: Formula }
+  | Call
   | { readonly kind: "operation"; readonly sign: string; readonly left: Formula; readonly right: Formula };
+
+export interface Call {
+  readonly kind: "call";
+  readonly name: string;
+  readonly given: readonly (Formula | undefined)[];
+  /** The arguments as they were typed. */
+  readonly written: readonly string[];
+}
 
 /** The formula cannot be read; the message is for the person who typed it. */
 export class Unreadable extends Error {}
 
-type Token = { readonly kind: "number" | "text" | "word" | "sign"; readonly text: string };
+interface Token {
+  readonly kind: "number" | "text" | "word" | "sign";
+  readonly text: string;
+  readonly from: number;
+  readonly to: number;
+}
 
-const TOKEN =
-  /\s*(?:(?<number>(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)|"(?<text>(?:[^"]|"")*)"|(?<word>[A-Za-z_$][A-Za-z0-9_.$:!]*)|(?<sign><=|>=|<>|[-+*/^&=<>%(){},;]))/y;
+/** A name, a cell, an area or a spill, perhaps of another sheet, perhaps with the columns of a table behind it. */
+const BRACKETS = String.raw`\[(?:[^\[\]']|'.|\[(?:[^\[\]']|'.)*\])*\]`;
+const SHEET = String.raw`(?:'(?:[^']|'')+'|[\p{L}_][\p{L}\p{N}_.:]*)!`;
+const WORD = String.raw`(?:${SHEET})?[\p{L}_$][\p{L}\p{N}_.$:]*#?(?:${BRACKETS})?|${BRACKETS}`;
+const NUMBER = String.raw`(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?`;
+const TOKEN = new RegExp(
+  String.raw`\s*(?:(?<number>${NUMBER})|"(?<text>(?:[^"]|"")*)"|(?<word>${WORD})|(?<sign><=|>=|<>|[-+*/^&=<>%(){},;@]))`,
+  "uy",
+);
 
 /** Operators from the loosest to the tightest; a minus in front of a number binds tighter than all of them. */
 const LEVELS: readonly (readonly string[])[] = [
@@ -23,9 +45,10 @@ const LEVELS: readonly (readonly string[])[] = [
   ["^"],
 ];
 
-/** Reads a formula of numbers, texts, TRUE and FALSE, array constants, operators and calls. */
+/** Reads a formula of numbers, texts, TRUE and FALSE, references, array constants, operators and calls. */
 export function readFormula(typed: string): Formula {
-  const tokens = tokensOf(typed.trim().replace(/^=/, ""));
+  const source = typed.trim().replace(/^=/, "");
+  const tokens = tokensOf(source);
   let next = 0;
 
   const peek = (): string => {
@@ -54,6 +77,7 @@ export function readFormula(typed: string): Formula {
 
   function signed(): Formula {
     if (take("+")) return signed();
+    if (take("@")) return { kind: "single", of: signed() };
     if (take("-")) return { kind: "operation", sign: "-", left: single(0), right: signed() };
     let read = item();
     while (take("%")) read = { kind: "operation", sign: "/", left: read, right: single(100) };
@@ -75,20 +99,23 @@ export function readFormula(typed: string): Formula {
   }
 
   function word(text: string): Formula {
-    if (take("(")) return { kind: "call", name: text.toUpperCase(), given: givenUpToBracket() };
+    if (take("(")) return call(text.toUpperCase());
     if (/^(true|false)$/i.test(text)) return single(/^t/i.test(text));
-    if (/^[A-Z]{1,3}\d+$|[$:!]/i.test(text))
-      throw new Unreadable(`this page has no cells: write a value instead of ${text}`);
-    throw new Unreadable(`${text} is no value; text needs quotation marks: "${text}"`);
+    return { kind: "reference", text };
   }
 
-  function givenUpToBracket(): (Formula | undefined)[] {
+  function call(name: string): Call {
     const given: (Formula | undefined)[] = [];
-    if (take(")")) return given;
-    do given.push(peek() === "," || peek() === ")" ? undefined : operation(0));
-    while (take(","));
+    const written: string[] = [];
+    if (take(")")) return { kind: "call", name, given, written };
+    do {
+      const from = tokens[next]?.from ?? 0;
+      const leftOut = peek() === "," || peek() === ")";
+      given.push(leftOut ? undefined : operation(0));
+      written.push(leftOut ? "" : source.slice(from, (tokens[next - 1] as Token).to));
+    } while (take(","));
     expect(")");
-    return given;
+    return { kind: "call", name, given, written };
   }
 
   function arrayRows(): Value[][] {
@@ -133,12 +160,15 @@ function tokensOf(text: string): Token[] {
   TOKEN.lastIndex = 0;
   while (text.slice(TOKEN.lastIndex).trim() !== "") {
     const from = TOKEN.lastIndex;
-    const groups = TOKEN.exec(text)?.groups;
-    if (!groups) throw new Unreadable(`this cannot be read: ${text.slice(from).trim().slice(0, 20)}`);
-    if (groups.number !== undefined) tokens.push({ kind: "number", text: groups.number });
-    else if (groups.text !== undefined) tokens.push({ kind: "text", text: groups.text.replace(/""/g, '"') });
-    else if (groups.word !== undefined) tokens.push({ kind: "word", text: groups.word });
-    else tokens.push({ kind: "sign", text: groups.sign as string });
+    const found = TOKEN.exec(text);
+    const groups = found?.groups;
+    if (!found || !groups) throw new Unreadable(`this cannot be read: ${text.slice(from).trim().slice(0, 20)}`);
+    const to = from + found[0].length;
+    const place = { from: to - found[0].trimStart().length, to };
+    if (groups.number !== undefined) tokens.push({ kind: "number", text: groups.number, ...place });
+    else if (groups.text !== undefined) tokens.push({ kind: "text", text: groups.text.replace(/""/g, '"'), ...place });
+    else if (groups.word !== undefined) tokens.push({ kind: "word", text: groups.word, ...place });
+    else tokens.push({ kind: "sign", text: groups.sign as string, ...place });
   }
   if (tokens.length === 0) throw new Unreadable("the formula is empty");
   return tokens;

@@ -36,7 +36,7 @@ function withoutPlural(word: string): string {
 }
 
 function weightOf(word: string, { id, nearest, trade, description, details }: Searched): number {
-  if (id === word) return 100;
+  if (id === word) return 1000;
   let weight = id.startsWith(word) ? 40 : word.length > 2 && id.includes(word) ? 20 : 0;
   weight +=
     30 * begins(word, nearest) + 15 * begins(word, trade) + 8 * begins(word, description) + 2 * begins(word, details);

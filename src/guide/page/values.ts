@@ -1,6 +1,8 @@
 /** What a cell holds on a page; null is a blank. */
 export type Value = number | string | boolean | null | CellError;
 
+export type Rows = Value[][];
+
 /** The error a function gives to a cell: this is what `CustomFunctions.Error` is on a page. */
 export class CellError {
   constructor(
