@@ -10,6 +10,7 @@ export default defineConfig({
   define: buildConstants(documentedFunctions(), version),
   test: {
     include: ["tests/**/*.test.ts"],
+    globalSetup: ["src/build/prepare.mjs"],
     setupFiles: ["tests/support/runtime.ts"],
     testTimeout: 60_000,
     // Loading the library and the engine anew for every file would take a third of the time.

@@ -9,7 +9,8 @@ import { harmless, harmlessJson } from "../src/recalculate/harmless";
 import { makeMended } from "../src/recalculate/mended-copy";
 import { packed } from "../src/recalculate/packing";
 import { makePlain } from "../src/recalculate/plain-copy";
-import { failed, recalculate } from "../src/recalculate/recalculation";
+import { failed } from "../src/recalculate/failed";
+import { recalculate } from "../src/recalculate/recalculation";
 import { workbooksNamed } from "../src/recalculate/workbooks-named";
 import { partsOf, place, rows, textsOf, written } from "./support/workbooks";
 

@@ -3,7 +3,8 @@ import { basename } from "node:path";
 import { zipSync } from "fflate";
 import { describe, expect, test } from "vitest";
 import { inChildren, type Limits } from "../src/recalculate/children";
-import { failed, recalculate, type Job, type Recalculated } from "../src/recalculate/recalculation";
+import { failed } from "../src/recalculate/failed";
+import { recalculate, type Job, type Recalculated } from "../src/recalculate/recalculation";
 import { command, partsOf, place, rows, written } from "./support/workbooks";
 
 /** Whatever the file, there is one clear sentence and the file stays as it was. */

@@ -1,17 +1,36 @@
-import { createContext, runInContext } from "node:vm";
+import { createContext, runInContext, type Context } from "node:vm";
 import { evaluate } from "../guide/page/evaluate";
 import { CellError, type Implementation, type Value } from "../guide/page/values";
 import type { DocumentedFunction } from "../documentation/docblocks.mjs";
 
+/** Globals and methods younger than ECMAScript 2016. */
+const YOUNGER: readonly (readonly [owner: string, ...names: string[]])[] = [
+  ["globalThis", "BigInt", "WeakRef", "queueMicrotask", "structuredClone", "AggregateError"],
+  ["Object", "entries", "values", "fromEntries", "hasOwn", "getOwnPropertyDescriptors", "groupBy"],
+  ["Array.prototype", "flat", "flatMap", "at", "findLast", "findLastIndex", "toSorted", "toReversed", "with"],
+  ["String.prototype", "padStart", "padEnd", "trimStart", "trimEnd", "matchAll", "replaceAll", "at"],
+  ["Promise.prototype", "finally"],
+];
+
+/** A place to run scripts in that has nothing but the language of 2016 and what it is given. */
+export function languageOf2016(given: object): Context {
+  const context = createContext(given);
+  runInContext(
+    YOUNGER.flatMap(([owner, ...names]) => names.map((name) => `delete ${owner}.${name};`)).join(""),
+    context,
+  );
+  return context;
+}
+
 /**
- * What is wrong with a bundle, as sentences: it is loaded where there is nothing but the language and Excel's
+ * What is wrong with a bundle, as sentences: it is loaded where there is nothing but that language and Excel's
  * CustomFunctions, and every documented example must give the result written beside it, to the digits written.
  */
 export function exampleFaults(bundle: string, documented: readonly DocumentedFunction[]): string[] {
   const functions = new Map<string, Implementation>();
   const associate = (id: string, implementation: Implementation) => void functions.set(id, implementation);
   try {
-    runInContext(bundle, createContext({ CustomFunctions: { Error: CellError, associate } }));
+    runInContext(bundle, languageOf2016({ CustomFunctions: { Error: CellError, associate } }));
   } catch (fault) {
     return [`the bundle does not load: ${String(fault)}`];
   }
@@ -20,7 +39,7 @@ export function exampleFaults(bundle: string, documented: readonly DocumentedFun
     return examples.flatMap(({ formula, result }) => {
       const came = evaluate(formula, functions);
       const wanted = result.startsWith("#") ? [[new CellError(result)]] : evaluate(result, functions);
-      if (!came.flat().some(isInternal) && agree(came, wanted, decimalsIn(result))) return [];
+      if (!came.some((row) => row.some(isInternal)) && agree(came, wanted, decimalsIn(result))) return [];
       return [`${formula} gives ${shown(came)}, not ${result}`];
     });
   });

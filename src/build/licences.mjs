@@ -1,11 +1,16 @@
 import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 
+/** What functions.js holds of other people's work. */
+export const BUNDLED = ["decimal.js"];
+
+const USES = ["functions", "commands", "tests"];
+
 /**
- * Every package of the lock file that is installed here, with its licence: what goes into the bundle ("runtime") and
- * what only builds and tests it ("development").
+ * Every package of the lock file that is installed here, with its licence: what goes into the bundle
+ * ("functions"), what the commands and their making need besides ("commands"), and what only tests ("tests").
  *
- * @typedef {{ name: string, version: string, licence: string, use: "runtime" | "development", script: boolean }} Licensed
+ * @typedef {{ name: string, version: string, licence: string, use: "functions" | "commands" | "tests", script: boolean }} Licensed
  * @returns {Licensed[]}
  */
 export function licences(root = ".") {
@@ -13,17 +18,20 @@ export function licences(root = ".") {
   return Object.keys(packages)
     .filter((place) => place !== "" && existsSync(join(root, place, "package.json")))
     .map((place) => {
-      const { dev, devOptional, optional, hasInstallScript } = packages[place];
+      const { dev, devOptional, hasInstallScript } = packages[place];
       const own = JSON.parse(readFileSync(join(root, place, "package.json"), "utf8"));
       return {
         name: own.name,
         version: own.version,
         licence: licenceOf(own),
-        use: dev || devOptional || optional ? "development" : "runtime",
+        use: dev || devOptional ? "tests" : BUNDLED.includes(own.name) ? "functions" : "commands",
         script: hasInstallScript === true,
       };
     })
-    .sort((a, b) => b.use.localeCompare(a.use) || a.name.localeCompare(b.name) || a.version.localeCompare(b.version));
+    .sort(
+      (a, b) =>
+        USES.indexOf(a.use) - USES.indexOf(b.use) || a.name.localeCompare(b.name) || a.version.localeCompare(b.version),
+    );
 }
 
 /** Older packages have an object or a list where there is one word today. */

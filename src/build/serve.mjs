@@ -4,7 +4,7 @@ import { createServer } from "node:http";
 import { createServer as createSecureServer } from "node:https";
 import { join, resolve } from "node:path";
 import { folderFor } from "./addresses.mjs";
-import { BUILT_FROM } from "./built-from.mjs";
+import { DIST_FROM } from "./built-from.mjs";
 import { installPackages } from "./install.mjs";
 import { serveFolder } from "./static.mjs";
 
@@ -16,7 +16,7 @@ const port = Number(option("--port") ?? 3000);
 const origin = `https://localhost:${port}`;
 const folder = resolve(folderFor(origin));
 
-installPackages();
+installPackages({ all: true });
 if (!(await build())) process.exit(1);
 const certificate = process.argv.includes("--plain") ? undefined : await trustedCertificate();
 const answer = serveFolder(folder);
@@ -71,7 +71,7 @@ function rebuildOnChange() {
     } while (again);
     building = false;
   };
-  for (const path of BUILT_FROM) {
+  for (const path of DIST_FROM) {
     watch(path, { recursive: true }, () => {
       clearTimeout(waiting);
       waiting = setTimeout(rebuild, 200);

@@ -62,7 +62,7 @@ export function writeExtension(out, { version, engines }) {
     "component.py": own("component.py"),
     "calculator.cjs": own("calculator.cjs"),
     "functions.js": readFileSync(join(out, "functions.js")),
-    "functions.js.LICENSE.txt": readFileSync(join(out, "functions.js.LICENSE.txt")),
+    "functions.js.LEGAL.txt": readFileSync(join(out, "functions.js.LEGAL.txt")),
     LICENSE: readFileSync("LICENSE"),
     "icon.png": readFileSync(join(out, "icons/icon-64.png")),
   };

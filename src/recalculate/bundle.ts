@@ -1,5 +1,6 @@
 import { createHash } from "node:crypto";
 import { readFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
 import { compileFunction } from "node:vm";
 
 /** One function of the library, called with rows of cells. */
@@ -21,10 +22,11 @@ export function customFunctionsRuntime(into: Map<string, Implementation>): objec
   };
 }
 
-const BUNDLE = "dist/functions.js";
+/** From the sources as from the compiled command, which lies as deep. */
+const FUNCTIONS = fileURLToPath(new URL("../../dist/functions.js", import.meta.url));
 
 /** Tells one built bundle from another. */
-export function bundleDigest(file = BUNDLE): string {
+export function bundleDigest(file = FUNCTIONS): string {
   return createHash("sha256").update(readFileSync(file)).digest("hex");
 }
 
@@ -32,7 +34,7 @@ export function bundleDigest(file = BUNDLE): string {
  * Loads the built bundle with nothing but CustomFunctions handed to it. It runs in this context, because a context of
  * its own makes every use of a global several times slower; that it needs no other is proved in tests/build.
  */
-export function loadBundle(file = BUNDLE): Implementations {
+export function loadBundle(file = FUNCTIONS): Implementations {
   const functions = new Map<string, Implementation>();
   const run = compileFunction(readFileSync(file, "utf8"), ["CustomFunctions"], { filename: file });
   run(customFunctionsRuntime(functions));

@@ -1,5 +1,6 @@
 import { inChildren, type EndCode, type Limits } from "./children";
-import { failed, type Job, type Recalculated } from "./recalculation";
+import { failed } from "./failed";
+import type { Job, Recalculated } from "./recalculation";
 
 /**
  * Recalculates workbooks in processes that can be stopped, and hands over each as soon as it is done. One that takes

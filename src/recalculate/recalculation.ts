@@ -1,4 +1,4 @@
-import { createHash, randomUUID } from "node:crypto";
+import { randomUUID } from "node:crypto";
 import { readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
 import { openBook, type Book } from "./book";
@@ -9,6 +9,7 @@ import { afterChange, type Before, type Change } from "./change";
 import type { EndCode } from "./children";
 import { Complaint } from "./command-line";
 import { compared, isReproduced, type Difference } from "./compare";
+import { digestOf, failed, VERSION } from "./failed";
 import { packed } from "./packing";
 import { readersAmong } from "./readers";
 import { onSavedValues } from "./saved-values";
@@ -74,31 +75,6 @@ export interface Recalculated {
   /** Why there is no result at all. */
   readonly error?: string;
   readonly code?: EndCode;
-}
-
-const VERSION = (
-  JSON.parse(readFileSync(new URL("../../package.json", import.meta.url), "utf8")) as { readonly version: string }
-).version;
-
-export function failed({ file, called }: Job, error: string, code: EndCode): Recalculated {
-  return {
-    workbook: called,
-    digest: digestOfFile(file),
-    version: VERSION,
-    formulas: 0,
-    cells: 0,
-    differences: [],
-    unreproduced: [],
-    recalculated: [],
-    notRecalculated: [],
-    faults: [],
-    taken: [],
-    passedOver: 0,
-    neverCalculated: 0,
-    seconds: 0,
-    error,
-    code,
-  };
 }
 
 /** Recalculates a workbook with the built bundle and compares; the file itself is only read. */
@@ -177,18 +153,6 @@ function withPuts({ book, formulas }: Before, bytes: Uint8Array, set: readonly S
 
 function remarkOn({ sheet, cell }: FormulaCell, message: string): Remark {
   return { sheet: sheet.name, cell: cell.address, message };
-}
-
-function digestOf(bytes: Uint8Array): string {
-  return createHash("sha256").update(bytes).digest("hex");
-}
-
-function digestOfFile(file: string): string {
-  try {
-    return digestOf(readFileSync(file));
-  } catch {
-    return "";
-  }
 }
 
 /** What a copy gets: all that gives another value than the file has, or had none. All else stays as it was saved. */

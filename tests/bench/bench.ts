@@ -2,10 +2,7 @@ import { cpus } from "node:os";
 import { readFileSync } from "node:fs";
 import { compileFunction } from "node:vm";
 import * as formulajs from "@formulajs/formulajs";
-import { convert } from "convert";
-import convertUnits from "convert-units";
 import * as culori from "culori";
-import Qty from "js-quantities";
 import { unit } from "mathjs";
 import { solveQP } from "quadprog";
 import {
@@ -135,17 +132,11 @@ function conversions(): Line[] {
     },
     { name: lifted, units: column.length, run: () => COUNT(column, [["NeC"]], [["tex"]]) },
     each(single, (value) => (COUNT([[value]], [["NeC"]], [["tex"]]) as number[][])[0]?.[0] as number),
-    each("convert", (value) => convert(value, "yards").to("meters")),
-    each("convert-units", (value) => convertUnits(value).from("yd").to("m")),
     each("mathjs", (value) => unit(value, "yd").toNumber("m")),
-    each("js-quantities", (value) => Qty(value, "yd").to("m").scalar),
     each("formulajs CONVERT", (value) => formulajs.CONVERT(value, "yd", "m") as number),
   ]);
   const targets: Record<string, number> = {
-    convert: 1,
-    "convert-units": 30,
     mathjs: 60,
-    "js-quantities": 100,
     "formulajs CONVERT": 150,
   };
   return [ours, lifted, single].flatMap((what) => {

@@ -67,8 +67,8 @@ describe("a build", () => {
   test("of a broken function stops and leaves what was there", () => {
     const declaration = join(copy, "src/functions/count.ts");
     const sound = readFileSync(declaration, "utf8");
-    expect(sound).toContain("    convertCount,\n");
-    writeFileSync(declaration, sound.replace("    convertCount,\n", "    (value: number) => value,\n"));
+    expect(sound).toContain("    counting.convertCount,\n");
+    writeFileSync(declaration, sound.replace("    counting.convertCount,\n", "    (value: number) => value,\n"));
     const { status, stderr } = built();
     expect(status).toBe(1);
     expect(stderr).toContain('YARN.COUNT(10,"NeC","NeW") gives 10, not 15');

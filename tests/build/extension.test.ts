@@ -55,7 +55,7 @@ describe("the extension for LibreOffice Calc", () => {
   });
 
   test("is the same bytes from build to build", () => {
-    for (const name of ["functions.json", "functions.js", "functions.js.LICENSE.txt"])
+    for (const name of ["functions.json", "functions.js", "functions.js.LEGAL.txt"])
       writeFileSync(join(folder, name), readFileSync(join("dist", name)));
     cpSync("dist/icons", join(folder, "icons"), { recursive: true });
     const packageFile = JSON.parse(readFileSync("package.json", "utf8")) as {

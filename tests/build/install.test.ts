@@ -6,12 +6,13 @@ import { pathToFileURL } from "node:url";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { areInstalled } from "../../src/build/install.mjs";
 
-type Packages = Record<string, { version?: string; integrity?: string; optional?: boolean }>;
+type Packages = Record<string, { version?: string; integrity?: string; optional?: boolean; dev?: boolean }>;
 
 const lock: Packages = {
   "": { version: "0.1.0" },
   "node_modules/a": { version: "1.0.0", integrity: "sha512-a" },
   "node_modules/b": { version: "2.0.0", integrity: "sha512-b", optional: true },
+  "node_modules/test": { version: "3.0.0", integrity: "sha512-t", dev: true },
 };
 const without = (...names: string[]): Packages =>
   Object.fromEntries(Object.entries(lock).filter(([name]) => !names.includes(name)));
@@ -21,7 +22,9 @@ const installed = without("");
 describe("the packages that are installed", () => {
   test("here are those of the lock file, as npm itself has recorded them", () => {
     const packagesOf = (file: string) => (JSON.parse(readFileSync(file, "utf8")) as { packages: Packages }).packages;
-    expect(areInstalled(packagesOf("package-lock.json"), packagesOf("node_modules/.package-lock.json"))).toBe(true);
+    expect(
+      areInstalled(packagesOf("package-lock.json"), packagesOf("node_modules/.package-lock.json"), { all: true }),
+    ).toBe(true);
   });
 
   test.each<[string, Packages, boolean]>([
@@ -31,7 +34,14 @@ describe("the packages that are installed", () => {
     ["one in another version", { ...installed, "node_modules/a": { version: "1.0.1", integrity: "sha512-a" } }, false],
     ["one of other content", { ...installed, "node_modules/a": { version: "1.0.0", integrity: "sha512-x" } }, false],
     ["one too many", { ...installed, "node_modules/c": { version: "1.0.0", integrity: "sha512-c" } }, false],
-  ])("%s", (_, found, same) => expect(areInstalled(lock, found)).toBe(same));
+  ])("%s", (_, found, same) => expect(areInstalled(lock, found, { all: true })).toBe(same));
+});
+
+test("a command needs no package that only tests", () => {
+  const light = without("", "node_modules/test");
+  expect(areInstalled(lock, light, { all: false })).toBe(true);
+  expect(areInstalled(lock, light, { all: true })).toBe(false);
+  expect(areInstalled(lock, without("", "node_modules/a"), { all: false })).toBe(false);
 });
 
 describe.skipIf(process.platform === "win32")("installing", () => {
@@ -48,9 +58,12 @@ describe.skipIf(process.platform === "win32")("installing", () => {
   });
   afterEach(() => rmSync(folder, { recursive: true }));
 
-  function install(found: string | undefined, status = "0"): { calls: string; status: number | null } {
+  function install(
+    found: string | undefined,
+    { status = "0", all = true } = {},
+  ): { calls: string; status: number | null } {
     if (found !== undefined) writeFileSync(join(folder, "node_modules", ".package-lock.json"), found);
-    const script = `import(${JSON.stringify(pathToFileURL(resolve("src/build/install.mjs")).href)}).then((m) => m.installPackages())`;
+    const script = `import(${JSON.stringify(pathToFileURL(resolve("src/build/install.mjs")).href)}).then((m) => m.installPackages({ all: ${all} }))`;
     const result = spawnSync(process.execPath, ["-e", script], {
       cwd: folder,
       env: { ...process.env, PATH: join(folder, "bin") + delimiter + (process.env.PATH ?? ""), NPM_STATUS: status },
@@ -77,5 +90,13 @@ describe.skipIf(process.platform === "win32")("installing", () => {
     expect(status).toBe(0);
   });
 
-  test("passes a failure on", () => expect(install(undefined, "3").status).toBe(3));
+  test("takes no more for a command than it needs, and leaves there what was there for tests", () => {
+    const light = JSON.stringify({ packages: without("", "node_modules/test") });
+    expect(install(undefined, { all: false }).calls).toMatch(/^ci --omit=dev [^\n]*\n$/);
+    expect(install(light, { all: false }).calls).not.toContain("include");
+    const changed = JSON.stringify({ packages: without("", "node_modules/a") });
+    expect(install(changed, { all: false }).calls).toMatch(/ci --include=dev [^\n]*\n$/);
+  });
+
+  test("passes a failure on", () => expect(install(undefined, { status: "3" }).status).toBe(3));
 });

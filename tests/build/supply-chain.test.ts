@@ -4,7 +4,7 @@ import type Net from "node:net";
 import { createContext, runInContext } from "node:vm";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { documentedFunctions } from "../../src/documentation/docblocks.mjs";
-import { licences } from "../../src/build/licences.mjs";
+import { BUNDLED, licences } from "../../src/build/licences.mjs";
 import { customFunctionsRuntime, type Implementation } from "../../src/recalculate/bundle";
 import { evaluate, CellError } from "../../src/recalculate/engine";
 
@@ -26,10 +26,18 @@ describe("dependencies", () => {
     expect(unchecked.map(([place]) => place)).toEqual([]);
   });
 
-  test("of the runtime are few, bring no others, need no install script and are free to use", () => {
-    const runtime = licences().filter(({ use }) => use === "runtime");
-    expect(runtime.map(({ name }) => name)).toEqual(Object.keys(dependencies).sort());
-    for (const { name, licence, script } of runtime) {
+  test("of the commands are few and free to use, and bring nothing but what is made for each system", () => {
+    const used = licences().filter(({ use }) => use !== "tests");
+    const named = used.filter(({ name }) => !name.startsWith("@esbuild/")).map(({ name }) => name);
+    expect(named.sort()).toEqual(Object.keys(dependencies).sort());
+    for (const { name, licence } of used)
+      expect([name, licence]).toEqual([name, expect.stringMatching(/^(MIT|Apache-2.0)$/)]);
+  });
+
+  test("of the functions need no install script and are free to use", () => {
+    const functions = licences().filter(({ use }) => use === "functions");
+    expect(functions.map(({ name }) => name)).toEqual(BUNDLED);
+    for (const { name, licence, script } of functions) {
       expect([name, licence]).toEqual([name, "MIT"]);
       expect([name, script]).toEqual([name, false]);
       const own = JSON.parse(readFileSync(`node_modules/${name}/package.json`, "utf8")) as {

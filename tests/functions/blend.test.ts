@@ -50,10 +50,7 @@ describe("MIXNEED", () => {
       "#VALUE! recipes row 2 is 0.9 in all; must sum to 1 (100%); MIXROUND mends rounded shares",
     ],
     ["=YARN.MIXNEED({0.6,0.400002},{10})", "#VALUE! recipes row 1 is 1.000002 in all; must sum to 1 (100%)"],
-    [
-      "=YARN.MIXNEED({0.6,0.4;0.5,0.5},{10})",
-      "#VALUE! quantities is 1 item long; must have one for each of the 2 recipes",
-    ],
+    ["=YARN.MIXNEED({0.6,0.4;0.5,0.5},{10})", "#VALUE! quantities is 1 item long; must have one per recipe, 2"],
     ["=YARN.MIXNEED({60,40},{10})", "write 60% or 0.6"],
     ["=YARN.MIXNEED({0.6,0.4},{-1})", "#VALUE! quantities is -1; must be a number, 0 or more"],
     ["=YARN.MIXNEED({0.6,0.4},{10},{1})", "#VALUE! losses is 1; write 1% or 0.01"],
@@ -73,10 +70,7 @@ describe("MIXSTOCK", () => {
 
   test.each([
     ["=YARN.MIXSTOCK({0.5,0.4;1,0},{60,40})", "#VALUE! recipes row 1 is 0.9 in all; must sum to 1 (100%)"],
-    [
-      "=YARN.MIXSTOCK({0.5,0.5},{60})",
-      "#VALUE! stock is 1 item long; must have one for each of the 2 solids of recipes",
-    ],
+    ["=YARN.MIXSTOCK({0.5,0.5},{60})", "#VALUE! stock is 1 item long; must have one per solid of recipes, 2"],
     [
       "=YARN.MIXSTOCK({0.5,0.5;1,0},{60,40},{1;2;3})",
       "values is 3 items long; must be one cell or one per item of recipes, 2",

@@ -12,11 +12,7 @@ export function solidsNeeded(
 ): number[] {
   const whole = recipes.map((recipe, row) => wholeRecipe(at("recipes", row), recipe));
   if (quantities.length !== recipes.length) {
-    refuse(
-      "quantities",
-      `${counted(quantities.length, "item")} long`,
-      `must have one for each of the ${counted(recipes.length, "recipe")}`,
-    );
+    refuse("quantities", `${counted(quantities.length, "item")} long`, `must have one per recipe, ${recipes.length}`);
   }
   const left = losses.reduce((share, lost) => share * (1 - lost), 1);
   return (whole[0] as readonly number[]).map((_, solid) => {

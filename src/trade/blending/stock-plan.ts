@@ -24,11 +24,7 @@ export function stockPlan(
   const recipes = given.map((recipe, row) => wholeRecipe(at("recipes", row), recipe));
   const solids = (recipes[0] as readonly number[]).length;
   if (stock.length !== solids)
-    refuse(
-      "stock",
-      `${counted(stock.length, "item")} long`,
-      `must have one for each of the ${counted(solids, "solid")} of recipes`,
-    );
+    refuse("stock", `${counted(stock.length, "item")} long`, `must have one per solid of recipes, ${solids}`);
   expectShareBounds(minShare, maxShare);
   const programme: Limit[] = stock.map((most, solid) => ({
     coefficients: recipes.map((recipe) => recipe[solid] as number),
