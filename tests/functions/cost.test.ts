@@ -43,10 +43,7 @@ describe("refusals of the charges name the row and what is missing", () => {
       routeCost('"a",0.1,0,0,0,"per skein",1'),
       "#VALUE! skein_mass is blank; stages row 1 is charged per skein; give it",
     ],
-    [
-      routeCost('"a",0.1,0,0,0,"per hour",1'),
-      "#VALUE! stages row 1, hours, is blank; basis is per hour; give them",
-    ],
+    [routeCost('"a",0.1,0,0,0,"per hour",1'), "#VALUE! stages row 1, hours, is blank; basis is per hour; give them"],
     [
       routeCost('"a",0.1,0,0,0,"percent",5'),
       "#VALUE! stages row 1, rate, is 5; of basis percent must be below 1; write 5% or 0.05",
