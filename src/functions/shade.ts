@@ -1,6 +1,6 @@
 import * as shade from "../trade/shade";
-import { DAYLIGHT } from "../tables/lights";
-import { refuse } from "../trade/refusal";
+import { DAYLIGHT, observerOf } from "../tables/lights";
+import { absent, refuse } from "../trade/refusal";
 import { list, listOr, oneOr, optional, required, sameLength } from "../sheet/arguments";
 import type { Result } from "../sheet/cells";
 import { notNegative, positive, wholeNumber } from "../sheet/kinds";
@@ -8,6 +8,7 @@ import { finiteRows, lift, liftRows } from "../sheet/lift";
 import {
   bandsRow,
   differenceFormula,
+  expectScale,
   fitForm,
   blockAxes,
   CHANGE_IN_COLOUR,
@@ -23,6 +24,7 @@ import {
 import {
   blendModel,
   FIBRE_MODEL,
+  firstOf,
   matchTerms,
   oneShade,
   pads,
@@ -97,13 +99,14 @@ export function mixFit(shares: any[][], solids: any[][], blends: any[][], result
  * @param {any[][]} target Target shade along a row: reflectance 0 to 1 in 31 or 16 bands (400 to 700 nm), or L*, a*, b*. Several rows: several targets. A first column of names may come along.
  * @param {any[][]} solids One solid a row, in the same forms, with a first column of names if you like.
  * @param {any[][]} [parts] Most solids in the recipe; default 4.
- * @param {any[][]} [min_share] Least share of a solid that is used, 0 to 1; default 0.
+ * @param {any[][]} [min_share] Least share of a solid that is used, 0 to 1; default 0. One per solid: the least share of that solid in any case, such as a leftover or a batch to be kept.
  * @param {any[][]} [model] Blend model: "fibre" (default), "exponential", "ks", or the constant M from MIXFIT.
  * @param {any[][]} [light] Light and observer; default "D65/10". Several lights: the mean square of their differences counts.
  * @param {any[][]} [step] Shares in whole multiples of this, such as 0.01; default any share.
+ * @param {any[][]} [max_share] Greatest share of a solid, 0 to 1; one cell for all or one per solid, 0 for one that is not to be had; default 1.
  * @returns {any[][]} Column of mass shares in the order of the solids, 0 where not used. With several targets, or with names: one recipe a row, the names of solids above and of targets before, as MIXSHADE and MIXNEED take it.
  * @remarks Smallest CIEDE2000 over all sets of at most "parts" solids: least squares over the shares, refined and polished on the true difference; of equal matches the one whose reflectance is nearest. Over 2,000 sets the 1,000 best by least squares are refined, over 100,000 solids are added and exchanged one at a time: MIXCHOICES then says near-best or heuristic. L*a*b* rows get the smoothest reflectance of that shade, and tell nothing of other lights. A start recipe for a hand-carded pad, not an approval; see MIXSHADE for the errors of the models, whose constants are from memory, verify before use.
- * @throws #VALUE! when a row is neither a reflectance nor L*a*b*, no surface has the shade, or step does not go into 1.
+ * @throws #VALUE! when a row is neither a reflectance nor L*a*b*, no surface has the shade, or step does not go into 1. #N/A when min_share and max_share leave no recipe.
  * @example =ROUND(INDEX(YARN.MIXMATCH({50,0,0},{50,0,0;70,30,10}),1,1),4) → 1
  * @example =YARN.MIXMATCH(YARN.MIXSHADE({0.7;0.3},{85,0,8;45,30,15}),{85,0,8;45,30,15},2,0,"fibre","D65/10",0.05) → {0.7;0.3}
  * @see STEARNS-NOECHEL-1944, FRIELE-1952, BURNS-2017, SHARMA-2005, CIE-15, MEMORY
@@ -116,10 +119,11 @@ export function mixMatch(
   model?: any[][],
   light?: any[][],
   step?: any[][],
+  max_share?: any[][],
 ): any[][] {
-  const terms = matchTerms({ solids, parts, min_share, model, light, step });
+  const terms = matchTerms({ solids, parts, min_share, model, light, step, max_share });
   const shares = ({ reflectance }: Aim): readonly number[] =>
-    (shade.bestRecipes({ ...terms, target: reflectance, choices: 1 }).recipes[0] as shade.Recipe).shares;
+    firstOf(shade.bestRecipes({ ...terms, target: reflectance, choices: 1 }).recipes).shares;
   const targets = shadeColumn({ target }, terms.aim);
   const rows = liftRows(terms.solids.length, shares, targets);
   const { names, blanks } = terms.along;
@@ -133,15 +137,17 @@ export function mixMatch(
  * @param {any[][]} target Target shade along one row: reflectance 0 to 1 in 31 or 16 bands (400 to 700 nm), or L*, a*, b*.
  * @param {any[][]} solids One solid a row, in the same forms, with a first column of names if you like.
  * @param {any[][]} [parts] Most solids in a recipe; default 4.
- * @param {any[][]} [min_share] Least share of a solid that is used, 0 to 1; default 0.
+ * @param {any[][]} [min_share] Least share of a solid that is used, 0 to 1; default 0. One per solid: the least share of that solid in any case, such as a leftover or a batch to be kept.
  * @param {any[][]} [model] Blend model: "fibre" (default), "exponential", "ks", or the constant M from MIXFIT.
  * @param {any[][]} [light] Light and observer; default "D65/10". Several lights: the mean square of their differences counts.
  * @param {any[][]} [step] Shares in whole multiples of this, such as 0.01; default any share.
  * @param {any[][]} [prices] Price of each solid per kg, in the order of the solids; left out: no cost column.
- * @param {any[][]} [choices] Most recipes to show; default 5.
- * @returns {any[][]} Header row, then one row per recipe, nearest first: choice, share of each solid under its name, L*, a*, b*, difference, worst difference in another light, note, cost per kg.
- * @remarks Search and models as in MIXMATCH. The note says near-best (over 2,000 sets of solids), heuristic (over 100,000) and L*a*b* only (a row was L*a*b*: then other lights tell nothing and the column is blank). The worst difference is CIEDE2000 under the worst of D65, A, F2 and F11 other than the light given, same observer. Differences equal to some thousandths rank by the nearer reflectance. Cost = Σ share × price, not rounded. A start recipe for a hand-carded pad, not an approval.
- * @throws #VALUE! when a row is neither a reflectance nor L*a*b*, no surface has the shade, prices do not match, or step does not go into 1.
+ * @param {any[][]} [choices] Most recipes to show; default 5. The best of each number of solids is among them, as far as there is room.
+ * @param {any[][]} [max_share] Greatest share of a solid, 0 to 1; one cell for all or one per solid, 0 for one that is not to be had; default 1.
+ * @param {any[][]} [within] Difference (CIEDE2000, above 0) that is good enough: the cheapest recipes within it are shown, cheapest first; needs prices. Left out: nearest first.
+ * @returns {any[][]} Header row, then one row per recipe, nearest first: choice, share of each solid under its name, L*, a*, b*, difference, worst difference in another light, note, cost per kg; with several lights the difference in each further one and the one that ranks.
+ * @remarks Search and models as in MIXMATCH. With several lights the root mean square of their differences ranks. The note says out of reach and by how much (when the nearest recipe is over 2 units off), reflectance over 1 (a brightener, or wrongly measured), near-best (over 2,000 sets of solids), heuristic (over 100,000) and L*a*b* only (a row was L*a*b*: then other lights tell nothing and the column is blank). The worst difference is CIEDE2000 under the worst of D65, A, F2 and F11 other than the light given, same observer. Differences equal to some thousandths rank by the nearer reflectance. Cost = Σ share × price, not rounded. A start recipe for a hand-carded pad, not an approval.
+ * @throws #VALUE! when a row is neither a reflectance nor L*a*b*, no surface has the shade, prices do not match, or step does not go into 1. #N/A when min_share and max_share leave no recipe, or none is within the difference.
  * @example =INDEX(YARN.MIXCHOICES({50,0,0},{50,0,0;70,30,10}),1,9) → "note"
  * @example =ROUND(INDEX(YARN.MIXCHOICES({50,0,0},{50,0,0;70,30,10},,,,,,{12.5,30}),2,10),2) → 12.5
  * @see STEARNS-NOECHEL-1944, FRIELE-1952, BURNS-2017, SHARMA-2005, CIE-15, MEMORY
@@ -156,15 +162,36 @@ export function mixChoices(
   step?: any[][],
   prices?: any[][],
   choices?: any[][],
+  max_share?: any[][],
+  within?: any[][],
 ): any[][] {
-  const terms = matchTerms({ solids, parts, min_share, model, light, step });
+  const terms = matchTerms({ solids, parts, min_share, model, light, step, max_share });
   const aim = oneShade({ target }, terms.aim);
   const cost = listOr(alongside({ prices }, notNegative, "price", terms.along), notNegative, undefined);
   if (cost) sameLength("solids", terms.solids.length, "prices", cost.length);
   const wish = { ...terms, target: aim.reflectance, choices: oneOr({ choices }, wholeNumber, 5) };
+  const limit = oneOr({ within }, positive, undefined);
+  const found =
+    limit === undefined ? shade.choicesOfEachSize(wish) : shade.cheapestRecipes(wish, pricesFor(cost), limit);
+  if (limit !== undefined && found.recipes.length === 0) refuseOutOf(wish, limit);
+  firstOf(found.recipes);
   return finiteRows(
-    shade.choicesTable(wish, shade.bestRecipes(wish), aim.measured && terms.measured, terms.along.names, cost),
+    shade.choicesTable(wish, found, {
+      measured: aim.measured && terms.measured,
+      overWhite: aim.overWhite || terms.overWhite,
+      names: terms.along.names,
+      prices: cost,
+    }),
   );
+}
+
+function pricesFor(prices: number[] | undefined): number[] {
+  return prices ?? refuse("prices", "blank", "give them: within asks for the cheapest");
+}
+
+function refuseOutOf(wish: shade.MatchWish, limit: number): never {
+  const nearest = shade.ranking(wish)(firstOf(shade.bestRecipes(wish).recipes));
+  return absent("within", String(limit), `the nearest recipe is ${Number(nearest.toPrecision(3))} off`);
 }
 
 /**
@@ -182,7 +209,10 @@ export function mixChoices(
  */
 export function shadeDiff(lab_1: any[][], lab_2: any[][], formula?: any[][]): any[][] {
   return lift(
-    (standard, sample, difference) => difference(standard, sample),
+    (standard, sample, difference) => {
+      expectScale(standard, sample);
+      return difference(standard, sample);
+    },
     shadeColumn({ lab_1 }, labRow),
     shadeColumn({ lab_2 }, labRow),
     optional({ formula }, differenceFormula, shade.difference2000),
@@ -204,6 +234,7 @@ export function shadeDiff(lab_1: any[][], lab_2: any[][], formula?: any[][]): an
 export function shadeParts(lab_standard: any[][], lab_sample: any[][]): any[][] {
   const samples = shadeColumn({ lab_sample }, labRow);
   const parts = (standard: shade.Lab, sample: shade.Lab): Result[] => {
+    expectScale(standard, sample);
     const { lightness, a, b, chroma, hue } = shade.shadeParts(standard, sample);
     const words = shade.shadeWords(standard, { lightness, a, b, chroma, hue });
     return [lightness, a, b, chroma, hue, ...words];
@@ -254,7 +285,10 @@ export function shadeSort(labs: any[][], standard: any[][], widths: any[][], axe
  */
 export function greyScale(lab_standard: any[][], lab_sample: any[][], result?: any[][]): any[][] {
   return lift(
-    (standard, sample, form) => form(standard, sample),
+    (standard, sample, form) => {
+      expectScale(standard, sample);
+      return form(standard, sample);
+    },
     shadeColumn({ lab_standard }, labRow),
     shadeColumn({ lab_sample }, labRow),
     optional({ result }, greyScaleForm, CHANGE_IN_COLOUR),
@@ -291,7 +325,10 @@ export function shadePass(
   const within = (difference: number, limit: number): boolean => difference <= limit * (1 + 1e-9);
   if (lights === undefined && !halfAxes) {
     return lift(
-      (standard, sample, limit, difference) => within(difference(standard, sample), limit),
+      (standard, sample, limit, difference) => {
+        expectScale(standard, sample);
+        return within(difference(standard, sample), limit);
+      },
       shadeColumn({ lab_standard }, labRow),
       shadeColumn({ lab_sample }, labRow),
       required({ tolerance }, positive),
@@ -396,7 +433,7 @@ export function labToRgb(lab: any[][]): any[][] {
  * @param {any[][]} light_2 Light in which they are compared, such as "A/10".
  * @returns {any[][]} One index per pair; 0 for none.
  * @remarks Special index for a change of light: what the pair differs by in light_1 is taken out by scaling X, Y, Z of the sample, then CIEDE2000 in light_2. Needs measured reflectances; a reflectance rebuilt from L*a*b* tells nothing of another light, so L*a*b* is refused.
- * @throws #VALUE! when a row is L*a*b* or is not 31 or 16 bands, or a light is unknown.
+ * @throws #VALUE! when a row is L*a*b* or is not 31 or 16 bands, a light is unknown, or the two have not the same observer.
  * @example =YARN.METAMERISM({0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2},{0.4,0.4,0.4,0.4,0.4,0.4,0.4,0.4,0.4,0.4,0.4,0.4,0.4,0.4,0.4,0.4},"D65/10","A/10") → 0.000000
  * @see CIE-15, SHARMA-2005
  */
@@ -407,7 +444,12 @@ export function metamerism(
   light_2: any[][],
 ): any[][] {
   return lift(
-    shade.metamerism,
+    (standard, sample, matched, compared) => {
+      if (observerOf(matched) !== observerOf(compared)) {
+        refuse("light_2", `"${compared.word}"`, `must have the observer of light_1, ${matched.word}`);
+      }
+      return shade.metamerism(standard, sample, matched, compared);
+    },
     shadeColumn({ reflectance_1 }, reflectanceRow),
     shadeColumn({ reflectance_2 }, reflectanceRow),
     required({ light_1 }, lightWord),

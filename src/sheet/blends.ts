@@ -8,15 +8,16 @@ import {
   type BlendModel,
 } from "../trade/shade/blend-models";
 import type { Pad } from "../trade/shade/model-fit";
-import { counted, refuse } from "../trade/refusal";
+import { expectShareBounds } from "../trade/blending/share-bounds";
+import { absent, counted, refuse } from "../trade/refusal";
 import { wholeRecipe } from "../trade/whole-recipe";
 import { reflectanceOf } from "../trade/shade/smooth-spectrum";
 import { labOf } from "../trade/shade/tristimulus";
 import { list, listOr, nameOf, oneOr, sameLength, type Column, type Named } from "./arguments";
-import { inReadingOrder, isBlank, shapeOf, type Cell, type Cells } from "./cells";
+import { inReadingOrder, isBlank, isOmitted, shapeOf, type Cell, type Cells } from "./cells";
 import { refuseTotal } from "./headings";
-import { numberOr, numberThat, share, wholeNumber, word, type Kind } from "./kinds";
-import { block, orderOf, type Along } from "./names";
+import { blankIs, numberOr, numberThat, share, wholeNumber, word, type Kind } from "./kinds";
+import { block, eachAlong, orderOf, type Along } from "./names";
 import { shadeColumn, shadeList, type ShadeReader } from "./shade-rows";
 import { lightWord, shadeRow } from "./shades";
 import { vocabulary } from "./words";
@@ -132,6 +133,8 @@ export function pads(shares: Named, blends: Named, solids: Along, light: Light):
 export interface Aim {
   readonly reflectance: readonly number[];
   readonly measured: boolean;
+  /** Above 1 somewhere: a brightener, or wrongly measured. */
+  readonly overWhite: boolean;
 }
 
 interface MatchTerms {
@@ -139,8 +142,14 @@ interface MatchTerms {
   /** How the solids lie in their range, with their names. */
   readonly along: Along;
   readonly measured: boolean;
+  /** Is a reflectance among the solids above 1 somewhere? */
+  readonly overWhite: boolean;
   readonly parts: number;
+  /** Of any solid that is used. */
   readonly leastShare: number;
+  /** Of each solid, used or not; where none is limited there are none. */
+  readonly leastShares: readonly number[] | undefined;
+  readonly mostShares: readonly number[] | undefined;
   readonly model: BlendModel;
   readonly lights: readonly Light[];
   readonly step: number;
@@ -148,11 +157,11 @@ interface MatchTerms {
   readonly aim: ShadeReader<Aim>;
 }
 
+type MatchArguments = "solids" | "parts" | "min_share" | "model" | "light" | "step" | "max_share";
+
 /** The terms that MIXMATCH and MIXCHOICES have in common. */
-export function matchTerms(
-  given: Readonly<Record<"solids" | "parts" | "min_share" | "model" | "light" | "step", Cells | null | undefined>>,
-): MatchTerms {
-  const { solids, parts, min_share, model, light, step } = given;
+export function matchTerms(given: Readonly<Record<MatchArguments, Cells | null | undefined>>): MatchTerms {
+  const { solids, parts, min_share, model, light, step, max_share } = given;
   const lights = listOr({ light }, lightWord, [DAYLIGHT]);
   const lamp = lights[0] as Light;
   const { reflectances, measured, along } = solidShades({ solids }, lamp);
@@ -161,18 +170,63 @@ export function matchTerms(
       refuse("light", `${lights.length} lights`, `${name} has L*a*b*, which tell of one light only`);
   };
   if (!measured) oneLightOnly("solids");
+  const most = oneOr({ parts }, wholeNumber, 4);
   return {
     ...{ solids: reflectances, along, measured, lights },
-    parts: oneOr({ parts }, wholeNumber, 4),
-    leastShare: oneOr({ min_share }, share, 0),
+    overWhite: reflectances.some(isOverWhite),
+    parts: most,
+    ...shareBounds({ min_share }, { max_share }, along, most),
     model: oneOr({ model }, blendModel, FIBRE_MODEL),
     step: oneOr({ step }, share, 0),
     aim: (row, name, grid) => {
       const shade = shadeRow(row, name, grid);
       if (!shade.measured) oneLightOnly(name);
-      return { reflectance: reflectanceOf(shade, lamp, name), measured: shade.measured };
+      const reflectance = reflectanceOf(shade, lamp, name);
+      return { reflectance, measured: shade.measured, overWhite: isOverWhite(reflectance) };
     },
   };
+}
+
+function isOverWhite(reflectance: readonly number[]): boolean {
+  return reflectance.some((value) => value > 1);
+}
+
+type ShareBounds = Pick<MatchTerms, "leastShare" | "leastShares" | "mostShares">;
+
+/**
+ * One least share is that of any solid that is used; one a solid is used in any case. Greatest shares hold for each, and
+ * with 0 a solid is not to be had.
+ */
+function shareBounds(minShare: Named, maxShare: Named, solids: Along, parts: number): ShareBounds {
+  const isOne = isSingle(nameOf(minShare)[1]);
+  const leastShare = isOne ? oneOr(minShare, share, 0) : 0;
+  const least = isOne ? undefined : eachAlong(minShare, blankIs(share, 0), 0, "least_share", solids);
+  const most = isOmitted(nameOf(maxShare)[1])
+    ? undefined
+    : eachAlong(maxShare, blankIs(share, 1), 1, "greatest_share", solids);
+  if (least || most) {
+    const none = new Array<number>(solids.count).fill(0);
+    expectShareBounds(least ?? none, most ?? none.map(() => 1));
+  }
+  const wanted = least?.filter((own) => own > 0).length ?? 0;
+  if (wanted > parts) refuse("parts", String(parts), `must be ${wanted} or more: min_share asks for so many solids`);
+  if (most) {
+    const greatest = most.slice().sort((a, b) => b - a);
+    const room = greatest.slice(0, parts).reduce((sum, own) => sum + own, 0);
+    if (room < 1 - 1e-9) absent("max_share", `${Number(room.toPrecision(9))} in ${parts} solids`, "take more parts");
+    const highest = greatest[0] as number;
+    if (leastShare > highest) refuse("min_share", String(leastShare), `must not be above max_share, ${highest}`);
+  }
+  return { leastShare, leastShares: wanted > 0 ? least : undefined, mostShares: most };
+}
+
+function isSingle(cells: Cells): boolean {
+  return cells.length === 1 && (cells[0] as Cell[]).length === 1;
+}
+
+/** The first of the recipes found; the limits of shares and their steps may leave none. */
+export function firstOf<R>(recipes: readonly R[]): R {
+  return recipes[0] ?? absent("max_share", "too tight with the other limits", "no recipe has such shares: widen it");
 }
 
 /** A target that is a single shade along one row. */

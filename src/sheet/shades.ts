@@ -138,11 +138,31 @@ export function labRow(row: readonly Cell[], name: string): Lab {
   }) as unknown as Lab;
 }
 
+/** No dyed wool reflects nothing at all, and none is as black as a lightness of 1. */
+function expectSomeLight(shade: Shade, name: string): Shade {
+  if (shade.measured && shade.reflectance.every((value) => value === 0)) {
+    refuse(name, "0 in every band", "no solid is so black; a blank row may arrive as 0");
+  }
+  if (!shade.measured && shade.lab[0] > 0 && shade.lab[0] <= 1) {
+    refuse(name, `L* ${shade.lab[0]}`, "L*, a*, b* go to 100: multiply values on a scale to 1 by 100");
+  }
+  return shade;
+}
+
+/** Two shades that are both as black as a lightness of 1 are on a scale to 1. */
+export function expectScale(standard: Lab, sample: Lab): void {
+  const isSmall = ([lightness]: Lab): boolean => lightness > 0 && lightness <= 1;
+  if (!isSmall(standard) || !isSmall(sample)) return;
+  refuse("L*", `${standard[0]} and ${sample[0]}`, "goes to 100: multiply values on a scale to 1 by 100");
+}
+
 /** Either of the two, told apart by the width. */
 export function shadeRow(row: readonly Cell[], name: string, grid?: BandGrid): Shade {
   const width = withoutBlankTail(row).length;
-  if (width === 3 && !grid) return { measured: false, lab: labRow(row, name) };
-  if (width === 31 || width === 16 || grid) return { measured: true, reflectance: reflectanceRow(row, name, grid) };
+  if (width === 3 && !grid) return expectSomeLight({ measured: false, lab: labRow(row, name) }, name);
+  if (width === 31 || width === 16 || grid) {
+    return expectSomeLight({ measured: true, reflectance: reflectanceRow(row, name, grid) }, name);
+  }
   const where = width === 1 ? `; ${ALONG}` : "";
   return refuse(
     name,

@@ -53,8 +53,12 @@ export const LIGHTS: readonly Light[] = [...lightsOf("10", WEIGHTS_TEN_DEGREES),
 /** Daylight and the 10-degree observer: what the trade measures with. */
 export const DAYLIGHT = LIGHTS[0] as Light;
 
+/** "10" or "2" degrees. */
+export function observerOf({ word }: Light): string {
+  return word.slice(word.indexOf("/") + 1);
+}
+
 /** The lights of the same observer other than this one, under which a match in this one can fail. */
 export function otherLights(light: Light): readonly Light[] {
-  const observer = light.word.slice(light.word.indexOf("/"));
-  return LIGHTS.filter(({ word }) => word !== light.word && word.slice(word.indexOf("/")) === observer);
+  return LIGHTS.filter((other) => other.word !== light.word && observerOf(other) === observerOf(light));
 }

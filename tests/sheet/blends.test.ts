@@ -158,7 +158,7 @@ describe("pads", () => {
 });
 
 describe("the terms of a match", () => {
-  const none = { parts: null, min_share: null, model: null, step: null };
+  const none = { parts: null, min_share: null, model: null, step: null, max_share: null };
   const twoLights: Cells = [["D65/10", "A/10"]];
   const aimIn = (solids: Cells, light: Cells, row: Cell[]) =>
     matchTerms({ ...none, solids, light }).aim(row, "target", undefined).measured;
@@ -171,7 +171,7 @@ describe("the terms of a match", () => {
   });
 
   test("or those given", () => {
-    const given = { parts: [[2]], min_share: [[0.05]], model: [["ks"]], step: [[0.01]] };
+    const given = { parts: [[2]], min_share: [[0.05]], model: [["ks"]], step: [[0.01]], max_share: null };
     expect(matchTerms({ ...given, solids: MEASURED, light: twoLights })).toMatchObject({
       ...{ parts: 2, leastShare: 0.05, model: absorptionModel, step: 0.01 },
       lights: [{ word: "D65/10" }, { word: "A/10" }],

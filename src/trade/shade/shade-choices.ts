@@ -1,34 +1,96 @@
 import { otherLights, type Light } from "../../tables/lights";
 import { difference2000 } from "./shade-difference";
-import type { MatchWish, Recipe, Search } from "./shade-match";
+import { bestRecipes, type Found, type MatchWish, type Recipe, type Search } from "./shade-match";
 import { labOf } from "./tristimulus";
 
 const SEARCH_NOTES: Record<Search, string> = { all: "", "near-best": "near-best", heuristic: "heuristic" };
 
+/** Two units away a shade is another shade. */
+const OUT_OF_REACH = 2;
+
 /**
- * The alternatives as a table: shares, predicted shade, difference, worst difference in another light, note, cost.
- * `measured`: were target and solids all measured reflectances? Otherwise another light tells nothing.
+ * The nearest recipes, among them the best of each number of solids: what a simpler recipe costs in difference is worth
+ * a line.
+ */
+export function choicesOfEachSize(wish: MatchWish): Found {
+  const found = bestRecipes(wish);
+  const rank = ranking(wish);
+  const wanted = new Map<string, Recipe>();
+  const want = (recipe: Recipe | undefined): void => {
+    if (recipe) wanted.set(solidsOf(recipe), wanted.get(solidsOf(recipe)) ?? recipe);
+  };
+  want(found.recipes[0]);
+  const least = wish.leastShares?.filter((share) => share > 0).length ?? 0;
+  const largest = Math.min(wish.parts, wish.solids.length);
+  for (let parts = largest - 1; parts >= Math.max(1, least) && largest - parts < wish.choices; parts--) {
+    want(bestRecipes({ ...wish, parts, choices: 1 }).recipes[0]);
+  }
+  for (const recipe of found.recipes) if (wanted.size < wish.choices) want(recipe);
+  const recipes = Array.from(wanted.values());
+  return { recipes: recipes.sort((a, b) => rank(a) - rank(b)), search: found.search };
+}
+
+function solidsOf({ shares }: Recipe): string {
+  return shares.map((share) => (share > 0 ? 1 : 0)).join("");
+}
+
+/** The difference by which recipes are ranked: the root mean square of those in the lights. */
+export function ranking({ target, lights }: Pick<MatchWish, "target" | "lights">): (recipe: Recipe) => number {
+  const labs = lights.map((light) => labOf(target, light));
+  return ({ reflectance }) => {
+    const squares = lights.map((light, index) => difference2000(labs[index]!, labOf(reflectance, light)) ** 2);
+    return Math.sqrt(squares.reduce((sum, square) => sum + square, 0) / lights.length);
+  };
+}
+
+/** What is to be known of the alternatives beside their shares. */
+export interface ChoicesTerms {
+  /** Were target and solids all measured reflectances? Otherwise another light tells nothing. */
+  readonly measured: boolean;
+  /** Is a reflectance above 1? */
+  readonly overWhite: boolean;
+  readonly names: readonly string[] | undefined;
+  readonly prices: readonly number[] | undefined;
+}
+
+/**
+ * The alternatives as a table: shares, predicted shade, difference, worst difference in another light, note, cost; with
+ * several lights also the difference in each other one asked for, and the one that ranks.
  */
 export function choicesTable(
   { target, lights }: Pick<MatchWish, "target" | "lights">,
-  { recipes, search }: { readonly recipes: readonly Recipe[]; readonly search: Search },
-  measured: boolean,
-  names: readonly string[] | undefined,
-  prices?: readonly number[],
+  { recipes, search }: Found,
+  { measured, overWhite, names, prices }: ChoicesTerms,
 ): (string | number)[][] {
-  const light = lights[0] as Light;
-  const note = [SEARCH_NOTES[search], measured ? "" : "L*a*b* only"].filter((text) => text !== "").join("; ");
+  const [light, ...further] = lights as [Light, ...Light[]];
+  const rank = ranking({ target, lights });
+  const isOut = recipes.every((recipe) => rank(recipe) > OUT_OF_REACH);
+  const notes = [
+    SEARCH_NOTES[search],
+    measured ? "" : "L*a*b* only",
+    overWhite ? "reflectance over 1: brightener or wrong reading" : "",
+  ];
+  const noteOf = (recipe: Recipe): string =>
+    [...notes, isOut ? `out of reach by ${rank(recipe).toFixed(1)}` : ""].filter((text) => text !== "").join("; ");
   const solids = (recipes[0]?.shares ?? []).map((_, index) => `${names?.[index] ?? `solid ${index + 1}`} (share)`);
   const header = [
     ...["choice", ...solids, "L*", "a*", "b*"],
     ...[`difference (CIEDE2000, ${light.word})`, "worst difference in another light (CIEDE2000)", "note"],
     ...(prices ? ["cost (per kg)"] : []),
+    ...further.map(({ word }) => `difference (CIEDE2000, ${word})`),
+    ...(further.length > 0 ? ["difference that ranks (CIEDE2000, root mean square)"] : []),
   ];
-  const rows = recipes.map(({ shares, reflectance }, index) => {
+  const rows = recipes.map((recipe, index) => {
+    const { shares, reflectance } = recipe;
     const differenceIn = (lamp: Light): number => difference2000(labOf(target, lamp), labOf(reflectance, lamp));
-    const worst = measured ? Math.max(...otherLights(light).map(differenceIn)) : "";
-    const cost = prices ? [shares.reduce((sum, share, solid) => sum + share * prices[solid]!, 0)] : [];
-    return [index + 1, ...shares, ...labOf(reflectance, light), differenceIn(light), worst, note, ...cost];
+    return [
+      ...[index + 1, ...shares, ...labOf(reflectance, light), differenceIn(light)],
+      measured ? Math.max(...otherLights(light).map(differenceIn)) : "",
+      noteOf(recipe),
+      ...(prices ? [shares.reduce((sum, share, solid) => sum + share * prices[solid]!, 0)] : []),
+      ...further.map(differenceIn),
+      ...(further.length > 0 ? [rank(recipe)] : []),
+    ];
   });
   return [header, ...rows];
 }

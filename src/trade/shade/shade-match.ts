@@ -4,6 +4,8 @@ import { stepsInWhole } from "../blending/practical-shares";
 import { ShadeObjective } from "./shade-objective";
 import {
   bestPair,
+  cheaperInSteps,
+  errorOf,
   furthestFall,
   inWholeSteps,
   mixed,
@@ -13,6 +15,7 @@ import {
   TANGENT_SAFETY,
   type Candidate,
   type Guess,
+  type StepLimits,
 } from "./shade-refinement";
 import { BANDS } from "./spectra";
 import { SimplexSolver } from "../solvers/simplex-least-squares";
@@ -52,6 +55,10 @@ export interface MatchWish {
   readonly step: number;
   /** How many recipes are wanted. */
   readonly choices: number;
+  /** One for every solid: its least share, used in any case where it is above 0. */
+  readonly leastShares?: readonly number[] | undefined;
+  /** One for every solid: its greatest share; one of 0 is not to be had. */
+  readonly mostShares?: readonly number[] | undefined;
 }
 
 export interface Recipe {
@@ -61,19 +68,47 @@ export interface Recipe {
 }
 
 /** The best recipes for a shade, nearest first, each of another set of solids. */
-export function bestRecipes(wish: MatchWish): { readonly recipes: readonly Recipe[]; readonly search: Search } {
-  const { solids, model, choices } = wish;
-  const order = orderOf(solids);
-  const problem = new MatchProblem({ ...wish, solids: order.map((place) => solids[place]!) });
+export function bestRecipes(wish: MatchWish): Found {
+  const { problem, asRecipe } = prepared(wish);
   const { found, search } = problem.nearest();
   const best = wish.step > 0 ? found : distinct(found.map((candidate) => problem.polish(candidate)));
-  const recipes = best.slice(0, choices).map(({ used, shares }) => {
+  return { recipes: best.slice(0, wish.choices).map(asRecipe), search };
+}
+
+export interface Found {
+  readonly recipes: readonly Recipe[];
+  readonly search: Search;
+}
+
+/** The recipes that cost least among those within a difference, cheapest first, each of another set of solids. */
+export function cheapestRecipes(wish: MatchWish, prices: readonly number[], within: number): Found {
+  const { problem, asRecipe, order } = prepared(wish);
+  const priced = order.map((place) => prices[place]!);
+  const { found, search } = problem.cheapest(priced, within * within);
+  return { recipes: found.slice(0, wish.choices).map(asRecipe), search };
+}
+
+function prepared(wish: MatchWish): {
+  problem: MatchProblem;
+  order: readonly number[];
+  asRecipe: (candidate: Candidate) => Recipe;
+} {
+  const { solids, model, leastShares, mostShares } = wish;
+  const order = orderOf(solids).filter((place) => mostShares?.[place] !== 0);
+  const inOrder = <T>(values: readonly T[]): T[] => order.map((place) => values[place]!);
+  const problem = new MatchProblem({
+    ...wish,
+    solids: inOrder(solids),
+    leastShares: leastShares && inOrder(leastShares),
+    mostShares: mostShares && inOrder(mostShares),
+  });
+  const asRecipe = (candidate: Candidate): Recipe => {
     const all = solids.map(() => 0);
-    used.forEach((place, index) => (all[order[place]!] = shares[index]!));
+    problem.sharesOf(candidate).forEach((share, place) => (all[order[place]!] = share));
     if (wish.step === 0) writeOut(all);
     return { shares: all, reflectance: blended(all, solids, model) };
-  });
-  return { recipes, search };
+  };
+  return { problem, order, asRecipe };
 }
 
 /** Far finer than any scale, and far coarser than the last digits in which two machines differ. */
@@ -131,6 +166,14 @@ function orderOf(solids: readonly (readonly number[])[]): number[] {
   return solids.map((_, place) => place).sort((a, b) => compare(solids[a]!, solids[b]!) || a - b);
 }
 
+/** Blends of the cheapest sets are made cheaper still, up to so many. */
+const MOST_CHEAPENED = 200;
+/** How often what a share costs is halved or doubled to find where the difference is just allowed. */
+const HALVINGS = 40;
+
+/** A share over its limit by less is at it. */
+const AT_LIMIT = 1e-12;
+
 /** The error of a blend, and how strongly every solid draws it. */
 interface Tangent {
   readonly error: number;
@@ -145,7 +188,20 @@ const SAME_BLEND = 1e-6;
 const MOST_TANGENTS = 100;
 
 class MatchProblem {
+  /** The solids in the model's additive values. */
+  private readonly solids: readonly Float64Array[];
+  /**
+   * The same with what must be used in any case mixed in: a blend of these by parts of what is left over is a recipe.
+   * Where nothing must, they are the solids and the parts are the shares.
+   */
   private readonly columns: readonly Float64Array[];
+  /** What must be used of each solid, and the places of those of which something must. */
+  private readonly kept: readonly number[];
+  private readonly keptPlaces: readonly number[];
+  private readonly leftOver: number;
+  /** The greatest part of each, where any is limited. */
+  private readonly most: readonly number[] | undefined;
+  private readonly mostShares: readonly number[];
   private readonly objective: ShadeObjective;
   private readonly colourGram: Float64Array;
   private readonly curveGram: Float64Array;
@@ -161,10 +217,20 @@ class MatchProblem {
   private readonly pairs: Guess[] = [];
   private oneValley = true;
 
-  constructor({ target, solids, parts, leastShare, model, lights, step, choices }: MatchWish) {
+  constructor(wish: MatchWish) {
+    const { target, solids, parts, leastShare, model, lights, step, choices, leastShares, mostShares } = wish;
     this.choices = choices;
     this.drawn = new Float64Array(solids.length);
-    this.columns = solids.map((solid) => additiveValues(solid, model));
+    this.solids = solids.map((solid) => additiveValues(solid, model));
+    this.kept = leastShares ?? solids.map(() => 0);
+    this.keptPlaces = solids.map((_, place) => place).filter((place) => this.kept[place]! > 0);
+    this.leftOver = this.kept.reduce((left, share) => left - share, 1);
+    this.columns = this.keptPlaces.length > 0 ? this.withKept() : this.solids;
+    this.mostShares = mostShares ?? solids.map(() => 1);
+    this.most =
+      mostShares?.some((share) => share < 1) && this.leftOver > AT_LIMIT
+        ? mostShares.map((share, place) => (share - this.kept[place]!) / this.leftOver)
+        : undefined;
     this.objective = new ShadeObjective(target, model, lights);
     this.units = step > 0 ? stepsInWhole(step) : 0;
     this.leastUnits = Math.ceil(leastShare * this.units - 1e-9);
@@ -173,7 +239,9 @@ class MatchProblem {
     const largest = Math.min(parts, solids.length, room);
     // Without a least share a smaller recipe is a larger one with a share of 0; but it can stand the rounding better.
     this.sizes =
-      this.least > 0 || this.units > 0 ? Array.from({ length: largest }, (_, index) => index + 1) : [largest];
+      this.least > 0 || this.units > 0
+        ? Array.from({ length: largest }, (_, index) => index + 1).filter((size) => size >= this.keptPlaces.length)
+        : [largest];
     this.solver = new SimplexSolver(largest);
     const count = solids.length;
     this.colourGram = new Float64Array(count * count);
@@ -183,11 +251,28 @@ class MatchProblem {
     this.objective.curvature(this.columns, this.objective.targetValues, this.curveGram, false);
   }
 
+  private withKept(): Float64Array[] {
+    const fixed = mixed(this.solids, Float64Array.from(this.kept), new Float64Array(BANDS));
+    return this.solids.map((column) => column.map((value, band) => fixed[band]! + this.leftOver * value));
+  }
+
+  /** The shares of all the solids in a recipe. */
+  sharesOf({ used, shares }: Candidate): number[] {
+    const all = this.units > 0 ? this.kept.map(() => 0) : this.kept.slice();
+    used.forEach(
+      (place, index) => (all[place] = this.units > 0 ? shares[index]! : this.shareOf(place, shares[index]!)),
+    );
+    return all;
+  }
+
+  private shareOf(place: number, part: number): number {
+    return this.keptPlaces.length > 0 ? this.kept[place]! + this.leftOver * part : part;
+  }
+
   /** The nearest recipes: in whole steps as wanted, else still to be polished and some to spare. */
   nearest(): { found: Candidate[]; search: Search } {
-    const count = this.columns.length;
     const shortlist = new Shortlist(this.choices, this.units === 0);
-    const subsets = this.sizes.reduce((sum, size) => sum + subsetCount(count, size), 0);
+    const subsets = this.setCount();
     if (subsets > MOST_SUBSETS) {
       const seen = this.addedAndExchanged();
       for (const candidate of seen) this.enter(candidate, shortlist);
@@ -212,7 +297,25 @@ class MatchProblem {
 
   private enter(candidate: Candidate | undefined, shortlist: Shortlist): void {
     if (candidate === undefined || candidate.error >= shortlist.enough) return;
-    shortlist.offer(this.units > 0 ? this.round(candidate) : candidate);
+    const offered = this.units > 0 ? this.round(candidate) : candidate;
+    if (offered) shortlist.offer(offered);
+  }
+
+  /** How many sets of solids there are. */
+  private setCount(): number {
+    const free = this.columns.length - this.keptPlaces.length;
+    return this.sizes.reduce((sum, size) => sum + subsetCount(free, size - this.keptPlaces.length), 0);
+  }
+
+  /** Every set of so many solids, with those that must be used; the array may be used again each time. */
+  private eachSet(size: number, visit: (used: readonly number[]) => void): void {
+    const { keptPlaces } = this;
+    if (keptPlaces.length === 0) return eachSubset(this.columns.length, size, visit);
+    const free = this.columns.map((_, place) => place).filter((place) => keptPlaces.indexOf(place) < 0);
+    if (size === keptPlaces.length) return visit(keptPlaces);
+    eachSubset(free.length, size - keptPlaces.length, (chosen) =>
+      visit(sorted([...keptPlaces, ...chosen.map((index) => free[index]!)])),
+    );
   }
 
   /** The sets of solids to be refined, the most promising by least squares first: what is near early spares the rest. */
@@ -222,7 +325,7 @@ class MatchProblem {
     const each = (visit: (used: readonly number[]) => void): void => {
       place = 0;
       for (const size of this.sizes) {
-        eachSubset(this.columns.length, size, (used) => {
+        this.eachSet(size, (used) => {
           visit(used);
           place++;
         });
@@ -251,9 +354,9 @@ class MatchProblem {
     }
     if (search !== "all" || shortlist.errorOf(1) < FAR_OUT_OF_REACH) return;
     const largest = this.sizes[this.sizes.length - 1]!;
-    for (let size = 1; size < largest; size++) {
+    for (let size = Math.max(1, this.keptPlaces.length); size < largest; size++) {
       if (this.sizes.indexOf(size) >= 0 || subsetCount(this.columns.length, size) > ALL_REFINED) continue;
-      eachSubset(this.columns.length, size, (used) => {
+      this.eachSet(size, (used) => {
         this.enter(this.refine(used, shortlist.enough), shortlist);
         this.enter(this.startAgain(used, shortlist.enough), shortlist);
       });
@@ -306,9 +409,58 @@ class MatchProblem {
     this.objective.measure(values);
     const pulls = new Float64Array(this.columns.length);
     pullsAt(this.objective, this.columns, values, pulls);
-    const support = settled ? used.filter((_, index) => shares[index]! > this.least) : undefined;
+    const free = { shares, error };
+    const limited = settled && this.most ? this.withinMost(columns, this.mostOf(used), free, this.least) : free;
+    // Held back by a limit it is not the nearest of its set for other sets to be measured by.
+    const support = settled && limited === free ? used.filter((_, index) => shares[index]! > this.least) : undefined;
     this.tangents[this.next++ % MOST_TANGENTS] = { error, pulls, support };
-    return settled ? { used: used.slice(), shares, error } : undefined;
+    return settled && limited ? { used: used.slice(), ...limited } : undefined;
+  }
+
+  private mostOf(used: readonly number[]): number[] {
+    return used.map((place) => this.most![place]!);
+  }
+
+  /**
+   * The nearest with no part over its greatest. Where the nearest without limits passes some, one of those is at its
+   * limit in the nearest within them, because the error falls all the way from there; the rest is the same question
+   * about the others with that part mixed in.
+   */
+  private withinMost(
+    columns: readonly Float64Array[],
+    most: readonly number[],
+    free: Guess,
+    least: number,
+    costs?: readonly number[],
+  ): Guess | undefined {
+    const over = most.map((_, index) => index).filter((index) => free.shares[index]! > most[index]! + AT_LIMIT);
+    if (over.length === 0) return free;
+    let best: (Guess & { readonly worth: number }) | undefined;
+    for (const fixed of over) {
+      const share = most[fixed]!;
+      const left = 1 - share;
+      const others = most.map((_, index) => index).filter((index) => index !== fixed);
+      const room = others.reduce((sum, index) => sum + most[index]!, 0);
+      if (share < least || others.length * least > left + AT_LIMIT || room < left - AT_LIMIT) continue;
+      const part = columns[fixed]!;
+      const rest = others.map((index) => columns[index]!.map((value, band) => share * part[band]! + left * value));
+      const restLeast = Math.min(least / left, 1 / others.length);
+      const restCosts = costs && others.map((index) => left * costs[index]!);
+      const start = startOf(
+        others.map((index) => free.shares[index]!),
+        restLeast,
+      );
+      const nearest = refined(this.objective, rest, start, restLeast, this.solver, Infinity, restCosts);
+      const restMost = others.map((index) => most[index]! / left);
+      const within = this.withinMost(rest, restMost, nearest, restLeast, restCosts);
+      if (within === undefined) continue;
+      const shares = new Float64Array(columns.length);
+      shares[fixed] = share;
+      others.forEach((index, place) => (shares[index] = left * within.shares[place]!));
+      const worth = within.error + (costs ? share * costs[fixed]! : 0);
+      if (!best || worth < best.worth) best = { shares, error: within.error, worth };
+    }
+    return best;
   }
 
   /** What was learnt in one valley says nothing of another. */
@@ -325,11 +477,91 @@ class MatchProblem {
   }
 
   polish({ used, shares }: Candidate): Candidate {
-    return { used, ...polished(this.objective, this.columnsOf(used), shares, this.least) };
+    const most = this.most && this.mostOf(used);
+    return { used, ...polished(this.objective, this.columnsOf(used), shares, this.least, undefined, most) };
   }
 
-  round({ used, shares }: Candidate): Candidate {
-    return { used, ...inWholeSteps(this.objective, this.columnsOf(used), shares, this.units, this.leastUnits) };
+  private round({ used, shares }: Candidate): Candidate | undefined {
+    const whole = Float64Array.from(shares, (part, index) => this.shareOf(used[index]!, part));
+    const rounded = inWholeSteps(this.objective, this.solidsOf(used), whole, this.units, this.stepLimits(used));
+    return rounded && { used, ...rounded };
+  }
+
+  private stepLimits(used: readonly number[]): StepLimits {
+    return {
+      fewest: used.map((place) => Math.max(this.leastUnits, Math.ceil(this.kept[place]! * this.units - 1e-9))),
+      most: used.map((place) => Math.floor(this.mostShares[place]! * this.units + 1e-9)),
+    };
+  }
+
+  /** Of every set that comes within the error, the cheapest blend that does. */
+  cheapest(prices: readonly number[], within: number): { found: Candidate[]; search: Search } {
+    const allowed = within * (1 + 1e-9);
+    const subsets = this.setCount();
+    const near: Candidate[] = [];
+    const keep = (candidate: Candidate | undefined): void => {
+      if (candidate && candidate.error <= allowed) near.push(candidate);
+    };
+    const search = subsets > MOST_SUBSETS ? "heuristic" : subsets > ALL_REFINED ? "near-best" : "all";
+    if (search === "heuristic") {
+      for (const candidate of this.addedAndExchanged()) keep(candidate);
+    } else {
+      for (const used of this.promising(subsets)) if (!this.isOut(used, allowed)) keep(this.refine(used, allowed));
+    }
+    const byCost = (candidates: Candidate[], costOf: (candidate: Candidate) => number): Candidate[] =>
+      candidates
+        .map((candidate) => ({ candidate, cost: costOf(candidate) }))
+        .sort((a, b) => a.cost - b.cost || a.candidate.error - b.candidate.error)
+        .map(({ candidate }) => candidate);
+    const partsCost = ({ used, shares }: Candidate): number =>
+      used.reduce((sum, place, index) => sum + shares[index]! * prices[place]!, 0);
+    const cheaper = byCost(near, partsCost)
+      .slice(0, MOST_CHEAPENED)
+      .map((candidate) => this.cheapened(candidate, prices, allowed))
+      .filter((candidate): candidate is Candidate => candidate !== undefined);
+    const shareCost = (candidate: Candidate): number =>
+      this.sharesOf(candidate).reduce((sum, share, place) => sum + share * prices[place]!, 0);
+    return { found: firstOfEachSet(byCost(cheaper, shareCost)), search };
+  }
+
+  /** The cheapest blend of the same solids within the error: what a share costs counts as much as the error allows. */
+  private cheapened(candidate: Candidate, prices: readonly number[], within: number): Candidate | undefined {
+    const { used } = candidate;
+    const columns = this.columnsOf(used);
+    const dearest = Math.max(...used.map((place) => prices[place]!), Number.MIN_VALUE);
+    const tilted = (weight: number, from: Guess): Guess | undefined => {
+      const costs = used.map((place) => (weight * prices[place]!) / dearest);
+      const free = refined(this.objective, columns, from.shares, this.least, this.solver, Infinity, costs);
+      const { shares } = this.most
+        ? (this.withinMost(columns, this.mostOf(used), free, this.least, costs) ?? from)
+        : free;
+      return { shares, error: errorOf(this.objective, columns, shares) };
+    };
+    let best: Guess = candidate;
+    let [low, high] = [0, Infinity];
+    let weight = Math.max(within, 1e-6);
+    for (let round = 0; round < HALVINGS; round++) {
+      const guess = tilted(weight, best);
+      if (guess && guess.error <= within) {
+        best = guess;
+        low = weight;
+      } else {
+        high = weight;
+      }
+      if (high === Infinity && weight > 1e6) break;
+      weight = high === Infinity ? weight * 4 : (low + high) / 2;
+      if (high < Infinity && high - low < 1e-9 * high) break;
+    }
+    if (this.units === 0) return { used, ...best };
+    for (const start of [best, candidate]) {
+      const rounded = this.round({ used, ...start });
+      if (!rounded || rounded.error > within) continue;
+      const own = used.map((place) => prices[place]!);
+      const limits = this.stepLimits(used);
+      const solids = this.solidsOf(used);
+      return { used, ...cheaperInSteps(this.objective, solids, rounded.shares, this.units, limits, own, within) };
+    }
+    return undefined;
   }
 
   /** Least squares over one subset, straightened at the target; the shares stay in the solver. */
@@ -361,28 +593,40 @@ class MatchProblem {
     return used.map((place) => this.columns[place]!);
   }
 
-  /** The best single solid, then one more at a time, each time exchanging single solids as long as that helps. */
+  private solidsOf(used: readonly number[]): Float64Array[] {
+    return used.map((place) => this.solids[place]!);
+  }
+
+  /**
+   * From what must be used, or the best single solid, one more at a time, each time exchanging single solids as long as
+   * that helps. A set that the limits leave no blend of leads nowhere and is passed over.
+   */
   private addedAndExchanged(): Candidate[] {
     const seen: Candidate[] = [];
+    const { keptPlaces } = this;
     const everySolid = this.columns.map((_, place) => place);
     const bestOf = (sets: number[][], sofar?: Candidate): Candidate | undefined => {
       let best = sofar;
       for (const used of sets) {
-        const candidate = this.refine(used) as Candidate;
-        seen.push(candidate);
+        const candidate = this.refine(used) ?? this.unlimited(used);
+        if (candidate.error < Infinity) seen.push(candidate);
         if (!best || candidate.error < best.error * (1 - 1e-9)) best = candidate;
       }
       return best;
     };
     const without = (used: readonly number[]): number[] => everySolid.filter((place) => used.indexOf(place) < 0);
-    let current: Candidate | undefined;
-    for (let size = 1; size <= this.sizes[this.sizes.length - 1]!; size++) {
+    let current: Candidate | undefined =
+      keptPlaces.length > 0 ? (this.refine(keptPlaces) ?? this.unlimited(keptPlaces)) : undefined;
+    if (current && current.error < Infinity) seen.push(current);
+    for (let size = keptPlaces.length + 1; size <= this.sizes[this.sizes.length - 1]!; size++) {
       const used: readonly number[] = current ? current.used : [];
       current = bestOf(without(used).map((place) => sorted([...used, place])));
       for (;;) {
         const { used: now } = current as Candidate;
         const exchanges = ([] as number[][]).concat(
-          ...now.map((out) => without(now).map((place) => sorted([...now.filter((kept) => kept !== out), place]))),
+          ...now
+            .filter((out) => keptPlaces.indexOf(out) < 0)
+            .map((out) => without(now).map((place) => sorted([...now.filter((kept) => kept !== out), place]))),
         );
         const better = bestOf(exchanges, current);
         if (better === current) break;
@@ -391,19 +635,32 @@ class MatchProblem {
     }
     return seen;
   }
+
+  /** A set that the limits leave no blend of; more solids may make one possible. */
+  private unlimited(used: readonly number[]): Candidate {
+    return { used: used.slice(), shares: new Float64Array(used.length), error: Infinity };
+  }
+}
+
+/** A start for some of the shares, in the proportions they had. */
+function startOf(had: readonly number[], least: number): Float64Array {
+  const room = 1 - had.length * least;
+  const above = had.map((share) => Math.max(0, share - least));
+  const sum = above.reduce((all, share) => all + share, 0);
+  return Float64Array.from(above, (share) => least + room * (sum > 0 ? share / sum : 1 / had.length));
+}
+
+function firstOfEachSet(candidates: readonly Candidate[]): Candidate[] {
+  const sets = new Set<string>();
+  return candidates.filter(({ used, shares }) => {
+    const set = used.filter((_, index) => shares[index]! > UNUSED).join();
+    return !sets.has(set) && sets.add(set);
+  });
 }
 
 /** The best of each set of solids that is really used, nearest first. */
 function distinct(candidates: readonly Candidate[]): Candidate[] {
-  const sets = new Set<string>();
-  const best: Candidate[] = [];
-  for (const candidate of candidates.slice().sort((a, b) => a.error - b.error)) {
-    const set = candidate.used.filter((_, index) => candidate.shares[index]! > UNUSED).join();
-    if (sets.has(set)) continue;
-    sets.add(set);
-    best.push(candidate);
-  }
-  return best;
+  return firstOfEachSet(candidates.slice().sort((a, b) => a.error - b.error));
 }
 
 function sorted(places: number[]): number[] {

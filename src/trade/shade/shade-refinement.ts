@@ -36,7 +36,7 @@ export function errorOf(objective: ShadeObjective, columns: readonly Float64Arra
  * To the smallest true colour difference from a first guess: Gauss and Newton's squares with the exact slope, each
  * step solved over the shares as a whole and taken only as far as it helps. Given up where it is, not settled, as soon as the
  * slope shows that these solids come no nearer than `enough`: a convex error lies above its tangent, so it can fall by
- * no more than the steepest way to a corner of the shares.
+ * no more than the steepest way to a corner of the shares. With costs, what a share costs is added to the error.
  */
 export function refined(
   objective: ShadeObjective,
@@ -45,15 +45,22 @@ export function refined(
   least: number,
   solver = new SimplexSolver(columns.length),
   enough = Infinity,
+  costs?: ArrayLike<number>,
 ): Guess & { readonly settled: boolean } {
   const size = columns.length;
   let shares: Float64Array = Float64Array.from(start);
   let values: Float64Array = mixed(columns, shares, new Float64Array(BANDS));
   let trial: Float64Array = new Float64Array(size);
   let trialValues: Float64Array = new Float64Array(BANDS);
-  let error = objective.measure(values);
+  const costOf = (of: Float64Array): number => {
+    let cost = 0;
+    if (costs) for (let index = 0; index < size; index++) cost += costs[index]! * of[index]!;
+    return cost;
+  };
+  let error = objective.measure(values) + costOf(shares);
   for (let round = 0; round < MOST_ROUNDS && error > PERFECT && size > 1; round++) {
     pullsAt(objective, columns, values, solver.linear);
+    if (costs) for (let index = 0; index < size; index++) solver.linear[index]! -= costs[index]! / 2;
     if (error - TANGENT_SAFETY * furthestFall(solver.linear, size, least) > enough) {
       return { shares, error, settled: false };
     }
@@ -68,7 +75,7 @@ export function refined(
       for (let index = 0; index < size; index++) {
         trial[index] = shares[index]! + part * (solver.shares[index]! - shares[index]!);
       }
-      const trialError = objective.measure(mixed(columns, trial, trialValues));
+      const trialError = objective.measure(mixed(columns, trial, trialValues)) + costOf(trial);
       if (trialError < error - 1e-4 * part * gain) {
         [shares, trial] = [trial, shares];
         [values, trialValues] = [trialValues, values];
@@ -142,6 +149,7 @@ export function polished(
   start: Float64Array,
   least: number,
   steps: readonly number[] = [0.01, 0.001, 0.0001],
+  most?: ArrayLike<number>,
 ): Guess {
   let shares: Float64Array = Float64Array.from(start);
   let values = mixed(columns, shares, new Float64Array(BANDS));
@@ -153,7 +161,7 @@ export function polished(
       improved = false;
       for (let from = 0; from < columns.length; from++) {
         for (let to = 0; to < columns.length; to++) {
-          const amount = Math.min(step, shares[from]! - least);
+          const amount = Math.min(step, shares[from]! - least, most ? most[to]! - shares[to]! : 1);
           if (to === from || !(amount > 0)) continue;
           for (let band = 0; band < BANDS; band++) {
             trialValues[band] = values[band]! + amount * (columns[to]![band]! - columns[from]![band]!);
@@ -163,7 +171,8 @@ export function polished(
           error = trialError;
           values = Float64Array.from(trialValues);
           shares = Float64Array.from(shares);
-          shares[from] = amount < step ? least : shares[from]! - amount;
+          const goesToLeast = amount < step && amount === shares[from]! - least;
+          shares[from] = goesToLeast ? least : shares[from]! - amount;
           shares[to]! += amount;
           improved = true;
         }
@@ -173,43 +182,96 @@ export function polished(
   return { shares, error };
 }
 
+/** The fewest and the most steps that each share may have. */
+export interface StepLimits {
+  readonly fewest: readonly number[];
+  readonly most: readonly number[];
+}
+
 /**
- * Shares in whole steps of 1/units: largest remainder, then exchanges of one step between pairs as long as one brings
- * the blend nearer.
+ * Shares in whole steps of 1/units: largest remainder within the limits, then exchanges of one step between pairs as
+ * long as one brings the blend nearer. Undefined where the limits leave no such shares.
  */
 export function inWholeSteps(
   objective: ShadeObjective,
   columns: readonly Float64Array[],
   shares: Float64Array,
   units: number,
-  leastUnits: number,
+  limits: StepLimits,
+): Guess | undefined {
+  const counts = wholeCounts(shares, units, limits);
+  if (counts === undefined) return undefined;
+  const errorAt = (): number => errorOf(objective, columns, inShares(counts, units));
+  let error = errorAt();
+  exchanged(counts, limits, () => {
+    const trial = errorAt();
+    const nearer = trial < error * (1 - 1e-9);
+    if (nearer) error = trial;
+    return nearer;
+  });
+  return { shares: inShares(counts, units), error };
+}
+
+/** From shares in whole steps, exchanges of one step as long as one is cheaper and the error stays within a limit. */
+export function cheaperInSteps(
+  objective: ShadeObjective,
+  columns: readonly Float64Array[],
+  shares: Float64Array,
+  units: number,
+  limits: StepLimits,
+  prices: readonly number[],
+  within: number,
 ): Guess {
-  const counts = Array.from(shares, (share) => Math.max(leastUnits, Math.floor(share * units + 1e-9)));
+  const counts = Array.from(shares, (share) => Math.round(share * units));
+  const costOf = (): number => counts.reduce((sum, count, index) => sum + count * prices[index]!, 0);
+  let cost = costOf();
+  let error = errorOf(objective, columns, shares);
+  exchanged(counts, limits, () => {
+    const trialCost = costOf();
+    if (trialCost >= cost * (1 - 1e-9)) return false;
+    const trial = errorOf(objective, columns, inShares(counts, units));
+    if (trial > within) return false;
+    [cost, error] = [trialCost, trial];
+    return true;
+  });
+  return { shares: inShares(counts, units), error };
+}
+
+function inShares(counts: readonly number[], units: number): Float64Array {
+  return Float64Array.from(counts, (count) => count / units);
+}
+
+function wholeCounts(shares: Float64Array, units: number, { fewest, most }: StepLimits): number[] | undefined {
+  const counts = Array.from(shares, (share, index) =>
+    Math.min(most[index]!, Math.max(fewest[index]!, Math.floor(share * units + 1e-9))),
+  );
   const remainders = Array.from(shares, (share, index) => share * units - counts[index]!);
   let missing = units - counts.reduce((sum, count) => sum + count, 0);
   while (missing !== 0) {
     const direction = Math.sign(missing);
     let chosen = -1;
     for (let index = 0; index < counts.length; index++) {
-      if (direction < 0 && counts[index]! <= leastUnits) continue;
+      if (direction < 0 ? counts[index]! <= fewest[index]! : counts[index]! >= most[index]!) continue;
       if (chosen < 0 || direction * (remainders[index]! - remainders[chosen]!) > 1e-9) chosen = index;
     }
+    if (chosen < 0) return undefined;
     counts[chosen]! += direction;
     remainders[chosen]! -= direction;
     missing -= direction;
   }
-  const asShares = (): Float64Array => Float64Array.from(counts, (count) => count / units);
-  let error = errorOf(objective, columns, asShares());
+  return counts;
+}
+
+/** Moves one step from one share to another, in place, as long as any such move is taken. */
+function exchanged(counts: number[], { fewest, most }: StepLimits, isTaken: () => boolean): void {
   for (let improved = true; improved;) {
     improved = false;
     for (let from = 0; from < counts.length; from++) {
       for (let to = 0; to < counts.length; to++) {
-        if (to === from || counts[from]! <= leastUnits) continue;
+        if (to === from || counts[from]! <= fewest[from]! || counts[to]! >= most[to]!) continue;
         counts[from]!--;
         counts[to]!++;
-        const trial = errorOf(objective, columns, asShares());
-        if (trial < error * (1 - 1e-9)) {
-          error = trial;
+        if (isTaken()) {
           improved = true;
         } else {
           counts[from]!++;
@@ -218,5 +280,4 @@ export function inWholeSteps(
       }
     }
   }
-  return { shares: asShares(), error };
 }
