@@ -21,7 +21,9 @@ import { difference2000 } from "../../src/trade/shade/shade-difference";
 import { bestRecipes } from "../../src/trade/shade/shade-match";
 import { TEXTILES } from "../support/measured-textiles";
 import { packageTermsOf, sharesByPackage, sharesBySolver, solverOf } from "../support/quadratic-programme";
-import { lastResult, timed, type Contender, type Figures } from "./timing";
+import { knownCalls } from "../support/calls";
+import { dearestCalls, freezes, millionRows, type Freeze } from "./freeze";
+import { timed, type Contender, type Figures } from "./timing";
 
 /** One line of the table: what is compared with what, and the ratio wanted. */
 interface Line {
@@ -43,6 +45,9 @@ const SECTIONS: Readonly<Record<string, () => Line[]>> = {
   solvers,
   startUp,
   workbook,
+  freeze,
+  millions,
+  worst,
 };
 
 /** `npm run bench [-- --json] [sections]` */
@@ -56,7 +61,7 @@ export function main(words: readonly string[]): number {
   const lines = Object.keys(SECTIONS)
     .filter((name) => asked.length === 0 || asked.includes(name))
     .flatMap((name) => (SECTIONS[name] as () => Line[])());
-  if (lastResult() === undefined) throw new Error("nothing was worked out");
+  if (lines.length === 0) throw new Error("nothing was worked out");
   if (words.includes("--json")) {
     console.log(JSON.stringify({ machine: machine(), lines }, null, 1));
   } else {
@@ -257,6 +262,28 @@ function landed(): Line[] {
       ratio: slower(figures, "ours", "doubles"),
     },
   ];
+}
+
+/** Nothing that a person does every day may hold the sheet up; in processor time. */
+function freeze(): Line[] {
+  return freezes(loadBundle()).map(frozen);
+}
+
+/** Functions that answer row by row, over a million rows. */
+function millions(): Line[] {
+  const functions = loadBundle();
+  return millionRows(functions, knownCalls(functions), 1.5).map(frozen);
+}
+
+/** The dearest of some fifty large calls of each function. It takes some minutes. */
+function worst(): Line[] {
+  const functions = loadBundle();
+  return dearestCalls(functions, knownCalls(functions), 3).map(frozen);
+}
+
+function frozen({ what, seconds, limit, counts }: Freeze): Line {
+  const against = `of ${limit} s; ${counts.toPrecision(2)} × a million COUNTs`;
+  return { what, nanoseconds: seconds * 1e9, against, ratio: seconds / limit, wanted: ["at most", 1] };
 }
 
 /** Recipes for measured shades; the times wanted are absolute, so the ratio is to them. */

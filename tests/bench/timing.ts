@@ -34,6 +34,7 @@ export function timed(contenders: readonly Contender[], sliceMs = SLICE_MS, slic
     }
     fastest.forEach((figure, place) => (runs[place] as number[]).push(figure));
   }
+  if (kept === undefined) throw new Error("nothing was worked out");
   return new Map(contenders.map(({ name }, place) => [name, median(runs[place] as number[])]));
 }
 
@@ -64,9 +65,4 @@ function repeatsFor(contender: Contender, sliceMs: number): number {
 function median(values: readonly number[]): number {
   const sorted = [...values].sort((a, b) => a - b);
   return sorted[Math.floor(sorted.length / 2)] as number;
-}
-
-/** What was worked out last, for whoever wants to see that work was done. */
-export function lastResult(): unknown {
-  return kept;
 }
