@@ -18,6 +18,7 @@ import { cellOrError, finiteRows, lift } from "../sheet/lift";
 import { withNames } from "../sheet/names";
 import { inPlaces } from "../sheet/shape";
 import { wordsFor } from "../sheet/words";
+import { expectFooted } from "../sheet/work";
 
 const sharingBasis = word<pricing.SharingBasis>(wordsFor("basis", "value", "mass", "volume", "quantity", "equal"));
 const dutyRule = word<pricing.DutyRule>(wordsFor("rule", "sum", "higher", "lower"));
@@ -51,6 +52,7 @@ export function landed(lines: any[][], charges: any[][], decimals?: any[][]): an
   const shared: pricing.SharedCharge[] = table({ charges }, { amount: anyNumber, basis: sharingBasis });
   const traits = { adding: Object.keys(SHIPMENT_LINE), zerosAreBlank: true, named: true };
   const { rows: shipped, blanks, names } = tableInPlace({ lines }, SHIPMENT_LINE, traits);
+  expectFooted("charges", shared.length, "lines", shipped.length);
   const header = [
     "value (money)",
     ...shared.map(({ basis }, index) => `charge ${index + 1} by ${basis} (money)`),

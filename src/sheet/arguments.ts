@@ -3,6 +3,7 @@ import { inReadingOrder, isBlank, isOmitted, rowsOf, shown, type Cell, type Cell
 import { errorIn } from "./errors";
 import { headingsIn, isCalledTotal, isSumOf, spoken } from "./headings";
 import { blankIs, mayBeBlank, readsAsNumber, text, type Kind } from "./kinds";
+import { expectItems, expectRows } from "./work";
 import { entriesStandIn } from "./places";
 
 /**
@@ -92,6 +93,7 @@ export function list<T>(argument: Named, kind: Kind<T>): T[] {
   let length = items.length;
   while (length > 0 && isBlank(items[length - 1])) length--;
   if (length === 0) refuse(name, "blank", "must hold at least one value");
+  expectItems(name, length);
   const values: T[] = [];
   if (
     length > 1 &&
@@ -207,6 +209,7 @@ export function tableRows<R extends object>(
   const filled = withoutBlankEnd(cells);
   const listed = keys.map(spoken).join(", ");
   if (filled.length === 0) refuse(name, "blank", `must hold the columns ${listed}`);
+  expectRows(name, filled.length);
   const headings = headingsIn(name, filled, traits.named === true ? [...keys, NAME] : keys, isNeeded);
   if (headings && filled.length === 1) refuse(name, "headings only", "must hold rows below them");
   const places = headings ?? inOrder(name, filled, keys, isNeeded, traits.named === true);

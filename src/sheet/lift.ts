@@ -2,6 +2,7 @@ import { counted, impossible, refuse } from "../trade/refusal";
 import type { Column } from "./arguments";
 import { isBlank, shapeOf, type Result, type Results } from "./cells";
 import { worksheetError } from "./errors";
+import { expectCells } from "./work";
 
 type Columns<A extends readonly unknown[]> = { readonly [K in keyof A]: Column<A[K]> };
 type OutCell = Results[number][number];
@@ -227,9 +228,6 @@ function spreadCall<A extends readonly unknown[], R>(
   return (v) => f(...v);
 }
 
-/** The most results of a column against a row; more is a slip, and would freeze the sheet. */
-const MOST_CROSSED = 5e6;
-
 /** Equal shapes, a single cell against anything, one row or column against a matching matrix, a column against a row. */
 function commonShape(columns: readonly Column<unknown>[]): [rows: number, columns: number] {
   const longest = most(columns, "rows");
@@ -239,9 +237,9 @@ function commonShape(columns: readonly Column<unknown>[]): [rows: number, column
     if (column.columns !== widest.columns && column.columns !== 1) misfit(column, widest);
   }
   const [rows, across] = [longest.rows, widest.columns];
-  if (longest.columns !== across && widest.rows !== rows && rows * across > MOST_CROSSED) {
-    impossible(longest.name, `crossed with ${widest.name} ${shapeOf(rows, across)} cells`, `at most ${MOST_CROSSED}`);
-  }
+  const crossed = longest.columns !== across && widest.rows !== rows;
+  const shape = shapeOf(rows, across);
+  expectCells(longest.name, crossed ? `crossed with ${widest.name} ${shape}` : shape, rows * across);
   return [rows, across];
 }
 
