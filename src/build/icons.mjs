@@ -2,7 +2,7 @@ import { writeFileSync } from "node:fs";
 import { crc32, deflateSync } from "node:zlib";
 
 /** Draws the add-in's icon: three strands crossing into a plied yarn, dark on a light round ground. */
-export function drawIcon(size, paint = colourAt) {
+function drawIcon(size, paint = colourAt) {
   const pixels = Buffer.alloc(size * (size * 4 + 1));
   for (let y = 0; y < size; y++) {
     for (let x = 0; x < size; x++) {
@@ -85,10 +85,10 @@ function chunk(type, data) {
 }
 
 /** The sizes that the manifests name; 192 is for the package of the unified one. */
-export const ICON_SIZES = [16, 32, 64, 80, 192];
+const ICON_SIZES = [16, 32, 64, 80, 192];
 
 /** The package's second icon: white on nothing. */
-export const OUTLINE_SIZE = 32;
+const OUTLINE_SIZE = 32;
 
 export function writeIcons(folder) {
   for (const size of ICON_SIZES) writeFileSync(`${folder}/icon-${size}.png`, drawIcon(size));

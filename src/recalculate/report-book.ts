@@ -104,7 +104,7 @@ export function sentenceOnSheet(sheet: Sheet, row: number, words: string, font: 
   return row + 1;
 }
 
-export function formatOf(shows: Shows | undefined): string {
+function formatOf(shows: Shows | undefined): string {
   if (shows === undefined) return "General";
   const { decimals, percent = false } = shows;
   return `#,##0${decimals > 0 ? `.${"0".repeat(decimals)}` : ""}${percent ? "%" : ""}`;

@@ -11,7 +11,7 @@ const PROGRAM = "/usr/bin/soffice";
 export const calcMissing = !(existsSync(PROGRAM) && existsSync(PYTHON)) && !process.env.CI;
 if (calcMissing) console.warn(`${PROGRAM} is missing: the tests in LibreOffice Calc are skipped`);
 
-export const EXTENSION = resolve("dist/yarn.oxt");
+const EXTENSION = resolve("dist/yarn.oxt");
 
 /** A number or text; an error is a list with Calc's number of it; a blank is an empty text. */
 export type CalcCell = number | string | [number];

@@ -8,7 +8,7 @@ import { xmlRegisterFsInputProviders } from "libxml2-wasm/lib/nodejs.mjs";
  * The folder that holds a copy of the transitional schemas of ECMA-376 part 4 under the names that follow, where
  * somebody has one: no package brings them.
  */
-export const SCHEMAS = process.env.OOXML_SCHEMAS;
+const SCHEMAS = process.env.OOXML_SCHEMAS;
 export const schemasMissing = SCHEMAS === undefined;
 if (SCHEMAS !== undefined && !existsSync(join(SCHEMAS, "sml.xsd")))
   throw new Error(`OOXML_SCHEMAS is ${SCHEMAS}, and there is no sml.xsd`);
