@@ -1,7 +1,18 @@
 import * as pricing from "../trade/prices";
-import { refuse } from "../trade/refusal";
-import { list, one, oneOr, optional, required } from "../sheet/arguments";
-import { anyNumber, blankIs, fraction, notNegative, positive, rate, share, text, word } from "../sheet/kinds";
+import { at, refuse } from "../trade/refusal";
+import { list, one, oneOr, optional, required, type TableColumns } from "../sheet/arguments";
+import {
+  anyNumber,
+  blankIs,
+  blankOrZero,
+  fraction,
+  notNegative,
+  positive,
+  rate,
+  share,
+  text,
+  word,
+} from "../sheet/kinds";
 import { finiteRows, lift, liftRows } from "../sheet/lift";
 import { runningRows } from "../sheet/running";
 import { columnOf, inShapeOf } from "../sheet/shape";
@@ -19,6 +30,9 @@ const jointMethods = wordsFor<pricing.JointMethod>(
   "constant margin",
 );
 const processMethods = wordsFor<pricing.ProcessMethod>("method", "average", "fifo");
+const valueChange = word<pricing.ValueChange>(
+  wordsFor("kind", "late charge", "credit note", "write-down", "reversal", "net realisable"),
+);
 const ledgerMethods = wordsFor<pricing.LedgerMethod>("method", "fifo", "average");
 
 /**
@@ -300,26 +314,48 @@ function equivalentCells(
 /**
  * Stock ledger: quantity in stock, value, average cost and cost of issue after each event, by fifo or moving average.
  * @customfunction STOCKLEDGER
- * @param {any[][]} events Table, oldest first: quantity (+ in, - out), cost per unit of receipts in money (blank for issues). With its heading row, columns in any order among others.
+ * @param {any[][]} events Table, oldest first: quantity (+ in, - out), cost per unit of receipts in money (blank for issues), [value] (money that changes the value alone, with no quantity), [kind] of that value. With its heading row, columns in any order among others.
  * @param {any[][]} method "fifo" (oldest stock goes out first) or "average" (moving average).
  * @returns {any[][]} Header row, then one row per event: quantity in stock, value, average cost, cost of issue.
  * @remarks Opening stock is the first event. Value is carried at full precision, never as quantity × a rounded
  * average; when the stock runs out its value is exactly 0 and average cost stays blank. A receipt's cost must be
- * above 0, because a blank cell can arrive as 0.
+ * above 0, because a blank cell can arrive as 0. Kinds of value: "late charge" (above 0) and "credit note" (below 0)
+ * change the cost of what is in stock, shared by its cost; "write-down" (below 0) and "reversal" (above 0, up to what was
+ * written down) leave the cost; "net realisable": the value is what the whole stock would bring, and the lower of it and
+ * cost is carried. Without a kind a value below 0 is a write-down; one above 0 reverses what is written down, or is a late
+ * charge where nothing is. What is written down leaves with the goods, by their cost. Which value may be carried is for
+ * your accountant and the standard you report by.
  * @throws #VALUE! in the row of an event that is wrong or would make the stock negative, and in all rows after it.
  * @example =INDEX(YARN.STOCKLEDGER({3,170;10,180;-6,""},"fifo"),4,0) → {7,1260,180,1050}
  * @example =INDEX(YARN.STOCKLEDGER({10,4;10,5;-5,""},"average"),4,0) → {15,67.5,4.5,22.5}
+ * @example =INDEX(YARN.STOCKLEDGER({100,7.2,"","";"","",690,"net realisable";"","",760,"net realisable"},"average"),0,2) → {"value";720;690;720}
  * @see IAS-2
  */
 export function stockLedger(events: any[][], method: any[][]): any[][] {
   const enter = pricing.stockLedger(one({ method }, word(ledgerMethods)));
-  const columns = { quantity: anyNumber, unit_cost: blankIs<number | undefined>(notNegative, undefined) };
-  const rows = runningRows({ events }, columns, LEDGER_HEADER.length, (event, index) =>
-    ledgerCells(enter(event.quantity, event.unit_cost, index)),
-  );
+  const answer = ({ quantity, unit_cost, value, kind }: LedgerEvent, index: number): (number | string)[] => {
+    if (quantity === undefined && value === undefined) {
+      refuse(at("events", index, "quantity"), "blank", "fill it in; a blank is not 0");
+    }
+    return ledgerCells(enter(quantity ?? 0, unit_cost, index, value, kind));
+  };
+  const rows = runningRows({ events }, LEDGER_EVENT, LEDGER_HEADER.length, answer, { needed: ["quantity"] });
   return [LEDGER_HEADER, ...rows];
 }
 
+interface LedgerEvent {
+  readonly quantity: number | undefined;
+  readonly unit_cost: number | undefined;
+  readonly value: number | undefined;
+  readonly kind: pricing.ValueChange | undefined;
+}
+
+const LEDGER_EVENT: TableColumns<LedgerEvent> = {
+  quantity: blankIs<number | undefined>(anyNumber, undefined),
+  unit_cost: blankIs<number | undefined>(notNegative, undefined),
+  value: blankIs<number | undefined>(anyNumber, undefined),
+  kind: blankOrZero(valueChange, undefined),
+};
 const LEDGER_HEADER = ["quantity in stock", "value", "average cost per unit", "cost of issue"];
 
 function ledgerCells({ quantity, value, averageCost, costOfIssue }: pricing.LedgerLine): (number | string)[] {

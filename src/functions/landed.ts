@@ -1,18 +1,20 @@
 import * as pricing from "../trade/prices";
-import { dividedByZero } from "../trade/refusal";
-import { oneOr, optional, required, table, tableInPlace } from "../sheet/arguments";
-import type { Results } from "../sheet/cells";
+import { at, dividedByZero, refuse, said } from "../trade/refusal";
+import { oneOr, optional, required, table, tableInPlace, withoutBlankEnd } from "../sheet/arguments";
+import { rowsOf, shown, type Cells, type Results } from "../sheet/cells";
+import { placesOf, plainHeading } from "../sheet/headings";
 import {
   anyNumber,
   blankIs,
   decimalPlaces,
   fraction,
   notNegative,
+  numberOr,
   numberThat,
   percentOf,
   positive,
 } from "../sheet/kinds";
-import { text, truth, word } from "../sheet/kinds";
+import { text, truth, word, type Kind } from "../sheet/kinds";
 import { dateSerial, wholeDays } from "../sheet/dates";
 import { cellOrError, finiteRows, lift } from "../sheet/lift";
 import { withNames } from "../sheet/names";
@@ -20,7 +22,9 @@ import { inPlaces } from "../sheet/shape";
 import { wordsFor } from "../sheet/words";
 import { expectFooted } from "../sheet/work";
 
-const sharingBasis = word<pricing.SharingBasis>(wordsFor("basis", "value", "mass", "volume", "quantity", "equal"));
+const sharingBasis = word<pricing.SharingBasis | "own">(
+  wordsFor("basis", "value", "mass", "volume", "quantity", "equal", "own"),
+);
 const dutyRule = word<pricing.DutyRule>(wordsFor("rule", "sum", "higher", "lower"));
 /** A 1.2 is 1.2% typed whole; where a duty really is higher, a second line of duty carries the rest. */
 const dutyRate = fraction(0, 1, "must be at most 1 (100%); a higher duty is two lines");
@@ -35,32 +39,91 @@ const carriersDensity = numberThat(
 const maybe = blankIs<number | undefined>(notNegative, undefined);
 const SHIPMENT_LINE = { value: anyNumber, mass: maybe, volume: maybe, quantity: maybe };
 
+/** An own charge may be called by its heading in the place of its amount. */
+const chargeAmount = blankIs<number | string | undefined>(numberOr(anyNumber, text), undefined);
+const ownAmount = blankIs(anyNumber, 0);
+
 /**
  * Table of landed cost per line and unit: every shared charge foots over the lines to the minor unit.
  * @customfunction LANDED
- * @param {any[][]} lines Table, one row per line: value (money), mass, volume, quantity; a first column of names may come along. A mass, volume or quantity may be blank when no charge is shared by it. With its heading row, columns in any order among others.
- * @param {any[][]} charges Table, one row per charge: amount (money, negative for a rebate), basis ("value", "mass", "volume", "quantity" or "equal"). With its heading row, columns in any order among others.
+ * @param {any[][]} lines Table, one row per line: value (money), mass, volume, quantity; a first column of names may come along. A mass, volume or quantity may be blank when no charge is shared by it. With its heading row, columns in any order among others; further columns may hold charges of a line's own.
+ * @param {any[][]} charges Table, one row per charge: amount (money, negative for a rebate), basis ("value", "mass", "volume", "quantity", "equal", or "own"); a first column of names may come along. "own" is a charge of each line's own, in the column of lines that is headed by its name. With its heading row, columns in any order among others.
  * @param {any[][]} [decimals] Decimals of the money, -9 to 9; default 2.
  * @returns {any[][]} Header, one row per line, totals row; columns: the lines' names if given, value, one per charge, landed total, quantity, landed per unit (not rounded).
- * @remarks Each amount is rounded to decimals and shared by largest remainder, the first of equals first. Values stay as they are. Recoverable taxes (input VAT and the like) are no cost: leave them out of the charges. Rates and bases of duty are set by law and change; take them from the authority and leave filings to a licensed broker.
- * @throws #VALUE! when a cell is blank or of the wrong kind (with its row) or a line lacks the measure a charge is shared by. #DIV/0! when the weights of a charge sum to 0, and in the last column where the quantity is 0.
+ * @remarks Each amount is rounded to decimals and shared by largest remainder, the first of equals first. Values stay as they are. An own charge (duty by tariff line, a claim) is written with its name, or with the heading in the place of the amount: {"duty","own"}; an amount beside a name is checked against the sum of the lines' own. A blank own charge is none. Recoverable taxes (input VAT and the like) are no cost: leave them out of the charges. Duty on value with freight and insurance is a formula in the lines' own column. Rates and bases of duty are set by law and change; take them from the authority and leave filings to a licensed broker.
+ * @throws #VALUE! when a cell is blank or of the wrong kind (with its row), a line lacks the measure a charge is shared by, or lines have no column for an own charge. #DIV/0! when the weights of a charge sum to 0, and in the last column where the quantity is 0.
  * @example =INDEX(YARN.LANDED({1000,50,0.2,500;2000,30,0.1,300},{100,"value";55.55,"mass";10.01,"equal"}),2,2) → 33.33
  * @example =INDEX(YARN.LANDED({1000,50,0.2,500;2000,30,0.1,300},{100,"value"}),4,3) → 3100
+ * @example =INDEX(YARN.LANDED({"value","mass","duty";1000,50,80;2000,30,0},{100,"value";"duty","own"}),0,3) → {"duty (money)";80;0;80}
  * @see IAS-2, DEFINITION
  */
 export function landed(lines: any[][], charges: any[][], decimals?: any[][]): any[][] {
-  const shared: pricing.SharedCharge[] = table({ charges }, { amount: anyNumber, basis: sharingBasis });
+  const columns = { amount: chargeAmount, basis: sharingBasis };
+  const isWide = withoutBlankEnd(rowsOf(charges)).some((row) => row.length > 2);
+  const { rows: given, names: called } = tableInPlace({ charges }, columns, { named: isWide });
+  const owns = given.map(({ amount, basis }, index) =>
+    basis === "own" ? ownHeading(lines, called?.[index], amount, index) : undefined,
+  );
+  const ownColumns: Record<string, Kind<number>> = {};
+  owns.forEach((heading, index) => {
+    if (heading === undefined) return;
+    if (owns.indexOf(heading) < index) refuse(at("charges", index), `"${heading}" again`, "charge it once");
+    ownColumns[heading] = ownAmount;
+  });
   const traits = { adding: Object.keys(SHIPMENT_LINE), zerosAreBlank: true, named: true };
-  const { rows: shipped, blanks, names } = tableInPlace({ lines }, SHIPMENT_LINE, traits);
-  expectFooted("charges", shared.length, "lines", shipped.length);
+  const wanted = { ...SHIPMENT_LINE, ...ownColumns };
+  const { rows: shipped, blanks, names } = tableInPlace({ lines }, wanted, traits);
+  expectFooted("charges", given.length, "lines", shipped.length);
+  const all = given.map(({ amount, basis }, index) => {
+    const heading = owns[index];
+    if (heading !== undefined) {
+      // A blank may arrive as 0.
+      const whole = typeof amount === "number" && amount !== 0 ? amount : undefined;
+      return { amounts: shipped.map((line) => ownOf(line, heading)), amount: whole };
+    }
+    const place = at("charges", index, "amount");
+    if (amount === undefined) refuse(place, "blank", "fill it in; a blank is not 0");
+    if (typeof amount === "string") refuse(place, shown(amount), 'must be a number, or the basis "own"');
+    return { amount, basis: basis as pricing.SharingBasis };
+  });
   const header = [
     "value (money)",
-    ...shared.map(({ basis }, index) => `charge ${index + 1} by ${basis} (money)`),
+    ...given.map(({ basis }, index) => {
+      const name = called?.[index] === "" ? undefined : called?.[index];
+      return owns[index] === undefined
+        ? `${name ?? `charge ${index + 1}`} by ${basis} (money)`
+        : `${owns[index]} (money)`;
+    }),
     ...["landed total (money)", "quantity (unit of quantity)", "landed per unit (money)"],
   ];
-  const rows = pricing.landedCost(shipped, shared, oneOr({ decimals }, decimalPlaces, 2)).map(landedRow);
+  const rows = pricing.landedCost(shipped, all, oneOr({ decimals }, decimalPlaces, 2)).map(landedRow);
   const named = withNames([header, ...rows], names && ["line", ...names, "total"], undefined);
   return finiteRows([named[0] as Results[number], ...inPlaces(blanks, named.slice(1))]);
+}
+
+function ownOf(line: object, heading: string): number {
+  const own: unknown = (line as Record<string, unknown>)[heading];
+  return typeof own === "number" ? own : 0;
+}
+
+/** The heading in lines of a charge that each line has of its own: its name, or the text in the place of its amount. */
+function ownHeading(
+  lines: Cells,
+  name: string | undefined,
+  amount: number | string | undefined,
+  index: number,
+): string {
+  const heading = name !== undefined && name !== "" ? name : amount;
+  if (typeof heading !== "string") {
+    refuse(at("charges", index), "own", "give the heading of its column in lines, as name or in place of the amount");
+  }
+  const headings = (rowsOf(lines)[0] as Cells[number]).map((cell) =>
+    typeof cell === "string" ? plainHeading(cell) : "",
+  );
+  if (plainHeading(heading) in SHIPMENT_LINE || placesOf(heading, headings).length !== 1) {
+    refuse("lines", `without a column of charges "${heading.slice(0, 24)}"`, said`${at("charges", index)} is own`);
+  }
+  return heading;
 }
 
 function landedRow({ value, charges, total, quantity }: pricing.LandedLine): Results[number] {

@@ -153,6 +153,8 @@ export interface TableTraits {
   readonly adding?: readonly string[];
   /** A row of zeros says nothing, so it can only be a blank one that a host handed over so. */
   readonly zerosAreBlank?: boolean;
+  /** Columns that must be there though their cells may be blank. */
+  readonly needed?: readonly string[];
   /** The rows may have names: in a column headed so, or in a first column of texts. */
   readonly named?: boolean;
 }
@@ -205,7 +207,8 @@ export function tableRows<R extends object>(
 ): TableRow<R>[] {
   const [name, cells] = nameOf(argument);
   const keys = Object.keys(columns) as (keyof R & string)[];
-  const isNeeded = (key: string): boolean => key !== NAME && !mayBeBlank(columns[key as keyof R] as Kind<unknown>);
+  const isNeeded = (key: string): boolean =>
+    key !== NAME && (!mayBeBlank(columns[key as keyof R] as Kind<unknown>) || (traits.needed ?? []).indexOf(key) >= 0);
   const filled = withoutBlankEnd(cells);
   const listed = keys.map(spoken).join(", ");
   if (filled.length === 0) refuse(name, "blank", `must hold the columns ${listed}`);

@@ -1,4 +1,4 @@
-import { tableRows, type Named, type TableColumns } from "./arguments";
+import { tableRows, type Named, type TableColumns, type TableTraits } from "./arguments";
 import type { Result, Results } from "./cells";
 import { worksheetError } from "./errors";
 import { finite } from "./lift";
@@ -12,10 +12,11 @@ export function runningRows<R extends object>(
   columns: TableColumns<R>,
   width: number,
   answer: (row: R, index: number) => readonly Result[],
+  traits?: TableTraits,
 ): Results {
   let spoilt: CustomFunctions.Error | undefined;
   const across = <T>(cell: T): T[] => new Array<T>(width).fill(cell);
-  return tableRows(argument, columns).map(({ blank, read }, index) => {
+  return tableRows(argument, columns, traits).map(({ blank, read }, index) => {
     if (spoilt) return across(spoilt);
     if (blank) return across("");
     try {

@@ -24,4 +24,6 @@ export const PRICED_STAGE: TableColumns<PricedStage> = {
   fixed: blankIs(notNegative, 0),
   actual_out: blankOrZero(positive, undefined),
   hours: blankOrZero(positive, undefined),
+  lot_size: blankOrZero(positive, undefined),
+  currency_rate: blankOrZero(positive, undefined),
 };

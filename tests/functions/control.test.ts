@@ -72,7 +72,10 @@ describe("the message of each refusal names the argument, what came and what is 
       "#DIV/0! the number of equivalent units is 0; there is nothing to bear the cost",
     ],
     ['=YARN.STOCKLEDGER({1,2},"lifo")', '#VALUE! method is "lifo", not a method; write fifo or average'],
-    ['=YARN.STOCKLEDGER({1,2,3},"fifo")', "#VALUE! events is 3 columns wide; give 1 to 2: quantity, unit cost"],
+    [
+      '=YARN.STOCKLEDGER({1,2,3,4,5},"fifo")',
+      "#VALUE! events is 5 columns wide; give 1 to 4: quantity, unit cost, value, kind",
+    ],
     ['=YARN.SWING({"a";"b"},{1;2;3},{1;2;3})', "#VALUE! labels is 2×1; must be one cell or match lows, which is 3×1"],
     ["=YARN.ORDERSIZE(0,{0;50},{8;6})", "#VALUE! need is 0; must be a number above 0"],
     ["=YARN.ORDERSIZE(5,{0;50},{8;0})", "#VALUE! rates item 2 is 0; must be a number above 0"],

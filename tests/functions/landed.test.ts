@@ -166,3 +166,38 @@ describe("landed cost table", () => {
     expect(charges('=YARN.LANDED({1,1,1,1;1,1,1,1;1,1,1,1},{-100,"equal"})')).toEqual([-33.34, -33.33, -33.33, -100]);
   });
 });
+
+describe("LANDED with charges of a line's own", () => {
+  const lines = '{"name","value","mass","duty","claim";"A",1000,50,80,"";"","","","","";"B",2000,30,0,-12.505}';
+
+  test("each is a column that foots, and names of charges and lines come back", () => {
+    expect(sheet(`=YARN.LANDED(${lines},{"freight",100,"mass";"duty","","own";"claim","","own"})`)).toEqual([
+      [
+        "line",
+        "value (money)",
+        "freight by mass (money)",
+        "duty (money)",
+        "claim (money)",
+        "landed total (money)",
+        "quantity (unit of quantity)",
+        "landed per unit (money)",
+      ],
+      ["A", 1000, 62.5, 80, 0, 1142.5, "", ""],
+      ["", "", "", "", "", "", "", ""],
+      ["B", 2000, 37.5, 0, -12.51, 2024.99, "", ""],
+      ["total", 3000, 100, 80, -12.51, 3167.49, "", ""],
+    ]);
+  });
+
+  test("refuses a column that is not there or is named twice, an amount that the column does not make, and a text", () => {
+    const message = (charges: string, own = lines): string => messageOf(`=YARN.LANDED(${own},${charges})`);
+    expect(message('{"dutty","own"}')).toContain('without a column of charges "dutty"; charges row 1 is own');
+    expect(message('{"mass","own"}')).toContain('without a column of charges "mass"');
+    expect(message('{"duty","own"}', "{1000,50;2000,30}")).toContain('without a column of charges "duty"');
+    expect(message('{"duty","own";"duty","own"}')).toContain('charges row 2 is "duty" again');
+    expect(message('{"duty",90,"own"}')).toContain("charges row 1, amount, is 90; the lines' own come to 80");
+    expect(message('{100,"own"}')).toContain("charges row 1 is own; give the heading of its column");
+    expect(message('{"100","value"}')).toContain('charges row 1, amount, is text "100"; must be a number');
+    expect(message('{"","value"}')).toContain("charges row 1, amount, is blank");
+  });
+});

@@ -18,6 +18,14 @@ export interface SharedCharge {
   readonly basis: SharingBasis;
 }
 
+/** A charge that each line has of its own: duty by its tariff line, a claim. */
+export interface OwnCharge {
+  /** What each line bears, in the order of the lines. */
+  readonly amounts: readonly number[];
+  /** What they must come to, where it is known. */
+  readonly amount: number | undefined;
+}
+
 /** A line, or the total, with its part of every charge. */
 export interface LandedLine {
   readonly value: Decimal;
@@ -33,11 +41,13 @@ export interface LandedLine {
  */
 export function landedCost(
   lines: readonly ShipmentLine[],
-  charges: readonly SharedCharge[],
+  charges: readonly (SharedCharge | OwnCharge)[],
   decimals: number,
 ): LandedLine[] {
   const ready = new Map<SharingBasis, Weights>();
-  const parts = charges.map(({ amount, basis }, index) => {
+  const parts = charges.map((charge, index) => {
+    if ("amounts" in charge) return ownParts(charge, index, decimals);
+    const { amount, basis } = charge;
     let weights = ready.get(basis);
     if (weights === undefined) {
       ready.set(basis, (weights = new Weights(lines.map((line, row) => weightOf(line, row, basis, index)))));
@@ -51,10 +61,19 @@ export function landedCost(
   const counted = lines.map(({ quantity }) => quantity).filter((quantity) => quantity !== undefined);
   const total = landedLine(
     sum(lines.map(({ value }) => value)),
-    charges.map(({ amount }) => roundHalfAway(amount, decimals)),
+    parts.map((part) => sum(part)),
     counted.length === 0 ? undefined : sum(counted),
   );
   return [...landed, total];
+}
+
+function ownParts({ amounts, amount }: OwnCharge, index: number, decimals: number): Decimal[] {
+  const parts = amounts.map((own) => roundHalfAway(own, decimals));
+  const [whole, given] = [sum(parts), amount === undefined ? undefined : roundHalfAway(amount, decimals)];
+  if (given !== undefined && !whole.eq(given)) {
+    refuse(at("charges", index, "amount"), given.toString(), `the lines' own come to ${whole.toString()}`);
+  }
+  return parts;
 }
 
 function landedLine(value: Decimal, charges: readonly Decimal[], quantity: Decimal | undefined): LandedLine {

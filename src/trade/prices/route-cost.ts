@@ -1,7 +1,7 @@
 import { Decimal, roundHalfAway, ZERO } from "../money";
 import { at, refuse, said } from "../refusal";
 import { massLedger, wet, type Direction, type Stage, type StageMasses } from "../route/route";
-import { wholeDown } from "../whole";
+import { wholeDown, wholeUp } from "../whole";
 
 /** What a stage's rate is charged on. */
 export type ChargeBasis = "per in" | "per out" | "per lot" | "per skein" | "per hour" | "percent";
@@ -17,6 +17,10 @@ export interface PricedStage extends Stage {
   /** Mass that really came out, where it is known. */
   readonly actual_out: number | undefined;
   readonly hours: number | undefined;
+  /** Mass in of one lot: the rate per lot and the fixed charge are paid for every lot begun. */
+  readonly lot_size?: number | undefined;
+  /** Money of the result for a unit of the money in which the stage is priced. */
+  readonly currency_rate?: number | undefined;
 }
 
 /** One line of the cost ledger: cost so far = the line before + charge - credit. */
@@ -94,17 +98,28 @@ function stageCharge(stage: PricedStage, index: number, charged: Charged): Decim
     refuse(at("stages", index, "basis"), "blank", `rate is ${rate}; give a basis, or leave both blank`);
   }
   const atRate = basis === undefined ? ZERO : quantityOf(basis, stage, index, charged).times(rate as number);
-  return cents(Decimal.max(atRate, minimum).plus(fixed));
+  return converted(Decimal.max(atRate, minimum).plus(lotsOf(stage, charged.massIn).times(fixed)), stage);
 }
 
-function quantityOf(basis: ChargeBasis, { rate, hours }: PricedStage, index: number, charged: Charged): Decimal {
+function lotsOf({ lot_size }: PricedStage, massIn: Decimal): Decimal {
+  return lot_size === undefined ? new Decimal(1) : wholeUp(massIn, lot_size);
+}
+
+/** As invoiced, to the cent, and then in the money of the result. */
+function converted(amount: Decimal, { currency_rate }: PricedStage): Decimal {
+  const invoiced = cents(amount);
+  return currency_rate === undefined ? invoiced : cents(invoiced.times(currency_rate));
+}
+
+function quantityOf(basis: ChargeBasis, stage: PricedStage, index: number, charged: Charged): Decimal {
+  const { rate, hours, currency_rate = 1 } = stage;
   switch (basis) {
     case "per in":
       return charged.massIn;
     case "per out":
       return charged.delivered;
     case "per lot":
-      return new Decimal(1);
+      return lotsOf(stage, charged.massIn);
     case "per skein":
       if (charged.skeinMass === undefined)
         refuse("skein_mass", "blank", said`${at("stages", index)} is charged per skein; give it`);
@@ -121,19 +136,16 @@ function quantityOf(basis: ChargeBasis, { rate, hours }: PricedStage, index: num
           `of basis percent must be below 1; write ${rate as number}% or ${written}`,
         );
       }
-      return charged.costSoFar;
+      return charged.costSoFar.div(currency_rate);
   }
 }
 
-function byProductCredit(
-  { by_product, by_product_price, regain_out }: PricedStage,
-  index: number,
-  dry: Decimal,
-): Decimal {
+function byProductCredit(stage: PricedStage, index: number, dry: Decimal): Decimal {
+  const { by_product, by_product_price, regain_out } = stage;
   if (by_product !== 0 && by_product_price === undefined) {
     refuse(at("stages", index, "by_product_price"), "blank", "give what a unit of its mass brings, or 0");
   }
-  return cents(dry.times(wet(regain_out)).times(by_product_price ?? 0));
+  return converted(dry.times(wet(regain_out)).times(by_product_price ?? 0), stage);
 }
 
 function cents(amount: Decimal): Decimal {

@@ -14,46 +14,89 @@ export interface LedgerLine {
 
 export type LedgerMethod = "fifo" | "average";
 
+/** Why the value of the stock changes while its quantity does not. */
+export type ValueChange = "late charge" | "credit note" | "write-down" | "reversal" | "net realisable";
+
 interface Layer {
   quantity: Decimal;
-  readonly unitCost: Decimal;
+  unitCost: Decimal;
 }
 
 /**
- * An empty stock, as the function that enters the next event in it: a quantity in (above 0, with its unit cost) or
- * out (below 0). `event` is its place among the events, from 0. A refused event leaves the stock as it was.
+ * An empty stock, as the function that enters the next event in it: a quantity in (above 0, with its unit cost), out
+ * (below 0), or a value alone. `event` is its place among the events, from 0. A refused event leaves the stock as it
+ * was.
  */
 export function stockLedger(
   method: LedgerMethod,
-): (moved: number, unitCost: number | undefined, event: number) => LedgerLine {
+): (moved: number, unitCost: number | undefined, event: number, changed?: number, change?: ValueChange) => LedgerLine {
   let quantity = ZERO;
-  let value = ZERO;
+  let cost = ZERO;
+  /** What the stock is carried below its cost. */
+  let writtenDown = ZERO;
   const layers = new Layers();
 
   function receive(moved: number, unitCost: number | undefined, event: number): void {
     if (unitCost === undefined) refuse(at("events", event, "unit_cost"), "blank", "a receipt needs its cost per unit");
     // A blank cell can arrive as 0, and stock that cost nothing would pull the average down unseen.
     if (unitCost <= 0) refuse(at("events", event, "unit_cost"), String(unitCost), "must be above 0 for a receipt");
-    const [received, cost] = [asShown(moved), asShown(unitCost)];
+    const [received, each] = [asShown(moved), asShown(unitCost)];
     quantity = quantity.plus(received);
-    value = value.plus(received.times(cost));
-    if (method === "fifo") layers.add({ quantity: received, unitCost: cost });
+    cost = cost.plus(received.times(each));
+    if (method === "fifo") layers.add({ quantity: received, unitCost: each });
   }
 
   function issue(wanted: Decimal, event: number): Decimal {
     if (wanted.gt(quantity)) {
       refuse(at("events", event, "quantity"), wanted.negated().toString(), `only ${quantity.toString()} is in stock`);
     }
-    const taken = method === "fifo" ? layers.take(wanted) : proportion(value, wanted, quantity);
+    const taken = method === "fifo" ? layers.take(wanted) : proportion(cost, wanted, quantity);
     quantity = quantity.minus(wanted);
     // The last unit takes all that is left, so that an empty stock is worth nothing, to the last digit.
-    const cost = quantity.isZero() ? value : taken;
-    value = value.minus(cost);
-    return cost;
+    const issued = quantity.isZero() ? cost : taken;
+    const below = quantity.isZero() || writtenDown.isZero() ? writtenDown : proportion(writtenDown, issued, cost);
+    cost = cost.minus(issued);
+    writtenDown = writtenDown.minus(below);
+    return issued.minus(below);
   }
 
-  return (moved, unitCost, event) => {
+  /** IAS-2: a reversal goes up to what was written down and no further, so the stock never stands above its cost. */
+  function revalue(changed: number, change: ValueChange, event: number): void {
+    const by = asShown(changed);
+    const refused = (allowed: string): never => refuse(at("events", event, "value"), by.toString(), allowed);
+    if (quantity.isZero()) refused("nothing is in stock; it belongs to what was sold");
+    if (change === "net realisable") {
+      if (by.isNegative()) refused("must be what the whole stock would bring, 0 or more");
+      writtenDown = Decimal.max(cost.minus(by), ZERO);
+      return;
+    }
+    const upwards = change === "late charge" || change === "reversal";
+    if (by.isNegative() === upwards) refused(`a ${change} must be ${upwards ? "above" : "below"} 0`);
+    if (by.negated().gt(cost.minus(writtenDown))) refused("the stock would be worth less than nothing");
+    if (change === "reversal" && by.gt(writtenDown)) refused(`only ${writtenDown.toString()} is written down`);
+    if (change === "write-down" || change === "reversal") writtenDown = writtenDown.minus(by);
+    else {
+      if (method === "fifo") layers.spread(by, cost);
+      cost = cost.plus(by);
+    }
+  }
+
+  /** What a value alone must be, where nobody says; a rise after a fall could be two things. */
+  function likelyChange(changed: number, event: number): ValueChange {
+    if (changed < 0) return "write-down";
+    if (writtenDown.isZero()) return "late charge";
+    if (asShown(changed).lte(writtenDown)) return "reversal";
+    const allowed = `only ${writtenDown.toString()} is written down; say in a column "kind" what it is`;
+    return refuse(at("events", event, "value"), String(changed), allowed);
+  }
+
+  return (moved, unitCost, event, changed, change) => {
     let costOfIssue = ZERO;
+    const isValueAlone = changed !== undefined && (changed !== 0 || change === "net realisable");
+    if (isValueAlone && moved !== 0) {
+      refuse(at("events", event, "value"), String(changed), "a value alone has no quantity; give it a row of its own");
+    }
+    if (change !== undefined && !isValueAlone) refuse(at("events", event, "kind"), change, "its row has no value");
     if (moved > 0) receive(moved, unitCost, event);
     else {
       if (unitCost !== undefined && unitCost > 0) {
@@ -62,7 +105,9 @@ export function stockLedger(
         refuse(at("events", event, "unit_cost"), String(unitCost), advice);
       }
       if (moved < 0) costOfIssue = issue(asShown(moved).negated(), event);
+      else if (isValueAlone) revalue(changed, change ?? likelyChange(changed, event), event);
     }
+    const value = cost.minus(writtenDown);
     return { quantity, value, averageCost: quantity.isZero() ? undefined : value.div(quantity), costOfIssue };
   };
 }
@@ -74,6 +119,13 @@ class Layers {
 
   add(layer: Layer): void {
     this.layers.push(layer);
+  }
+
+  /** Shares a later cost out over what is left, by what it cost. */
+  spread(amount: Decimal, cost: Decimal): void {
+    for (const layer of this.layers.slice(this.oldest)) {
+      layer.unitCost = layer.unitCost.plus(proportion(amount, layer.unitCost, cost));
+    }
   }
 
   /** The cost of the oldest so many units, which leave the stock. */

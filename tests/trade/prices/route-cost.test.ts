@@ -57,3 +57,34 @@ describe("a rate", () => {
     );
   });
 });
+
+describe("lots and currencies", () => {
+  test("the rate per lot and the fixed charge are paid for every lot begun of what goes in", () => {
+    const lots = { basis: "per lot", rate: 70, fixed: 5, lot_size: 30 } as const;
+    // 100 in lots of 30 are 4, 90 are 3.
+    expect(cost(lots)[1]?.charge).toBe(4 * 75);
+    expect(cost(lots, 90)[1]?.charge).toBe(3 * 75);
+    expect(cost({ basis: "per in", rate: 1, minimum: 150, fixed: 5, lot_size: 30 })[1]?.charge).toBe(150 + 20);
+    expect(cost({ basis: "per lot", rate: 70, fixed: 5 })[1]?.charge).toBe(75);
+  });
+
+  test("a stage in another money is invoiced to the cent and then converted, and so is its by-product", () => {
+    expect(cost({ basis: "per in", rate: 0.333, currency_rate: 1.1 })[1]?.charge).toBe(36.63);
+    // 33.335 is invoiced as 33.34, which are 0.2 of it: 6.668.
+    expect(cost({ basis: "per in", rate: 0.33335, currency_rate: 0.2 })[1]?.charge).toBe(6.67);
+    const noil = routeCost(
+      100,
+      [{ ...spinning, by_product: 0.1, by_product_price: 2, currency_rate: 1.25 }],
+      "made",
+      9,
+      0,
+      undefined,
+    );
+    expect(noil[1]?.credit.toNumber()).toBe(25);
+  });
+
+  test("a percent is of the cost so far, in whatever money it is invoiced", () => {
+    expect(cost({ basis: "percent", rate: 0.05, currency_rate: 1.25 })[1]?.charge).toBe(45);
+    expect(cost({ basis: "percent", rate: 0.05, fixed: 4, currency_rate: 1.25 })[1]?.charge).toBe(50);
+  });
+});

@@ -1,9 +1,15 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { stockLedger, type LedgerLine, type LedgerMethod } from "../../../src/trade/prices/stock-ledger";
+import {
+  stockLedger,
+  type LedgerLine,
+  type LedgerMethod,
+  type ValueChange,
+} from "../../../src/trade/prices/stock-ledger";
 import type { Refusal } from "../../../src/trade/refusal";
 import { Fraction } from "../../support/fractions";
 import { decimals } from "../../support/money-arbitraries";
+import { refusalOf } from "../../support/refusals";
 
 type Event = readonly [quantity: number, unitCost?: number];
 
@@ -193,5 +199,113 @@ describe("stock ledger", () => {
       expect.objectContaining({ message: "events[1].quantity is -6; only 5 is in stock" }) as Refusal,
     );
     expect(enter(0, undefined, 2).value.toNumber()).toBe(10);
+  });
+});
+
+describe("a value alone", () => {
+  type Event = [moved: number, unitCost?: number, changed?: number, change?: ValueChange];
+  const entered = (method: LedgerMethod, events: readonly Event[]): LedgerLine[] => {
+    const enter = stockLedger(method);
+    return events.map(([moved, unitCost, changed, change], index) => enter(moved, unitCost, index, changed, change));
+  };
+  const values = (events: readonly Event[]): number[] =>
+    entered("average", events).map(({ value }) => value.toNumber());
+
+  // IAS 2, paragraphs 9 and 33: the lower of cost and net realisable value, and a reversal limited to the write-down.
+  test("written down to what it would bring, and never above its cost again", () => {
+    const realisable: Event[] = [
+      [100, 7.2],
+      [0, undefined, 690, "net realisable"],
+      [0, undefined, 760, "net realisable"],
+    ];
+    expect(values(realisable)).toEqual([720, 690, 720]);
+    expect(
+      values([
+        [100, 7.2],
+        [0, undefined, -30, "write-down"],
+        [0, undefined, 30, "reversal"],
+      ]),
+    ).toEqual([720, 690, 720]);
+    expect(
+      values([
+        [100, 7.2],
+        [0, undefined, -30],
+        [0, undefined, 30],
+      ]),
+    ).toEqual([720, 690, 720]);
+  });
+
+  test("a late charge and a credit note change the cost, shared by it over the oldest and the newest", () => {
+    const events: Event[] = [[10, 2], [10, 4], [0, undefined, 30], [-10], [0, undefined, -12, "credit note"], [-10]];
+    // 30 on 20 and 40 of cost: 10 and 20.
+    expect(entered("fifo", events).map(({ costOfIssue }) => costOfIssue.toNumber())).toEqual([0, 0, 0, 30, 0, 48]);
+    expect(entered("average", events).map(({ costOfIssue }) => costOfIssue.toNumber())).toEqual([0, 0, 0, 45, 0, 33]);
+  });
+
+  test("what goes in and what changes is what goes out and what is left, whatever happens (money is kept)", () => {
+    const event: fc.Arbitrary<Event> = fc.oneof(
+      fc
+        .tuple(fc.integer({ min: 1, max: 50 }), fc.integer({ min: 1, max: 900 }))
+        .map(([moved, cost]): Event => [moved, cost / 100]),
+      fc.integer({ min: 1, max: 60 }).map((moved): Event => [-moved]),
+      fc
+        .tuple(
+          fc.integer({ min: -20000, max: 20000 }),
+          fc.constantFrom<ValueChange>("late charge", "credit note", "write-down", "reversal", "net realisable"),
+        )
+        .map(([changed, change]): Event => [0, undefined, changed / 100, change]),
+    );
+    fc.assert(
+      fc.property(
+        fc.array(event, { maxLength: 25 }),
+        fc.constantFrom<LedgerMethod>("fifo", "average"),
+        (events, method) => {
+          const enter = stockLedger(method);
+          let [gone, come, value, ceiling] = [0, 0, 0, 0];
+          events.forEach(([moved, unitCost, changed, change], index) => {
+            let line: LedgerLine;
+            try {
+              line = enter(moved, unitCost, index, changed, change);
+            } catch {
+              // A refused event leaves the stock as it was.
+              expect(enter(0, undefined, index).value.toNumber()).toBe(value);
+              return;
+            }
+            const now = line.value.toNumber();
+            gone += line.costOfIssue.toNumber();
+            if (moved > 0) come += moved * (unitCost as number);
+            else if (change === "net realisable") {
+              come += now - value;
+              expect(now).toBeLessThanOrEqual((changed as number) + 1e-9);
+            } else if (moved === 0) come += changed as number;
+            value = now;
+            if (change === "late charge" || change === "credit note") ceiling += changed as number;
+            if (moved > 0) ceiling += moved * (unitCost as number);
+            expect(now).toBeGreaterThanOrEqual(-1e-9);
+            expect(now).toBeLessThanOrEqual(ceiling + 1e-9);
+            expect(gone + now).toBeCloseTo(come, 8);
+          });
+        },
+      ),
+      { numRuns: 400 },
+    );
+  });
+
+  test("is refused where it would do what nobody meant", () => {
+    const refused = (...events: Event[]) => refusalOf(() => entered("fifo", events));
+    const stock: Event = [10, 5];
+    expect(refused([0, undefined, 5])).toContain("events row 1, value, is 5; nothing is in stock");
+    expect(refused(stock, [5, 2, 3])).toContain("events row 2, value, is 3; a value alone has no quantity");
+    expect(refused(stock, [0, undefined, -60])).toContain("is -60; the stock would be worth less than nothing");
+    expect(refused(stock, [0, undefined, -10], [0, undefined, 11])).toContain(
+      "only 10 is written down; say in a column",
+    );
+    expect(refused(stock, [0, undefined, -10], [0, undefined, 11, "reversal"])).toContain("only 10 is written down");
+    expect(refused(stock, [0, undefined, 10, "credit note"])).toContain("a credit note must be below 0");
+    expect(refused(stock, [0, undefined, -10, "late charge"])).toContain("a late charge must be above 0");
+    expect(refused(stock, [0, undefined, -1, "net realisable"])).toContain("what the whole stock would bring");
+    expect(refused(stock, [-1, undefined, undefined, "write-down"])).toContain(
+      "kind, is write-down; its row has no value",
+    );
   });
 });
