@@ -4,6 +4,7 @@ import { FAMILIES, type DocumentedFunction } from "../documentation/docblocks.mj
 import { calcPage } from "./calc-page";
 import { cautionsPage } from "./cautions";
 import { firstOpeningPage } from "./first-opening";
+import { MANY_WORKBOOKS, manyWorkbooksPage } from "./many-workbooks-page";
 import { functionPage } from "./function-page";
 import { pageText, type Page } from "./html";
 import { indexPage } from "./index-page";
@@ -43,12 +44,14 @@ export function writeGuide(out: string, functions: readonly DocumentedFunction[]
     cautionsPage(),
     firstOpeningPage(),
     calcPage(),
+    manyWorkbooksPage(),
     privacyAndLicencePage(readFileSync("LICENSE", "utf8")),
   ];
   const folder = join(out, "guide");
   mkdirSync(folder, { recursive: true });
   for (const page of pages) writeFileSync(join(folder, page.file), pageText(page, version));
   writeFileSync(join(out, "index.html"), TO_THE_GUIDE);
+  cpSync(MANY_WORKBOOKS, join(folder, "many-workbooks"), { recursive: true });
   cpSync("src/guide/style.css", join(folder, "style.css"));
   for (const { file } of workbooks) cpSync(join("sample-workbooks", file), join(out, "workbooks", file));
 }

@@ -120,5 +120,10 @@ function otherEntries(workbooks: readonly SampleWorkbook[]): Entry[] {
       address: "libreoffice-calc.html",
       description: "The same functions in another spreadsheet program: the extension, and what is otherwise there.",
     },
+    {
+      id: "Many workbooks",
+      address: "many-workbooks.html",
+      description: "A list of thousands audited: going on after a stop, batches on several machines.",
+    },
   ];
 }

@@ -34,7 +34,7 @@ export function digestOf(bytes: Uint8Array): string {
   return createHash("sha256").update(bytes).digest("hex");
 }
 
-function digestOfFile(file: string): string {
+export function digestOfFile(file: string): string {
   try {
     return digestOf(readFileSync(file));
   } catch {

@@ -1,3 +1,5 @@
+import { readFileSync } from "node:fs";
+import { basename, join } from "node:path";
 import { hostIn } from "./calc-form";
 import { LIMITS } from "./children";
 import { Complaint, running } from "./command-line";
@@ -7,14 +9,18 @@ import { clearProgress, progressOf } from "./progress";
 import { recalculatedInTime } from "./recalculated-in-time";
 import type { Job, Recalculated } from "./recalculation";
 import { settingIn } from "./set-values";
-import { workbooksNamed } from "./workbooks-named";
+import { ToldBefore } from "./told-before";
+import { workbooksNamed, type NamedWorkbook } from "./workbooks-named";
 
 const USAGE =
-  "npm run recalc -- WORKBOOK.xlsx|FOLDER|'PATTERN*.xlsx' [more …] [--set Inputs!B4=0.03 …] [--out NEW.xlsx] [--json] [--report FILE.html|FILE.xlsx] [--tolerance 1e-9] [--ours-only] [--strict] [--seconds N] [--for excel|calc]";
+  "npm run recalc -- WORKBOOK.xlsx|FOLDER|'PATTERN*.xlsx' [more …] [--set Inputs!B4=0.03 …] [--from LIST] [--out NEW.xlsx | --out-dir FOLDER] [--json | --resume LINES.jsonl] [--report FILE.html|FILE.xlsx] [--tolerance 1e-9] [--ours-only] [--strict] [--seconds N] [--for excel|calc]";
 
 const OPTIONS = {
   set: { type: "string", multiple: true },
+  from: { type: "string" },
   out: { type: "string" },
+  "out-dir": { type: "string" },
+  resume: { type: "string" },
   json: { type: "boolean" },
   report: { type: "string" },
   tolerance: { type: "string" },
@@ -27,37 +33,91 @@ const OPTIONS = {
 /** Recalculates a person's own workbooks and tells every cell whose saved value differs. */
 export function main(typed: string[], startedIn: string): Promise<number> {
   return running(USAGE, OPTIONS, typed, startedIn, async ({ options, words, path }) => {
-    if (words.length === 0) throw new Complaint(`usage: ${USAGE}`);
-    const { out, report, json, strict } = options;
-    const workbooks = workbooksNamed(words, path);
+    const given = [...words, ...(options.from === undefined ? [] : linesIn(options.from, path))];
+    if (given.length === 0) throw new Complaint(`usage: ${USAGE}`);
+    const { out, "out-dir": outFolder, report, json, strict, resume } = options;
+    if (out !== undefined && outFolder !== undefined) throw new Complaint("give --out or --out-dir, not both");
+    if (report !== undefined && resume !== undefined) throw new Complaint("--report cannot go with --resume");
+    const workbooks = workbooksNamed(given, path);
+    if (outFolder !== undefined) refuseSameNames(workbooks);
     if (out !== undefined && workbooks.length > 1) throw new Complaint("--out takes one workbook at a time");
     if (report !== undefined && !/\.(html|xlsx)$/i.test(report)) throw new Complaint("--report writes .html or .xlsx");
-    for (const written of [out, report]) {
-      if (written !== undefined) for (const { file } of workbooks) refuseSameFile(path(written), file, written);
+    const copyOf = (file: string): string | undefined =>
+      out !== undefined ? path(out) : outFolder === undefined ? undefined : join(path(outFolder), basename(file));
+    for (const { file } of workbooks) {
+      const copy = copyOf(file);
+      if (copy !== undefined) refuseSameFile(copy, file, out ?? copy);
+      if (report !== undefined) refuseSameFile(path(report), file, report);
     }
     const host = hostIn(options.for);
     const tolerance = toleranceIn(options.tolerance);
     const set = (options.set ?? []).map(settingIn);
-    const jobs = workbooks.map((workbook): Job => ({
+    const jobOf = (workbook: NamedWorkbook, copy = copyOf(workbook.file)): Job => ({
       ...workbook,
       host,
-      ...(out === undefined ? {} : { out: path(out) }),
+      ...(copy === undefined ? {} : { out: copy }),
       ...(tolerance === undefined ? {} : { tolerance }),
       ...(options["ours-only"] ? { oursOnly: ASKED } : {}),
       ...(set.length > 0 ? { set } : {}),
       ...(strict ? { strict } : {}),
-    }));
-    const limits = { ...LIMITS, seconds: secondsIn(options.seconds) };
-    const progress = progressOf(jobs.length, jobs.length === 1 ? "workbook" : "workbooks");
-    const results = await recalculatedInTime(jobs, limits, (finished, result) => {
-      clearProgress();
-      (json ? tellAsJson : tell)(result, jobs.length > 1);
-      progress(finished);
     });
-    if (out !== undefined) tellWritten(out, results[0] as Recalculated);
-    if (report !== undefined) await (await import("./report")).writeReport(path(report), results);
-    return exitCode(results);
+    const limits = { ...LIMITS, seconds: secondsIn(options.seconds) };
+    const told = resume === undefined ? undefined : new ToldBefore(path(resume), resume, exitCode);
+    let code = 0;
+    const jobs = workbooks
+      .map((workbook) => jobOf(workbook))
+      .filter((job) => {
+        const before = told?.codeFor(job);
+        code = Math.max(code, before ?? 0);
+        return before === undefined;
+      });
+    const progress = progressOf(jobs.length, jobs.length === 1 ? "workbook" : "workbooks");
+    const kept: Recalculated[] = [];
+    // However many workbooks there are, the results of one batch at a time are held.
+    for (let start = 0; start < jobs.length; start += BATCH) {
+      const results = await recalculatedInTime(jobs.slice(start, start + BATCH), limits, (finished, result) => {
+        clearProgress();
+        if (told) told.add(result);
+        else (json ? tellAsJson : tell)(result, workbooks.length > 1);
+        progress(start + finished);
+      });
+      code = Math.max(code, ...results.map(exitCode));
+      if (out !== undefined || report !== undefined) kept.push(...results);
+    }
+    if (resume !== undefined) console.error(`${resume}: ${jobs.length} done, ${workbooks.length - jobs.length} before`);
+    if (out !== undefined) tellWritten(out, kept[0] as Recalculated);
+    if (report !== undefined) await (await import("./report")).writeReport(path(report), kept);
+    return code;
   });
+}
+
+const BATCH = 200;
+
+/** The workbooks of a list, one a line; "-" is standard input. */
+function linesIn(list: string, path: (typed: string) => string): string[] {
+  let text: string;
+  try {
+    text = readFileSync(list === "-" ? 0 : path(list), "utf8");
+  } catch (fault) {
+    throw new Complaint(`${list} cannot be read: ${(fault as Error).message}`);
+  }
+  const lines = text
+    .replace(/^\uFEFF/, "")
+    .split(/\r?\n/)
+    .filter((line) => line !== "");
+  if (lines.length === 0) throw new Complaint(`${list} names no workbook`);
+  return lines;
+}
+
+/** In one folder there is room for one copy of a name. */
+function refuseSameNames(workbooks: readonly NamedWorkbook[]): void {
+  const first = new Map<string, string>();
+  for (const { file, called } of workbooks) {
+    const name = basename(file).toLowerCase();
+    const other = first.get(name);
+    if (other !== undefined) throw new Complaint(`${other} and ${called} would be one file in --out-dir`);
+    first.set(name, called);
+  }
 }
 
 const ASKED = "--ours-only was given";
@@ -155,7 +215,7 @@ function tellWritten(out: string, { error, faults }: Recalculated): void {
 }
 
 /** 0 when all is as saved, 1 when a cell differs or cannot be right, 2 when a workbook could not be read. */
-function exitCode(results: readonly Recalculated[]): number {
-  if (results.some(({ error }) => error !== undefined)) return 2;
-  return results.some(({ differences, faults }) => differences.length + faults.length > 0) ? 1 : 0;
+function exitCode({ error, differences, faults }: Pick<Recalculated, "error" | "differences" | "faults">): number {
+  if (error !== undefined) return 2;
+  return differences.length + faults.length > 0 ? 1 : 0;
 }
