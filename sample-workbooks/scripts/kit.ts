@@ -53,6 +53,8 @@ export interface About {
   readonly date: string;
   readonly currency: string;
   readonly massBasis: string;
+  /** What the main result is known to: a formula. */
+  readonly known?: string;
   readonly how: readonly string[];
 }
 
@@ -117,6 +119,7 @@ export class SampleBook {
       ["Date", about.date],
       ["Currency", about.currency],
       ["Mass basis", about.massBasis],
+      ...(about.known === undefined ? [] : [["Known to", about.known] as [string, string]]),
       ...about.how.map((line, index): [string, string] => [index === 0 ? "How to use it" : "", line]),
       ["Look", "Grey cells are inputs. Everything else is calculated. The book prints in black and white."],
       [

@@ -1,4 +1,5 @@
 import { columnLetter, SampleBook, type Format, type InputLine } from "./kit";
+import { knownTo, savedRuns, SEED, type RangeLine } from "./known-to";
 
 /** Invented figures of an invented yarn house. */
 const SOLIDS = ["Natural", "Charcoal", "Russet", "Gold", "Moss", "Teal", "Indigo", "Plum"];
@@ -16,6 +17,36 @@ const LOTS: readonly (string | number)[][] = [
   ["Lot 1", 520, 0.6015, 0.0112, 6.85],
   ["Lot 2", 480, 0.5848, 0.0204, 6.4],
   ["Lot 3", 360, 0.6122, 0.0086, 7.1],
+];
+
+/** What each input may lie between: invented, and of a size that would surprise nobody. */
+const RANGES: readonly RangeLine[] = [
+  { what: "Greasy price of lot 1 (EUR/kg)", input: "PriceOfLot1", cell: "E24", low: 6.6, high: 7.25, format: "money" },
+  {
+    what: "Greasy price of lot 2 (EUR/kg)",
+    input: "PriceOfLot2",
+    cell: "E25",
+    low: 6.15,
+    high: 6.8,
+    format: "money",
+    movesWith: "PriceOfLot1",
+  },
+  {
+    what: "Greasy price of lot 3 (EUR/kg)",
+    input: "PriceOfLot3",
+    cell: "E26",
+    low: 6.85,
+    high: 7.5,
+    format: "money",
+    movesWith: "PriceOfLot1",
+  },
+  { what: "Wool base of lot 1", input: "WoolBaseOfLot1", cell: "C24", low: 0.59, high: 0.613, format: "percent" },
+  { what: "Loss in combing", input: "CombingLoss", cell: "B31", low: 0.02, high: 0.035, format: "percent" },
+  { what: "Dye loss", input: "DyeLoss", low: 0.005, high: 0.02, format: "percent" },
+  { what: "Loss in carding", input: "CardingLoss", cell: "B36", low: 0.015, high: 0.03, format: "percent" },
+  { what: "Loss in spinning", input: "SpinningLoss", cell: "B38", low: 0.02, high: 0.045, format: "percent" },
+  { what: "Spinning rate (EUR/kg)", input: "SpinningRate", cell: "G38", low: 5.5, high: 6.3, format: "money" },
+  { what: "Freight (EUR per chargeable kg)", input: "FreightRate", low: 1.2, high: 1.7, format: "money" },
 ];
 
 const CHARGE_BASES = ["value", "mass", "volume", "quantity", "equal"];
@@ -52,6 +83,7 @@ export function orderToLandedCost(): SampleBook {
     date: "2026-11-02",
     currency: "EUR",
     massBasis: "Conditioned mass at 18.25 % regain unless a header says dry or greasy.",
+    known: `="One landed skein costs EUR "&FIXED(KnownMean,3)&" on average, and nine times in ten between "&FIXED(KnownLow,3)&" and "&FIXED(KnownHigh,3)&", if the ranges of sheet Known to hold (saved run: ${savedRuns()[0]?.runs} runs, seed ${SEED})."`,
     how: [
       "1. Change the grey cells of Inputs: the order, the recipes, the wool lots, the stages with their losses and charges.",
       "2. Read Route (wool to buy), Blends (solids to dye, dye lots, weigh-up), Yarn (what to tell the spinner) and Cost.",
@@ -65,6 +97,10 @@ export function orderToLandedCost(): SampleBook {
   blends(book);
   yarn(book);
   cost(book);
+  knownTo(book, RANGES, [
+    { what: "Landed cost of a skein (EUR)", name: "LandedPerSkein", format: "price" },
+    { what: "Greasy wool to buy (kg)", name: "GreasyNeeded", format: "kg" },
+  ]);
   checks(book);
   return book;
 }
@@ -516,6 +552,7 @@ function cost(book: SampleBook): void {
       }),
     ),
   });
+  book.name("LandedPerSkein", "Cost", `J${46 + count}`);
   book.name("BuildUp", "Cost", `I${top + 2}:I${end}`);
   book.name("LandedColourways", "Cost", `A46:J${46 + count}`);
 }

@@ -1,0 +1,45 @@
+import { readFileSync } from "node:fs";
+import { expect, test } from "vitest";
+import { openBook } from "../src/recalculate/book";
+import { placeOfOne } from "../src/recalculate/places";
+import { valueIn } from "../src/recalculate/stored-text";
+import { savedRuns } from "../sample-workbooks/scripts/known-to";
+import { command } from "./support/workbooks";
+
+const BOOK = "sample-workbooks/order-to-landed-cost.xlsx";
+
+function shownAt(named: string): unknown {
+  const book = openBook(readFileSync(BOOK), BOOK);
+  const { sheet, row, column } = placeOfOne(book, named, "cell");
+  const cell = book.sheets.find(({ name }) => name === sheet)?.part.find(row, column);
+  return cell === undefined ? undefined : valueIn(cell.value, book.shared);
+}
+
+test("the book shows the figures of its saved run, on its first sheet too", () => {
+  const [run] = savedRuns();
+  expect(["KnownMean", "KnownLow", "KnownHigh"].map(shownAt)).toEqual([run?.mean, run?.p5, run?.p95]);
+  const sentence = String(shownAt("About!B10"));
+  for (const figure of [run?.mean, run?.p5, run?.p95]) expect(sentence).toContain((figure as number).toFixed(3));
+  expect(sentence).toContain(`${run?.runs} runs, seed 1`);
+});
+
+test("a fresh run of the book as it stands gives the figures of the saved run", () => {
+  const { out, code } = command("vary", BOOK, "--json");
+  expect(code).toBe(0);
+  const fresh = out
+    .trim()
+    .split("\n")
+    .map((line) => JSON.parse(line) as ReturnType<typeof savedRuns>[number]);
+  const saved = savedRuns();
+  expect(fresh.map(({ outcome }) => outcome)).toEqual(saved.map(({ outcome }) => outcome));
+  fresh.forEach((run, index) => {
+    const other = saved[index] as typeof run;
+    expect(run.runs).toBe(other.runs);
+    for (const key of ["mean", "p5", "p25", "p50", "p75", "p95"] as const) {
+      expect(run[key] / other[key], `${key}: save the run again, see known-to.ts`).toBeCloseTo(1, 9);
+    }
+    for (const { input, part } of run.parts) {
+      expect(other.parts.find((one) => one.input === input)?.part).toBeCloseTo(part, 6);
+    }
+  });
+}, 300_000);
