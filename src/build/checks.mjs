@@ -46,7 +46,7 @@ export function faultsOf(documented, metadata) {
 }
 
 /** The bundle as it goes over the wire, and the metadata as Excel reads it, in kB of 1,000 bytes. */
-const LARGEST_BUNDLE_KB = 90;
+const LARGEST_BUNDLE_KB = 100;
 const LARGEST_METADATA_KB = 250;
 
 /** Why what was built is too large, as sentences. */

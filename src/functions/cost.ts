@@ -1,8 +1,9 @@
 import * as pricing from "../trade/prices";
 import * as money from "../trade/money";
 import * as rounding from "../trade/rounding";
-import { list, one, oneOr, optional, required, table } from "../sheet/arguments";
-import { anyNumber, decimalPlaces, fraction, notNegative, numberThat, positive, regain, word } from "../sheet/kinds";
+import { list, one, oneOr, optional, required, table, type TableColumns } from "../sheet/arguments";
+import { anyNumber, blankIs, blankOrZero, decimalPlaces, fraction, loss, notNegative } from "../sheet/kinds";
+import { numberThat, positive, regain as regainKind, share, text, word } from "../sheet/kinds";
 import { finiteRows, lift } from "../sheet/lift";
 import { inShapeOf } from "../sheet/shape";
 import { PRICED_STAGE, routeDirection } from "../sheet/stages";
@@ -136,7 +137,7 @@ export function routeCost(
     table({ stages }, PRICED_STAGE),
     one({ direction }, routeDirection),
     one({ start_price }, notNegative),
-    oneOr({ regain_start }, regain, 0),
+    oneOr({ regain_start }, regainKind, 0),
     oneOr({ skein_mass }, positive, undefined),
   );
   return finiteRows([ROUTECOST_HEADER, ...lines.map(routeCostRow)]);
@@ -156,6 +157,111 @@ function routeCostRow({ stage, massIn, massOut, charge, credit, costSoFar }: pri
   const figures = [massIn, massOut, charge, credit, costSoFar, costSoFar.div(massOut)];
   return [stage, ...figures.map((figure) => figure.toNumber())];
 }
+
+/**
+ * Contractors' quotes for one stage on one basis: cost per unit delivered with the material that is lost, the cheapest
+ * first, and the quantity at which the order turns.
+ * @customfunction QUOTES
+ * @param {any[][]} quantity Mass to be delivered, more than 0, e.g. kg.
+ * @param {any[][]} quotes Table, one row per quote: name, basis, rate, minimum, fixed, lot size, lot fee, loss, regain. Basis is "per in", "per out" (unit of mass billed) or "per lot". Lot size is mass in. Loss is a share of the dry input. Blank minimum, fixed, lot fee and loss are 0; a blank lot size is one lot, a blank regain that of the quantity. With its heading row, columns in any order among others.
+ * @param {any[][]} material_price Price of a unit of mass of the material that goes in, money.
+ * @param {any[][]} [regain] Regain, a fraction, at which quantity and material price are meant; default 0 (dry, or all at one condition).
+ * @returns {any[][]} Header, one row per quote, the cheapest first: name, mass in, material, charge, cost per unit delivered, and the quantity at which its order with the one above turns (blank where none).
+ * @remarks Mass in = quantity / (1 - loss), paid at material price. Charge = max(rate × quantity of the basis, minimum) + fixed + lots × lot fee, lots = mass in / lot size rounded up; masses are billed at the quote's regain, × (1 + its regain) / (1 + regain). Nothing is rounded. The turn is the nearest quantity above or below, within a hundredth and a hundred times. What a contractor is worth in time and quality is not in it.
+ * @throws #VALUE! when a cell of quotes is wrong (with its row), a loss is typed as a whole percent or is 1 or more.
+ * @example =INDEX(YARN.QUOTES(100,{"A","per in",2,0,0,"",0,0,"";"B","per in",1.5,0,100,"",0,0,""},10),3,6) → 200
+ * @example =INDEX(YARN.QUOTES(100,{"name","basis","rate","loss";"A","per in",2,0.2;"B","per in",3,0.04},10),0,5) → {"cost per unit delivered (money)";13.541667;15}
+ * @see DEFINITION, PRACTICE
+ */
+export function quotes(quantity: any[][], quotes: any[][], material_price: any[][], regain?: any[][]): any[][] {
+  const lines = pricing.rankQuotes(
+    one({ quantity }, positive),
+    table({ quotes }, QUOTE),
+    one({ material_price }, notNegative),
+    oneOr({ regain }, regainKind, 0),
+  );
+  return finiteRows([
+    QUOTES_HEADER,
+    ...lines.map(({ quote, massIn, material, charge, perUnit, turnsAt }) => [
+      ...[quote.name, massIn, material, charge, perUnit],
+      turnsAt ?? "",
+    ]),
+  ]);
+}
+
+const QUOTE: TableColumns<pricing.Quote> = {
+  name: text,
+  basis: word<pricing.QuoteBasis>(wordsFor("basis", "per in", "per out", "per lot")),
+  rate: notNegative,
+  minimum: blankIs(notNegative, 0),
+  fixed: blankIs(notNegative, 0),
+  lot_size: blankOrZero(positive, undefined),
+  lot_fee: blankIs(notNegative, 0),
+  loss: blankIs(loss, 0),
+  regain: blankIs<number | undefined>(regainKind, undefined),
+};
+
+const QUOTES_HEADER = [
+  "name",
+  "mass in (unit of quantity)",
+  "material (money)",
+  "charge (money)",
+  "cost per unit delivered (money)",
+  "order turns at (unit of quantity)",
+];
+
+/**
+ * What the cost per unit of a route is known to: low, expected and high, and each input's part of the variance, the
+ * widest first.
+ * @customfunction COSTSPREAD
+ * @param {any[][]} quantity Mass, more than 0: out of the last stage ("needed") or into the first ("made").
+ * @param {any[][]} stages Table of the route and its charges as in ROUTECOST, without actual out.
+ * @param {any[][]} spreads Table: stage, loss, regain out, by-product, rate: how far each figure may be off to either side, loss, regain and by-product as fractions, rate as money; blank or 0: known. Only stages with something uncertain need a row. With its heading row, columns in any order among others.
+ * @param {any[][]} direction "needed" (from the mass wanted out back to the first stage) or "made" (forward).
+ * @param {any[][]} start_price Price of one unit of mass of what enters the first stage.
+ * @param {any[][]} [start_spread] How far the start price may be off to either side, money; default 0.
+ * @param {any[][]} [regain_start] Regain of what enters the first stage, as a fraction; default 0, as for greasy wool.
+ * @param {any[][]} [skein_mass] Mass of one skein, in the unit of quantity; left out: no stage may be "per skein".
+ * @returns {any[][]} Header, a row of the cost per unit out, then one row per uncertain input: input, low, expected, high (of the cost per unit when this input alone is off), part of the variance.
+ * @remarks Expected is ROUTECOST's cost per unit out. Off = √Σ(slope × spread)², slopes exact by the rules of sums, products and quotients. So the spreads must be of one kind (all limits of the same confidence, or all standard deviations), small, and independent; what moves together adds, and is not seen. A minimum that holds and whole lots have no slope. A gap to a minimum or a lot may hide more: vary it.
+ * @throws #VALUE! when a stage of spreads is none of stages, an actual out is given, or a cell is wrong (with its row).
+ * @example =INDEX(YARN.COSTSPREAD(1000,{"scour",0.5,0,0,"","",""},{"scour",0.05,0,0,0},"made",4,0.3),2,0) → {"cost per unit out",7,8,9,1}
+ * @example =INDEX(YARN.COSTSPREAD(1000,{"scour",0.5,0,0,"","",""},{"scour",0.05,0,0,0},"made",4,0.3),0,5) → {"part of the variance";1;0.64;0.36}
+ * @see DEFINITION
+ */
+export function costSpread(
+  quantity: any[][],
+  stages: any[][],
+  spreads: any[][],
+  direction: any[][],
+  start_price: any[][],
+  start_spread?: any[][],
+  regain_start?: any[][],
+  skein_mass?: any[][],
+): any[][] {
+  const known = pricing.costSpread(
+    one({ quantity }, positive),
+    table({ stages }, PRICED_STAGE),
+    table({ spreads }, STAGE_SPREAD),
+    one({ direction }, routeDirection),
+    one({ start_price }, notNegative),
+    oneOr({ start_spread }, notNegative, 0),
+    oneOr({ regain_start }, regainKind, 0),
+    oneOr({ skein_mass }, positive, undefined),
+  );
+  return finiteRows([
+    ["input", "low (money)", "expected (money)", "high (money)", "part of the variance"],
+    ...known.map(({ input, low, expected, high, part }) => [input, low, expected, high, part]),
+  ]);
+}
+
+const STAGE_SPREAD: TableColumns<pricing.StageSpread> = {
+  stage: text,
+  loss: blankIs(share, 0),
+  regain_out: blankIs(share, 0),
+  by_product: blankIs(share, 0),
+  rate: blankIs(notNegative, 0),
+};
 
 /**
  * Money rounded to decimals; half away from zero like the sheet's own ROUND, or another mode by its name.

@@ -50,6 +50,12 @@ export const TRADE_WORDS: readonly (readonly [words: string, ids: string])[] = [
     "schedule deadline delivery date lead time start finish float slack late critical path network working days holidays planning calendar when",
     "TIMEPLAN MACHINEHOURS",
   ],
+  [
+    "quote quotation offer bid tender contractor compare cheapest minimum charge commission mill",
+    "QUOTES CHARGE ROUTECOST",
+  ],
+  ["uncertainty tolerance spread range risk sensitivity confidence how sure estimate variance", "COSTSPREAD SWING"],
+  ["write-down impairment net realisable value nrv credit note late charge inventory valuation", "STOCKLEDGER"],
   ["carding card batch bin weigh weigh-up layers sandwich", "LAYDOWN MIXROUND"],
   ["formulate match matching recipe pad swatch hand-carded", "MIXMATCH MIXCHOICES MIXFIT SHADEPASS"],
   [

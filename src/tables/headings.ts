@@ -15,6 +15,7 @@ export const HEADING_SYNONYMS: Readonly<Record<string, readonly string[]>> = {
   actual_out: ["actual mass out", "mass out", "weighed out"],
   hours: ["machine hours", "time"],
   lot_size: ["size of lot", "lot capacity", "mass of a lot"],
+  lot_fee: ["fee per lot", "fee a lot"],
   currency_rate: ["exchange rate", "rate of exchange"],
   kind: ["kind of value", "event"],
   doublings: ["doubling", "ends up", "slivers fed"],
@@ -34,6 +35,7 @@ export const HEADING_SYNONYMS: Readonly<Record<string, readonly string[]>> = {
   name: [
     ...["solid", "component", "colour", "color", "colourway", "colorway", "shade", "top", "material", "fibre"],
     ...["line", "item", "article", "description", "lot", "recipe"],
+    ...["contractor", "supplier", "quote"],
   ],
   share: ["shares", "mass share", "part"],
   regain_as_it_lies: ["regain", "moisture regain"],

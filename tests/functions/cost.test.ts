@@ -157,3 +157,37 @@ describe("cost through the route", () => {
     expect(column(`=YARN.ROUTECOST(10.19,{${stages}},"made",0,,0.1)`, 3)[2]).toBe(101);
   });
 });
+
+describe("QUOTES and COSTSPREAD", () => {
+  test("take their tables as people have them: headings, blanks, other columns, names in the place of stages", () => {
+    const quoted = sheet(
+      '=YARN.QUOTES(100,{"Contractor","Rate","Basis","town","Loss (%)";"Mill A",2,"per in","x","";"","","","","";"Mill B",1.5,"per out","y",0},4)',
+    ) as unknown[][];
+    expect(quoted.map(([name, , , charge]) => [name, charge])).toEqual([
+      ["name", "charge (money)"],
+      ["Mill B", 150],
+      ["Mill A", 200],
+    ]);
+    const known = sheet(
+      '=YARN.COSTSPREAD(100,{"stage","loss","regain out","basis","rate";"spin",0.1,0,"per in",2},{"stage","rate";"spin",0.18},"made",7)',
+    ) as unknown[][];
+    expect(known.map(([input, low]) => [input, low])).toEqual([
+      ["input", "low (money)"],
+      ["cost per unit out", 9.8],
+      ["spin: rate", 9.8],
+    ]);
+  });
+
+  test("refuse what a person gets wrong, with the row", () => {
+    for (const [formula, message] of [
+      ['QUOTES(100,{"A","per in",2,0,0,"",0,5,""},10)', "quotes row 1, loss, is 5; write 5% or 0.05"],
+      ['QUOTES(100,{"A","per kg"},10)', "quotes is 2 columns wide"],
+      ['QUOTES(100,{"name","basis","rate";"A","per kg",2},10)', 'quotes row 2, basis, is "per kg"'],
+      ['QUOTES(0,{"name","basis","rate";"A","per in",2},10)', "quantity is 0; must be a number above 0"],
+      ['COSTSPREAD(100,{"spin",0.1,0,0,"","",""},{"card",0.1},"made",7)', 'spreads row 1, stage, is "card"'],
+      ['COSTSPREAD(100,{"spin",0.1,0,0,"","",""},{"spin",5},"made",7)', "spreads row 1, loss, is 5; write 5% or 0.05"],
+    ] as const) {
+      expect(messageOf(`=YARN.${formula}`)).toContain(message);
+    }
+  });
+});

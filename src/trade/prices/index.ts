@@ -1,6 +1,7 @@
 export * from "./break-even";
 export * from "./charge";
 export * from "./chargeable-mass";
+export * from "./cost-spread";
 export * from "./duty";
 export * from "./equivalent-units";
 export * from "./exchange";
@@ -11,6 +12,7 @@ export * from "./landed-cost";
 export * from "./margins";
 export * from "./order-size";
 export * from "./overhead";
+export * from "./quotes";
 export * from "./route-cost";
 export * from "./stock-ledger";
 export * from "./swing";

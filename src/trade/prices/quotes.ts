@@ -1,0 +1,135 @@
+import { asShown } from "../money";
+import { wholeUp } from "../whole";
+
+/** What a contractor's rate is charged on. */
+export type QuoteBasis = "per in" | "per out" | "per lot";
+
+/** A contractor's quote for one stage. */
+export interface Quote {
+  readonly name: string;
+  readonly basis: QuoteBasis;
+  readonly rate: number;
+  readonly minimum: number;
+  readonly fixed: number;
+  /** Largest mass in of one lot; without it everything is one lot. */
+  readonly lot_size: number | undefined;
+  readonly lot_fee: number;
+  /** Share of the dry input. */
+  readonly loss: number;
+  /** Regain at which masses are billed; without it that of the quantity. */
+  readonly regain: number | undefined;
+}
+
+/** A quote for the quantity, with the material that goes into it. */
+export interface QuoteLine {
+  readonly quote: Quote;
+  /** At the regain of the quantity, as it is paid for. */
+  readonly massIn: number;
+  readonly material: number;
+  readonly charge: number;
+  readonly perUnit: number;
+  /** The quantity nearest to the one asked for at which it costs the same as the quote ranked before it. */
+  readonly turnsAt: number | undefined;
+}
+
+/** What is needed to work a quote out for any quantity. */
+interface Terms {
+  readonly quote: Quote;
+  readonly materialPrice: number;
+  /** Mass in for a unit delivered, at the regain of the quantity. */
+  readonly inPerUnit: number;
+  /** Masses billed for a unit delivered. */
+  readonly billedIn: number;
+  readonly billedOut: number;
+}
+
+/** Quotes for a quantity delivered at a regain, the cheapest first; equals keep their order. */
+export function rankQuotes(
+  quantity: number,
+  quotes: readonly Quote[],
+  materialPrice: number,
+  regain: number,
+): QuoteLine[] {
+  const lines = quotes.map((quote) => {
+    const inPerUnit = 1 / (1 - quote.loss);
+    const billed = (1 + (quote.regain ?? regain)) / (1 + regain);
+    const terms: Terms = { quote, materialPrice, inPerUnit, billedIn: inPerUnit * billed, billedOut: billed };
+    const [material, charge] = [materialOf(terms, quantity), chargeOf(terms, quantity)];
+    return { terms, quote, massIn: quantity * inPerUnit, material, charge, perUnit: (material + charge) / quantity };
+  });
+  lines.sort((a, b) => asShown(a.perUnit).cmp(asShown(b.perUnit)));
+  return lines.map(({ terms, ...line }, rank) => {
+    const before = lines[rank - 1];
+    return { ...line, turnsAt: before && turnOf(before.terms, terms, quantity) };
+  });
+}
+
+function materialOf({ materialPrice, inPerUnit }: Terms, quantity: number): number {
+  return materialPrice * inPerUnit * quantity;
+}
+
+/** In the order of a price list: rate, minimum, fixed charge, lot fees. */
+function chargeOf({ quote, billedIn, billedOut }: Terms, quantity: number, lots?: number): number {
+  const begun = lots ?? lotsOf(quote, billedIn * quantity);
+  const units = { "per in": billedIn * quantity, "per out": billedOut * quantity, "per lot": begun };
+  return Math.max(quote.rate * units[quote.basis], quote.minimum) + quote.fixed + quote.lot_fee * begun;
+}
+
+function lotsOf({ lot_size }: Quote, massIn: number): number {
+  return lot_size === undefined ? 1 : wholeUp(massIn, lot_size).toNumber();
+}
+
+/** So far away an order of another size would be asked for anew. */
+const FURTHEST = 100;
+const MOST_STEPS = 5000;
+
+/**
+ * Between the steps of their lots and the ends of their minimums both quotes are straight lines, so that a turn is where
+ * two lines meet or at such a step. The nearest of those above and below the quantity.
+ */
+function turnOf(one: Terms, other: Terms, quantity: number): number | undefined {
+  const steps = [...stepsOf(one, quantity), ...stepsOf(other, quantity)].sort((a, b) => a - b);
+  const above = firstTurn(one, other, [quantity, ...steps.filter((step) => step > quantity), quantity * FURTHEST]);
+  const below = steps.filter((step) => step < quantity).reverse();
+  const under = firstTurn(one, other, [quantity, ...below, quantity / FURTHEST]);
+  if (above === undefined || under === undefined) return above ?? under;
+  return above - quantity <= quantity - under ? above : under;
+}
+
+/** Quantities at which a lot is full or the minimum is reached. */
+function stepsOf({ quote, billedIn, billedOut }: Terms, quantity: number): number[] {
+  const steps: number[] = [];
+  if (quote.lot_size !== undefined) {
+    const lot = quote.lot_size / billedIn;
+    const from = Math.max(1, Math.floor(quantity / lot) - MOST_STEPS);
+    for (let count = from; count < from + 2 * MOST_STEPS && count * lot < quantity * FURTHEST; count++) {
+      steps.push(count * lot);
+    }
+  }
+  const perUnit = quote.rate * (quote.basis === "per in" ? billedIn : billedOut);
+  if (quote.basis !== "per lot" && perUnit > 0 && quote.minimum > 0) steps.push(quote.minimum / perUnit);
+  return steps.filter((step) => step > quantity / FURTHEST && step < quantity * FURTHEST);
+}
+
+/** Along places in one direction, where the difference of two quotes first changes its sign. */
+function firstTurn(one: Terms, other: Terms, places: readonly number[]): number | undefined {
+  let sign: number | undefined;
+  for (let index = 0; index + 1 < places.length; index++) {
+    const [from, to] = [places[index] as number, places[index + 1] as number];
+    if (from === to) continue;
+    // The lots of a stretch are those in its middle: a step belongs to the lot that it fills.
+    const middle = (from + to) / 2;
+    const difference = (quantity: number): number =>
+      costAlong(other, quantity, middle) - costAlong(one, quantity, middle);
+    const [start, end] = [difference(from), difference(to)];
+    const nothing = 1e-9 * Math.abs(costAlong(one, from, middle));
+    sign = sign ?? (Math.abs(start) <= nothing ? 0 : Math.sign(start));
+    if (sign === 0 || start * sign < -nothing) return from;
+    if (end * sign < -nothing) return from + ((to - from) * start) / (start - end);
+  }
+  return undefined;
+}
+
+function costAlong(terms: Terms, quantity: number, middle: number): number {
+  return materialOf(terms, quantity) + chargeOf(terms, quantity, lotsOf(terms.quote, terms.billedIn * middle));
+}

@@ -1,0 +1,93 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { rankQuotes, type Quote } from "../../../src/trade/prices/quotes";
+
+const plain: Quote = {
+  name: "A",
+  basis: "per in",
+  rate: 2,
+  minimum: 0,
+  fixed: 0,
+  lot_size: undefined,
+  lot_fee: 0,
+  loss: 0,
+  regain: undefined,
+};
+
+const quote: fc.Arbitrary<Quote> = fc.record({
+  name: fc.constantFrom("A", "B", "C"),
+  basis: fc.constantFrom("per in", "per out", "per lot"),
+  rate: fc.integer({ min: 0, max: 400 }).map((cents) => cents / 100),
+  minimum: fc.integer({ min: 0, max: 300 }),
+  fixed: fc.integer({ min: 0, max: 200 }),
+  lot_size: fc.option(fc.integer({ min: 20, max: 400 }), { nil: undefined }),
+  lot_fee: fc.integer({ min: 0, max: 60 }),
+  loss: fc.integer({ min: 0, max: 30 }).map((percent) => percent / 100),
+  regain: fc.option(fc.constantFrom(0.1, 0.17, 0.1825), { nil: undefined }),
+});
+
+/** What a quote costs with its material, from its words. */
+function costOf(quote: Quote, quantity: number, price: number, regain: number): number {
+  const dryOut = quantity / (1 + regain);
+  const dryIn = dryOut / (1 - quote.loss);
+  const billed = 1 + (quote.regain ?? regain);
+  const massIn = dryIn * billed;
+  const lots = quote.lot_size === undefined ? 1 : Math.ceil(Number((massIn / quote.lot_size).toPrecision(13)));
+  const units = { "per in": massIn, "per out": dryOut * billed, "per lot": lots }[quote.basis];
+  const charge = Math.max(quote.rate * units, quote.minimum) + quote.fixed + lots * quote.lot_fee;
+  return dryIn * (1 + regain) * price + charge;
+}
+
+const request = [fc.array(quote, { minLength: 2, maxLength: 4 }), fc.integer({ min: 5, max: 900 })] as const;
+
+describe("quotes on one basis", () => {
+  test("are worked out from dry mass, and the cheapest stands first", () => {
+    fc.assert(
+      fc.property(...request, fc.constantFrom(0, 0.17), (quotes, quantity, regain) => {
+        const lines = rankQuotes(quantity, quotes, 9, regain);
+        lines.forEach(({ quote: own, perUnit, massIn, material, charge }, rank) => {
+          const wanted = costOf(own, quantity, 9, regain);
+          expect(perUnit * quantity).toBeCloseTo(wanted, 7);
+          expect(material).toBeCloseTo(9 * massIn, 7);
+          expect(material + charge).toBeCloseTo(wanted, 7);
+          if (rank > 0) expect(perUnit).toBeGreaterThanOrEqual((lines[rank - 1]?.perUnit as number) - 1e-9);
+        });
+      }),
+    );
+  });
+
+  test("the order holds up to the turn and changes past it (costs tried from the words, at many quantities)", () => {
+    fc.assert(
+      fc.property(...request, (quotes, quantity) => {
+        const lines = rankQuotes(quantity, quotes, 9, 0);
+        lines.slice(1).forEach((line, rank) => {
+          const [one, other] = [lines[rank]?.quote as Quote, line.quote];
+          const lead = (at: number): number => costOf(other, at, 9, 0) - costOf(one, at, 9, 0);
+          const turn = line.turnsAt ?? quantity * 60;
+          const distance = Math.abs(turn - quantity);
+          for (const share of [0.05, 0.2, 0.35, 0.5, 0.65, 0.8, 0.95, 0.999]) {
+            expect(lead(quantity + share * distance)).toBeGreaterThanOrEqual(-1e-6);
+            const below = quantity - share * distance;
+            if (below > quantity / 99) expect(lead(below)).toBeGreaterThanOrEqual(-1e-6);
+          }
+          if (line.turnsAt === undefined || distance === 0) return;
+          const past = turn + Math.sign(turn - quantity) * turn * 1e-9;
+          expect(Math.min(lead(past), lead(turn))).toBeLessThanOrEqual(1e-5);
+        });
+      }),
+      { numRuns: 500 },
+    );
+  });
+
+  test("a fixed charge against a rate turns where they meet, a lot fee where the next lot begins", () => {
+    const flat = { ...plain, name: "B", rate: 1.5, fixed: 100 };
+    expect(rankQuotes(100, [flat, plain], 10, 0).map(({ quote: own, turnsAt }) => [own.name, turnsAt])).toEqual([
+      ["A", undefined],
+      ["B", 200],
+    ]);
+    const lots = { ...plain, name: "B", rate: 0, lot_size: 150, lot_fee: 190 };
+    // One lot costs 190 and is dearer up to 95; a second lot begins past 150, where 380 meet 300.
+    expect(rankQuotes(140, [plain, lots], 10, 0)[1]?.turnsAt).toBe(150);
+    expect(rankQuotes(100, [plain, lots], 10, 0)[1]?.turnsAt).toBe(95);
+  });
+});
