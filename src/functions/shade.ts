@@ -280,7 +280,7 @@ export function shadeSort(labs: any[][], standard: any[][], widths: any[][], axe
  * @throws #VALUE! when a row is not three numbers, L* is not 0 to 110 or the result word is unknown.
  * @example =YARN.GREYSCALE({60,0,0},{63.4,0,0}) → 3.0
  * @example =YARN.GREYSCALE({60,0,0},{62.5,0,0},"step") → "3-4"
- * @example =YARN.GREYSCALE({90,0,0},{81.5,0,0},"staining step") → "3"
+ * @example =YARN.GREYSCALE({90,0,0},{84,0,0},"staining step") → "3-4"
  * @see ISO-105-A05, ISO-105-A04, ISO-105-A02
  */
 export function greyScale(lab_standard: any[][], lab_sample: any[][], result?: any[][]): any[][] {
