@@ -59,9 +59,10 @@ export function bundle(out, documented, version) {
  */
 const GLOBALS = "Math, Number, NaN, Infinity, String, Array, Object, Map, Set, WeakMap, WeakSet, Error";
 
-/** The scripts of the guide's pages: the search of the index, and "try it". */
+/** The scripts of the guide's pages: the search of the index, "try it", and the form of the first opening. */
 export function bundlePageScripts(out) {
-  return build({ ...SCRIPT, entryPoints: ["src/guide/page/search.ts", "src/guide/page/try.ts"], outdir: out });
+  const entryPoints = ["search", "try", "first-opening"].map((name) => `src/guide/page/${name}.ts`);
+  return build({ ...SCRIPT, entryPoints, outdir: out });
 }
 
 /** The script of the pane beside the sheet. */

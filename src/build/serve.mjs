@@ -10,7 +10,7 @@ import { serveFolder } from "./static.mjs";
 
 /**
  * Builds, serves what was built on this computer, rebuilds when a file changes, and says how to try the add-in.
- * --port 3001 serves on another port, --plain serves without a certificate.
+ * --port 3001 serves on another port, --plain serves without a certificate, --runtime shared is handed on to the build.
  */
 const port = Number(option("--port") ?? 3000);
 const origin = `https://localhost:${port}`;
@@ -27,6 +27,8 @@ server.on("error", (fault) => {
 });
 server.listen(port, "localhost", () => {
   console.log(certificate ? overHttps() : overHttp());
+  // Whoever started this as a child waits for it.
+  process.send?.({ secure: certificate !== undefined });
   rebuildOnChange();
 });
 
@@ -38,7 +40,9 @@ function option(name) {
 /** In a process of its own, so that every rebuild reads every file anew. */
 function build() {
   return new Promise((done) => {
-    const child = spawn(process.execPath, ["src/build/build.mjs", "--origin", origin], { stdio: "inherit" });
+    const runtime = option("--runtime") ?? "own";
+    const words = ["src/build/build.mjs", "--origin", origin, "--runtime", runtime];
+    const child = spawn(process.execPath, words, { stdio: "inherit" });
     child.on("exit", (code) => done(code === 0));
   });
 }
@@ -93,7 +97,7 @@ function overHttps() {
 Guide:    ${origin}/guide/index.html
 Manifest: ${join(folder, "manifest.xml")}
 
-To try the add-in while this runs:
+To try the add-in while this runs (npm run sideload does it on Windows and on a Mac):
   Excel on Windows  Share a folder of this computer and copy manifest.xml into it. File > Options > Trust Center >
                     Trust Center Settings > Trusted Add-in Catalogs: add the folder's network path, tick "Show in
                     Menu". Start Excel again. Home > Add-ins > More Add-ins > Shared Folder.

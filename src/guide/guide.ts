@@ -3,6 +3,7 @@ import { join } from "node:path";
 import { FAMILIES, type DocumentedFunction } from "../documentation/docblocks.mjs";
 import { calcPage } from "./calc-page";
 import { cautionsPage } from "./cautions";
+import { deadCallsPage } from "./dead-calls";
 import { firstOpeningPage } from "./first-opening";
 import { MANY_WORKBOOKS, manyWorkbooksPage } from "./many-workbooks-page";
 import { functionPage } from "./function-page";
@@ -42,6 +43,7 @@ export function writeGuide(out: string, functions: readonly DocumentedFunction[]
       functions.map(({ id }) => id),
     ),
     cautionsPage(),
+    deadCallsPage(),
     firstOpeningPage(),
     calcPage(),
     manyWorkbooksPage(),

@@ -111,9 +111,16 @@ function otherEntries(workbooks: readonly SampleWorkbook[]): Entry[] {
       description: "Dyes, pressure, machinery, labels, customs and tax: who decides, and it is not a worksheet.",
     },
     {
+      id: "When a cell shows #NAME?",
+      address: "dead-calls.html",
+      description: "Why calls go dead in Excel, and how they are healed by hand, by the pane and without Excel.",
+      nearest: "name error dead broken formula gone add-in missing heal repair",
+    },
+    {
       id: "First opening in Excel",
       address: "first-opening.html",
-      description: "A checklist of what only Excel can show, for the first person who has it.",
+      description:
+        "A form of fifteen minutes for the first person who has Excel; the first opening has not happened yet.",
     },
     {
       id: "LibreOffice Calc",

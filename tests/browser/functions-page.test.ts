@@ -26,7 +26,7 @@ describe.skipIf(browserMissing)("under Microsoft's Office.js", () => {
     .sort();
 
   /** The same files as at Microsoft's address, from the npm package; anything else is refused and counted. */
-  async function under(host: string, file: string) {
+  async function under(host: string, file: string, runtime = "own") {
     const page = await opened.browser.newPage();
     const elsewhere: string[] = [];
     await page.route(/^https?:/, (route) => {
@@ -40,6 +40,10 @@ describe.skipIf(browserMissing)("under Microsoft's Office.js", () => {
       elsewhere.push(url);
       return route.abort();
     });
+    if (runtime === "shared") {
+      const text = readFileSync("dist/pane.html", "utf8").replace('data-runtime="own"', 'data-runtime="shared"');
+      await page.route("**/pane.html*", (route) => route.fulfill({ body: text, contentType: "text/html" }));
+    }
     const faults = faultsOn(page, opened.address);
     const asked = host === "" ? "" : `?_host_Info=${encodeURIComponent(host)}`;
     await page.goto(`${opened.address}/${file}${asked}`, { waitUntil: "load" });
@@ -70,6 +74,14 @@ describe.skipIf(browserMissing)("under Microsoft's Office.js", () => {
     const { page, elsewhere, faults } = await under(host, "pane.html");
     expect(await associated(page)).toEqual([]);
     if (host === "") await page.getByText("works beside a sheet in Excel").waitFor();
+    expect(elsewhere).toEqual([]);
+    expect(breaches(faults)).toEqual([]);
+    await page.close();
+  });
+
+  test.each(HOSTS)("pane.html of a shared runtime hands Excel every function (%s)", async (host) => {
+    const { page, elsewhere, faults } = await under(host, "pane.html", "shared");
+    expect(await associated(page)).toEqual(ids);
     expect(elsewhere).toEqual([]);
     expect(breaches(faults)).toEqual([]);
     await page.close();

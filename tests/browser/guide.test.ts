@@ -32,9 +32,10 @@ function withNumbers(rows: string[][]): Shown {
   return rows.map((row) => row.map((text) => (text !== "" && !Number.isNaN(Number(text)) ? Number(text) : text)));
 }
 
-/** The documented result in the form the page shows: TRUE is a word there, and an error its code. */
+/** The documented result in the form the page shows: TRUE is a word there, an error its code, and "3" looks like 3. */
 function asShown(value: unknown): number | string {
-  return typeof value === "boolean" ? String(value).toUpperCase() : typeof value === "number" ? value : String(value);
+  const text = typeof value === "boolean" ? String(value).toUpperCase() : String(value);
+  return typeof value === "number" ? value : ((withNumbers([[text]])[0] as Shown[number])[0] as number | string);
 }
 
 describe.skipIf(browserMissing)("the guide in a browser", () => {
@@ -118,6 +119,27 @@ describe.skipIf(browserMissing)("the guide in a browser", () => {
     const rows = await shownResult(page);
     expect(rows.length).toBeGreaterThan(40);
     expect(rows[1]?.[0]).toBe("tex");
+    await page.close();
+  });
+
+  test("the form of the first opening becomes a text to copy", async () => {
+    const page = await opened.browser.newPage();
+    const faults = faultsOn(page, opened.address);
+    await page.goto(`${opened.address}/guide/first-opening.html`);
+    await page.fill("#host", "Web");
+    await page.locator("[name=step-1]").first().check();
+    await page.locator("[name=step-2]").nth(1).check();
+    await page.fill("#step-2-note", "B1:B3 are all #VALUE!");
+    const lines = (await page.inputValue("#report")).split("\n");
+    expect(lines.slice(0, 4)).toEqual([
+      "First opening in Excel: Web",
+      "1. The functions load: as said",
+      "2. An error inside a returned array: otherwise. B1:B3 are all #VALUE!",
+      "3. The message of an error: not tried",
+    ]);
+    await page.getByRole("button", { name: "Copy it" }).click();
+    await page.getByText(/^(Copied|Selected)/).waitFor();
+    expect(faults).toEqual([]);
     await page.close();
   });
 

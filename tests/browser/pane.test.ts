@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
-import { build } from "esbuild";
 import type { Page } from "playwright-core";
+import ts from "typescript";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import type { Book, excelWith } from "../support/excel";
 import { browserMissing, faultsOn, openBrowser, type Opened } from "./support";
@@ -48,14 +48,11 @@ describe.skipIf(browserMissing)("the pane in a browser, with a workbook in memor
   let mock: string;
   beforeAll(async () => {
     opened = await openBrowser();
-    const { outputFiles } = await build({
-      entryPoints: ["tests/support/excel.ts"],
-      bundle: true,
-      write: false,
-      format: "iife",
-      globalName: "mock",
+    const source = readFileSync("tests/support/excel.ts", "utf8");
+    const { outputText } = ts.transpileModule(source, {
+      compilerOptions: { module: ts.ModuleKind.CommonJS, target: ts.ScriptTarget.ES2022 },
     });
-    mock = outputFiles[0]?.text ?? "";
+    mock = `var mock = {}; (function (exports) {${outputText}})(mock);`;
   });
   afterAll(() => opened?.close());
 
