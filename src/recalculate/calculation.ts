@@ -7,6 +7,7 @@ import { calculate, syntaxFault, unknownTo, type Pending } from "./engine";
 import { functionsCalledIn } from "./future-functions";
 import { asTyped, callsOurs, isDead, moved, outsideQuotes, sheetsNamedIn } from "./formula-text";
 import { Grid, type Area, type Content } from "./grid";
+import { laidOut } from "./second-engine";
 import type { SheetPart, StoredCell } from "./sheet-part";
 import { valueIn } from "./stored-text";
 import { CellError, rowsOf, type Outcome, type Value } from "./values";
@@ -42,6 +43,10 @@ export interface Result {
   readonly fault?: string;
   /** Why the formula cannot be worked out here: the saved value was taken as it is. */
   readonly taken?: string;
+  /** Did the second engine work it out, where the first could not? */
+  readonly bySecond?: boolean;
+  /** Does the second engine give the same other value than was saved? */
+  readonly agreed?: boolean;
 }
 
 /** The formulas of a workbook in the order of its sheets and cells. */
@@ -143,14 +148,8 @@ function workedOutAtOnce(
     return lacking.get(formula) ?? (fault && (fault.elsewhere || !formula.calls) ? fault.as.message : undefined);
   };
   const working = wanted.filter((formula) => beyond(formula) === undefined);
-  const anchors = new Map<string, number>();
-  all.forEach(({ sheet, cell }, index) => anchors.set(placeOf(sheet.name, cell.row, cell.column), index));
-  let sizes = all.map((formula) => {
-    const outcome = known.get(formula);
-    return outcome === undefined
-      ? { height: heightOf(formula.saved), width: widthOf(formula.saved) }
-      : { height: rowsOf(outcome).length, width: rowsOf(outcome)[0]?.length ?? 1 };
-  });
+  const anchors = anchorsOf(all);
+  let sizes = all.map((formula) => sizeOf(known.get(formula), formula));
 
   // A reference to a whole spill ("A1#") is written as the area the spill turned out to fill, until that holds still.
   const readsSpills = wanted.some(({ written }) => SPILL_REFERENCE.test(written));
@@ -222,8 +221,7 @@ export function preparedFor(
 ): Prepared {
   const lacking = lackingIn(book, wanted);
   const working = wanted.filter((one) => !lacking.has(one) && faultIn(one, book, functions) === undefined);
-  const anchors = new Map<string, number>();
-  all.forEach(({ sheet, cell }, index) => anchors.set(placeOf(sheet.name, cell.row, cell.column), index));
+  const anchors = anchorsOf(all);
   const places = new Map(all.map((formula, index) => [formula, index]));
   const sizes = all.map(({ saved }) => ({ height: heightOf(saved), width: widthOf(saved) }));
   const readsSpills = working.some(({ written }) => SPILL_REFERENCE.test(written));
@@ -256,6 +254,54 @@ export function preparedFor(
       pending = written();
     }
   };
+}
+
+/** The second engine on one state of a workbook: formulas are asked one by one, and none sees what another gives. */
+export interface SecondVoice {
+  /** What a formula gives on the values of all cells; nothing where this engine has no answer. */
+  readonly opinionOn: (formula: FormulaCell) => Outcome | undefined;
+  /** Puts a result into its cells. */
+  readonly settle: (formula: FormulaCell, outcome: Outcome) => void;
+  readonly forget: () => void;
+}
+
+/** The second engine, where it is installed, with saved values or those that are known in all cells. */
+export function secondVoice(
+  book: Book,
+  all: readonly FormulaCell[],
+  functions: Implementations,
+  known: ReadonlyMap<FormulaCell, Outcome> = new Map(),
+): SecondVoice | undefined {
+  const grid = gridOf(book, [], known);
+  const laid = laidOut(grid, functions);
+  if (laid === undefined) return undefined;
+  const anchors = anchorsOf(all);
+  const sizes = all.map((formula) => sizeOf(known.get(formula), formula));
+  return {
+    opinionOn: ({ sheet, cell, written, spills, confined, saved }) =>
+      laid.workedOut({
+        sheet: sheet.name,
+        cell: (grid.getWorksheet(sheet.name) as ReturnType<Grid["addSheet"]>).getCell(cell.row, cell.column),
+        formula: forEngine(written, sheet.name, anchors, sizes),
+        spills,
+        ...(confined ? { confined: { height: heightOf(saved), width: widthOf(saved) } } : {}),
+      }),
+    settle: ({ sheet, cell }, outcome) =>
+      rowsOf(outcome).forEach((row, down) =>
+        row.forEach((value, along) => laid.put(sheet.name, cell.row + down, cell.column + along, contentOf(value))),
+      ),
+    forget: laid.forget,
+  };
+}
+
+function anchorsOf(all: readonly FormulaCell[]): Map<string, number> {
+  return new Map(all.map(({ sheet, cell }, index) => [placeOf(sheet.name, cell.row, cell.column), index]));
+}
+
+function sizeOf(outcome: Outcome | undefined, { saved }: FormulaCell): { height: number; width: number } {
+  return outcome === undefined
+    ? { height: heightOf(saved), width: widthOf(saved) }
+    : { height: rowsOf(outcome).length, width: rowsOf(outcome)[0]?.length ?? 1 };
 }
 
 /** A call of ours with a name in it that is not known here, although the program that saved it knew it. */
@@ -353,7 +399,14 @@ function forEngine(
         return `${sheet}${first}:${addressOf(position.row + size.height - 1, position.column + size.width - 1)}`;
       })
     : typed;
-  return asEngineReads(written);
+  return asEngineReads(withRanges(written));
+}
+
+/** A subtotal passes over other subtotals in ranges; the engines look for them in ranges only. */
+function withRanges(formula: string): string {
+  return /^\s*(SUBTOTAL|AGGREGATE)\s*\([^()]*\)\s*$/i.test(formula)
+    ? formula.replace(/(?<=,\s*)(\$?[A-Z]{1,3}\$?\d{1,7})(?=\s*[,)])/gi, "$1:$1")
+    : formula;
 }
 
 /** What the engine writes otherwise: SINGLE(…) is its @…, and a spill reference it does not know. */

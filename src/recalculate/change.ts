@@ -1,11 +1,12 @@
 import type { Book } from "./book";
 import type { Implementations } from "./bundle";
-import { workedOut, type FormulaCell, type Result } from "./calculation";
-import { isReproduced } from "./compare";
+import { secondVoice, workedOut, type FormulaCell, type Result } from "./calculation";
+import { isReproduced, sameOutcome } from "./compare";
 import type { Place } from "./places";
 import { inCircles, independentGroups, readersOf, type Readers } from "./readers";
 import { readingsOf } from "./references";
 import { showsAValue } from "./saved-values";
+import type { Outcome } from "./values";
 
 /**
  * After a change (a value put into a cell, or a call of ours that gives another value than was saved) what depends on
@@ -41,6 +42,7 @@ export function afterChange(
   before: Before,
   changed: { readonly book: Book; readonly formulas: readonly FormulaCell[]; readonly puts: readonly Place[] },
   functions: Implementations,
+  two: boolean,
 ): Change {
   const { book, formulas, readers, tolerance } = before;
   const at = (index: number) => formulas[index] as FormulaCell;
@@ -70,11 +72,9 @@ export function afterChange(
   }
   keepWhatReads(new Set(kept.keys()));
 
-  const first = workOut();
-  const unsettled = unsettledAmong(first);
-  for (const index of unsettled) kept.set(index, "what it reads depends on itself");
-  keepWhatReads(new Set(unsettled));
-  const results = unsettled.length === 0 ? first : workOut();
+  const results = workOut();
+  drop(unsettledAmong(results), "what it reads depends on itself");
+  if (two) drop(disagreedOn(results), "the two engines no longer agree");
   return {
     results: [...results.values()],
     affected: new Set([...affected].map(inChanged)),
@@ -115,10 +115,71 @@ export function afterChange(
     }
   }
 
+  /** Takes out what turned out not to be sure, and all that reads it. */
+  function drop(indexes: readonly number[], why: string): void {
+    for (const index of indexes) kept.set(index, why);
+    keepWhatReads(new Set(indexes));
+    for (const index of kept.keys()) results.delete(index);
+  }
+
+  /** Turn by turn what the first engine reproduces, all at once, and what the second alone does, one by one. */
   function workOut(): Map<number, Result> {
-    const working = [...wanted].filter((index) => !kept.has(index)).map(inChanged);
-    const results = workedOut(changed.book, changed.formulas, working, functions);
-    return new Map(results.map((result) => [places.get(result.formula) as number, result]));
+    const found = new Map<number, Result>();
+    const waiting = new Set([...wanted].filter((index) => !kept.has(index)));
+    const bySecond = new Set([...waiting].filter((index) => verdicts.get(at(index))?.bySecond === true));
+    const voice = bySecond.size === 0 ? undefined : secondVoice(changed.book, changed.formulas, functions);
+    const settle = (result: Result) => {
+      found.set(places.get(result.formula) as number, result);
+      voice?.settle(result.formula, result.outcome);
+    };
+    while (waiting.size > 0) {
+      const left = [...bySecond].filter((index) => waiting.has(index));
+      const behind = left.length === 0 ? new Set() : readersOf({ ...readers, unknown: new Set() }, new Set(left));
+      const ready = [...waiting].filter((index) => !bySecond.has(index) && !behind.has(index));
+      workedOut(changed.book, changed.formulas, ready.map(inChanged), functions, outcomesOf(found)).forEach(settle);
+      for (const index of ready) waiting.delete(index);
+      const alone = left.filter(
+        (index) => !(readers.reads[index] as readonly number[]).some((one) => waiting.has(one)),
+      );
+      for (const index of alone) {
+        waiting.delete(index);
+        const formula = inChanged(index);
+        const outcome = voice?.opinionOn(formula);
+        if (outcome !== undefined) settle({ formula, outcome, bySecond: true });
+        else {
+          kept.set(index, "it cannot be worked out here");
+          keepWhatReads(new Set([index]));
+        }
+      }
+      for (const index of kept.keys()) waiting.delete(index);
+      if (ready.length + alone.length === 0) break;
+    }
+    voice?.forget();
+    return found;
+  }
+
+  /** The native formulas that both engines reproduced before and on which they now differ. */
+  function disagreedOn(results: ReadonlyMap<number, Result>): number[] {
+    const native = [...results].filter(([index, { bySecond }]) => affected.has(index) && !at(index).calls && !bySecond);
+    if (native.length === 0) return [];
+    const now = secondVoice(changed.book, changed.formulas, functions, outcomesOf(results));
+    const differing = native.filter(([, { formula, outcome }]) => {
+      const other = now?.opinionOn(formula);
+      return other !== undefined && !sameOutcome(outcome, other);
+    });
+    now?.forget();
+    // One that the second engine could not reproduce before has no say now.
+    const was = differing.length === 0 ? undefined : secondVoice(book, formulas, functions);
+    const disagreed = differing.filter(([index]) => {
+      const outcome = was?.opinionOn(at(index));
+      return outcome !== undefined && isReproduced(book, { formula: at(index), outcome }, tolerance);
+    });
+    was?.forget();
+    return disagreed.map(([index]) => index);
+  }
+
+  function outcomesOf(results: ReadonlyMap<number, Result>): Map<FormulaCell, Outcome> {
+    return new Map([...results.values()].map(({ formula, outcome }) => [formula, outcome]));
   }
 
   /**
@@ -134,7 +195,8 @@ export function afterChange(
       const together = new Set(group);
       const others = [...results].filter(([index]) => !together.has(index));
       const known = new Map(others.map(([, { formula, outcome }]) => [formula, outcome]));
-      const again = workedOut(changed.book, changed.formulas, group.map(inChanged), functions, known);
+      const first = group.filter((index) => results.get(index)?.bySecond !== true);
+      const again = workedOut(changed.book, changed.formulas, first.map(inChanged), functions, known);
       return again.flatMap(({ formula, outcome }) => {
         const index = places.get(formula) as number;
         return JSON.stringify(outcome) === JSON.stringify(results.get(index)?.outcome) ? [] : [index];

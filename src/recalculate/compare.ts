@@ -3,7 +3,7 @@ import type { Book } from "./book";
 import { cellsIn, type Result } from "./calculation";
 import { errorInFile, valueIn } from "./stored-text";
 import type { StoredCell } from "./sheet-part";
-import { CellError, rowsOf, type Value } from "./values";
+import { CellError, rowsOf, type Outcome, type Value } from "./values";
 
 /** A cell whose saved value is not what its formula gives. */
 export interface Difference {
@@ -13,6 +13,8 @@ export interface Difference {
   readonly saved: string | number | boolean | null;
   readonly now: string | number | boolean | null;
   readonly message: string;
+  /** Native: both engines give this same other value, so the saved one is stale. */
+  readonly sure?: true;
 }
 
 export interface Comparison {
@@ -41,7 +43,7 @@ export function compared(book: Book, results: readonly Result[], tolerance?: num
   let cells = 0;
   let passedOver = 0;
   let neverCalculated = 0;
-  for (const { formula, outcome, taken } of results) {
+  for (const { formula, outcome, taken, agreed } of results) {
     const { sheet, cell, typed, saved, volatile, dead, calls } = formula;
     const rows = rowsOf(outcome);
     if (volatile || taken !== undefined) {
@@ -68,6 +70,7 @@ export function compared(book: Book, results: readonly Result[], tolerance?: num
         saved: plain(before),
         now: plain(now),
         message,
+        ...(agreed ? { sure: true } : {}),
       });
     };
     rows.forEach((row, down) =>
@@ -111,6 +114,20 @@ function sameValue(saved: Value, now: Value, tolerance: number): boolean {
 /** Is a native cell's value as saved, to the tolerance for native formulas? */
 export function sameAsSaved(saved: Value, now: Value): boolean {
   return sameValue(saved, now, NATIVE_TOLERANCE);
+}
+
+/** Do two engines give the same? */
+export function sameOutcome(one: Outcome, other: Outcome): boolean {
+  const [first, second] = [rowsOf(one), rowsOf(other)];
+  return (
+    first.length === second.length &&
+    first.every((row, r) => row.length === second[r]?.length && row.every((value, c) => alike(value, second[r]?.[c])))
+  );
+}
+
+function alike(one: Value, other: Value = null): boolean {
+  if (one instanceof CellError) return other instanceof CellError && one.code === other.code;
+  return sameAsSaved(one, other);
 }
 
 function plain(value: Value): string | number | boolean | null {

@@ -23,6 +23,7 @@ export function failed({ file, called }: Job, error: string, code: EndCode): Rec
     faults: [],
     taken: [],
     passedOver: 0,
+    engines: 1,
     neverCalculated: 0,
     seconds: 0,
     error,

@@ -13,7 +13,7 @@ import { ToldBefore } from "./told-before";
 import { workbooksNamed, type NamedWorkbook } from "./workbooks-named";
 
 const USAGE =
-  "npm run recalc -- WORKBOOK.xlsx|FOLDER|'PATTERN*.xlsx' [more …] [--set Inputs!B4=0.03 …] [--from LIST] [--out NEW.xlsx | --out-dir FOLDER] [--json | --resume LINES.jsonl] [--report FILE.html|FILE.xlsx] [--tolerance 1e-9] [--ours-only] [--strict] [--seconds N] [--for excel|calc]";
+  "npm run recalc -- WORKBOOK.xlsx|FOLDER|'PATTERN*.xlsx' [more …] [--set Inputs!B4=0.03 …] [--from LIST] [--out NEW.xlsx | --out-dir FOLDER] [--json | --resume LINES.jsonl] [--report FILE.html|FILE.xlsx] [--tolerance 1e-9] [--ours-only] [--one-engine] [--strict] [--seconds N] [--for excel|calc]";
 
 const OPTIONS = {
   set: { type: "string", multiple: true },
@@ -25,6 +25,7 @@ const OPTIONS = {
   report: { type: "string" },
   tolerance: { type: "string" },
   "ours-only": { type: "boolean" },
+  "one-engine": { type: "boolean" },
   strict: { type: "boolean" },
   seconds: { type: "string" },
   for: { type: "string" },
@@ -59,6 +60,7 @@ export function main(typed: string[], startedIn: string): Promise<number> {
       ...(tolerance === undefined ? {} : { tolerance }),
       ...(options["ours-only"] ? { oursOnly: ASKED } : {}),
       ...(set.length > 0 ? { set } : {}),
+      ...(options["one-engine"] ? { oneEngine: true } : {}),
       ...(strict ? { strict } : {}),
     });
     const limits = { ...LIMITS, seconds: secondsIn(options.seconds) };
@@ -159,9 +161,10 @@ function tell(result: Recalculated, several: boolean): void {
   for (const { sheet, cell, message } of [...result.faults, ...result.taken]) {
     say(harmless(`${sheet}!${cell}: ${message}`));
   }
-  for (const { sheet, cell, saved, now, message } of unreproduced.slice(0, MOST_TOLD)) {
-    const why = message === "" ? `this engine gives ${shown(now)}` : message;
-    say(harmless(`${sheet}!${cell}: ${shown(saved)} is not reproduced here: ${why}`));
+  for (const { sheet, cell, saved, now, message, sure } of unreproduced.slice(0, MOST_TOLD)) {
+    const engine = sure ? "both engines give" : "this engine gives";
+    const why = message === "" ? `${engine} ${shown(now)}` : message;
+    say(harmless(`${sheet}!${cell}: ${shown(saved)} is ${sure ? "surely stale" : "not reproduced here"}: ${why}`));
   }
   if (unreproduced.length > 0) {
     say(

@@ -12,7 +12,8 @@ import { compared, isReproduced, type Difference } from "./compare";
 import { digestOf, failed, VERSION } from "./failed";
 import { packed } from "./packing";
 import { readersAmong } from "./readers";
-import { onSavedValues } from "./saved-values";
+import { onSavedValues, withTwoEngines } from "./saved-values";
+import { hasSecondEngine } from "./second-engine";
 import { putInto, type Setting } from "./set-values";
 import { storeResults } from "./stored-form";
 
@@ -30,6 +31,8 @@ export interface Job {
   readonly tolerance?: number;
   /** Values put into cells before anything is worked out anew. */
   readonly set?: readonly Setting[];
+  /** Is the second engine left out? */
+  readonly oneEngine?: boolean;
   /** Do native formulas count as differences and faults, where they are surely wrong? */
   readonly strict?: boolean;
 }
@@ -67,6 +70,8 @@ export interface Recalculated {
   /** Cells whose saved value was taken as it is, because it cannot be worked out here. */
   readonly taken: readonly Remark[];
   readonly passedOver: number;
+  /** How many engines there were to be asked. */
+  readonly engines: 1 | 2;
   /** Formulas without a saved value, worked out from nothing. */
   readonly neverCalculated: number;
   readonly seconds: number;
@@ -88,7 +93,8 @@ export function recalculate(job: Job): Recalculated {
   }
 }
 
-function judged({ file, called, out, host, oursOnly, tolerance, set = [], strict = false }: Job): Recalculated {
+function judged(job: Job): Recalculated {
+  const { file, called, out, host, oursOnly, tolerance, set = [], oneEngine = false, strict = false } = job;
   const started = performance.now();
   const bytes = bytesOf(file, called);
   const book = openBook(bytes, called, host === "calc");
@@ -96,13 +102,17 @@ function judged({ file, called, out, host, oursOnly, tolerance, set = [], strict
   const readers = readersAmong(book, formulas);
   const functions = loadBundle();
   const isJudged = ({ calls }: FormulaCell) => calls || oursOnly === undefined;
-  const verdicts = onSavedValues(book, formulas, functions, readers, isJudged);
-  const { cells, passedOver, differences, unreproduced, neverCalculated } = compared(book, verdicts, tolerance);
+  const two = !oneEngine && hasSecondEngine();
+  const verdicts = (two ? withTwoEngines : onSavedValues)(book, formulas, functions, readers, isJudged);
+  const { cells, passedOver, neverCalculated, ...found } = compared(book, verdicts, tolerance);
+  const stale = found.unreproduced.filter(({ sure }) => strict && sure);
+  const differences = [...found.differences, ...stale];
+  const unreproduced = found.unreproduced.filter((one) => !stale.includes(one));
 
   const before = { book, formulas, readers, verdicts, ...(tolerance === undefined ? {} : { tolerance }) };
   const changed = withPuts(before, bytes, set);
-  const changes = set.length > 0 || out !== undefined || differences.length > 0;
-  const { results, affected, kept } = changes ? afterChange(before, changed, functions) : NO_CHANGE;
+  const changes = set.length > 0 || out !== undefined || found.differences.length > 0;
+  const { results, affected, kept } = changes ? afterChange(before, changed, functions, two) : NO_CHANGE;
   // Without a value put in, calls of ours are differences already.
   const anew = results.filter(({ formula }) => affected.has(formula) && (set.length > 0 || !formula.calls));
   const recalculated = anew.flatMap((result) => {
@@ -135,6 +145,7 @@ function judged({ file, called, out, host, oursOnly, tolerance, set = [], strict
         : [remarkOn(verdict.formula, `${verdict.taken}; the saved value was taken`)],
     ),
     passedOver: passedOver + formulas.length - verdicts.length,
+    engines: two ? 2 : 1,
     neverCalculated,
     seconds: Math.round(performance.now() - started) / 1000,
     ...(oursOnly === undefined ? {} : { nativeUnjudged: oursOnly }),

@@ -1,10 +1,13 @@
 import type { Book } from "./book";
 import type { Implementations } from "./bundle";
-import { savedOf, workedOut, type FormulaCell, type Result } from "./calculation";
-import { isReproduced } from "./compare";
+import { savedOf, secondVoice, workedOut, type FormulaCell, type Result } from "./calculation";
+import { isReproduced, sameOutcome } from "./compare";
+import { widthOf } from "./addresses";
 import { inCircles, independentGroups, readersAmong, type Readers } from "./readers";
+import { readingsOf } from "./references";
+import type { SheetPart } from "./sheet-part";
 import { valueIn } from "./stored-text";
-import { CellError, type Outcome } from "./values";
+import { CellError, rowsOf, type Outcome } from "./values";
 
 /**
  * The values in a file are the work of the program that saved it, which is a better calculator than any other engine.
@@ -49,6 +52,97 @@ export function onSavedValues(
 }
 
 /**
+ * Works out each formula on the saved values of all others, with a second engine heard on native formulas: what it gives
+ * counts where it is the saved value, and where both give the same other value, that is noted. It is slow to load and
+ * quick with long ranges, so it is asked first where there is much to be read and last where there is little.
+ */
+export function withTwoEngines(
+  book: Book,
+  formulas: readonly FormulaCell[],
+  functions: Implementations,
+  readers: Readers,
+  judged: (formula: FormulaCell) => boolean,
+): Result[] {
+  const native = (formula: FormulaCell) => !formula.calls && judged(formula) && showsAValue(formula, book);
+  const all = formulas.filter(native);
+  const early = readsMuch(book, all) ? heardOn(book, formulas, functions, all) : new Map<FormulaCell, Outcome>();
+  const settled = new Map<FormulaCell, Result>();
+  for (const [formula, outcome] of early) {
+    const result: Result = { formula, outcome, bySecond: true };
+    if (!formula.volatile && isReproduced(book, result)) settled.set(formula, result);
+  }
+  const circular = inCircles(readers, () => true);
+  const first = new Map<FormulaCell, Result>();
+  for (const result of onSavedValues(book, formulas, functions, readers, (one) => judged(one) && !settled.has(one))) {
+    first.set(result.formula, result);
+  }
+  const open = [...first.values()].filter(
+    ({ formula, taken, ...result }) =>
+      native(formula) && !formula.volatile && (taken !== undefined || !isReproduced(book, { formula, ...result })),
+  );
+  const late = heardOn(
+    book,
+    formulas,
+    functions,
+    open.map(({ formula }) => formula).filter((formula) => !early.has(formula)),
+  );
+  return formulas.flatMap((formula, index) => {
+    const verdict = first.get(formula);
+    // Where formulas read each other, only the program that went round and round knows when it stopped.
+    if (settled.has(formula) && !(circular.has(index) && book.iterates)) return settled.get(formula) as Result;
+    if (verdict === undefined || !open.includes(verdict) || verdict.taken === CIRCULAR) return verdict ?? [];
+    return withOpinion(book, verdict, early.get(formula) ?? late.get(formula));
+  });
+}
+
+/** Beyond so many cells to be read the second engine is the quicker one, its loading included. */
+const MUCH = 3_000_000;
+
+function readsMuch(book: Book, formulas: readonly FormulaCell[]): boolean {
+  const heights = new Map(book.sheets.map(({ name, part }) => [name.toLowerCase(), bottomOf(part)]));
+  let cells = 0;
+  return formulas.some((formula) => {
+    for (const { sheet, area } of readingsOf(formula, book)) {
+      const height = Math.min(area.bottom, heights.get(sheet) ?? 0) - area.top + 1;
+      cells += Math.max(0, height) * Math.min(widthOf(area), MOST_COLUMNS);
+    }
+    return cells > MUCH;
+  });
+}
+
+const MOST_COLUMNS = 100;
+
+function bottomOf(part: SheetPart): number {
+  let bottom = 0;
+  for (const { row } of part.cells()) bottom = Math.max(bottom, row);
+  return bottom;
+}
+
+function heardOn(
+  book: Book,
+  formulas: readonly FormulaCell[],
+  functions: Implementations,
+  asked: readonly FormulaCell[],
+): Map<FormulaCell, Outcome> {
+  const voice = asked.length === 0 ? undefined : secondVoice(book, formulas, functions);
+  const heard = new Map<FormulaCell, Outcome>();
+  for (const formula of asked) {
+    const outcome = voice?.opinionOn(formula);
+    if (outcome !== undefined) heard.set(formula, outcome);
+  }
+  voice?.forget();
+  return heard;
+}
+
+function withOpinion(book: Book, verdict: Result, outcome: Outcome | undefined): Result {
+  if (outcome === undefined) return verdict;
+  const second: Result = { formula: verdict.formula, outcome, bySecond: true };
+  if (isReproduced(book, second)) return second;
+  const agreed = verdict.taken === undefined && !holdsError(outcome) && sameOutcome(verdict.outcome, outcome);
+  return agreed ? { ...verdict, agreed } : verdict;
+}
+
+/**
  * Works out the calls of ours, one from the other, on the saved values of all other formulas. Formulas that have no
  * value yet, or only #NAME? because a call they read was dead, are worked out along with them.
  */
@@ -81,8 +175,10 @@ function together(
   ];
 }
 
+const CIRCULAR = "it reads itself in a circle";
+
 function circle(formula: FormulaCell, book: Book): Result {
-  return { formula, outcome: savedOf(formula, book), taken: "it reads itself in a circle" };
+  return { formula, outcome: savedOf(formula, book), taken: CIRCULAR };
 }
 
 /** #NAME? is what a cell shows without the add-in, or after such a cell: no value that anyone worked out. */
@@ -90,4 +186,9 @@ export function showsAValue({ cell }: FormulaCell, book: Book): boolean {
   if (!cell.hasValue) return false;
   const value = valueIn(cell.value, book.shared);
   return !(value instanceof CellError && value.code === "#NAME?");
+}
+
+/** Two engines can fail alike. */
+function holdsError(outcome: Outcome): boolean {
+  return rowsOf(outcome).some((row) => row.some((value) => value instanceof CellError));
 }
