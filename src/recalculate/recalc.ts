@@ -151,7 +151,7 @@ function tellAsJson(result: Recalculated): void {
 
 function tell(result: Recalculated, several: boolean): void {
   const { cells, passedOver, differences, unreproduced, recalculated, notRecalculated } = result;
-  const { nativeUnjudged, neverCalculated } = result;
+  const { nativeUnjudged, neverCalculated, engines } = result;
   const workbook = harmless(result.workbook);
   const say = (text: string) => console.error(`${workbook}: ${text}`);
   if (result.error !== undefined) {
@@ -168,7 +168,7 @@ function tell(result: Recalculated, several: boolean): void {
   }
   if (unreproduced.length > 0) {
     say(
-      `${counted(unreproduced.length, "native cell")} not reproduced here: stale, or beyond this engine; open it in a spreadsheet program`,
+      `${counted(unreproduced.length, "native cell")} not reproduced here: stale, or beyond ${engines === 1 ? "the one engine that was asked (npm install brings a second)" : "both engines"}; open it in a spreadsheet program`,
     );
   }
   if (nativeUnjudged !== undefined) say(`${nativeUnjudged}, so calls of ours alone were worked out`);
