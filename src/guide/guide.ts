@@ -5,6 +5,7 @@ import { calcPage } from "./calc-page";
 import { cautionsPage } from "./cautions";
 import { deadCallsPage } from "./dead-calls";
 import { firstOpeningPage } from "./first-opening";
+import { knownToPage } from "./known-to-page";
 import { MANY_WORKBOOKS, manyWorkbooksPage } from "./many-workbooks-page";
 import { functionPage } from "./function-page";
 import { pageText, type Page } from "./html";
@@ -47,6 +48,7 @@ export function writeGuide(out: string, functions: readonly DocumentedFunction[]
     firstOpeningPage(),
     calcPage(),
     manyWorkbooksPage(),
+    knownToPage(),
     privacyAndLicencePage(readFileSync("LICENSE", "utf8")),
   ];
   const folder = join(out, "guide");

@@ -52,7 +52,7 @@ ${scripts.map((script) => `<script defer src="${script}"></script>\n`).join("")}
 ${body}
 </main>
 <footer>
-<p>Version ${escaped(version)}. <a href="dead-calls.html">When a cell shows #NAME?</a> · <a href="first-opening.html">First opening in Excel</a> · <a href="libreoffice-calc.html">LibreOffice Calc</a> · <a href="many-workbooks.html">Many workbooks</a> · <a href="table-sources.html">Sources</a> · <a href="privacy-and-licence.html">Privacy and licence</a></p>
+<p>Version ${escaped(version)}. <a href="dead-calls.html">When a cell shows #NAME?</a> · <a href="first-opening.html">First opening in Excel</a> · <a href="libreoffice-calc.html">LibreOffice Calc</a> · <a href="many-workbooks.html">Many workbooks</a> · <a href="known-to.html">What a figure is known to</a> · <a href="table-sources.html">Sources</a> · <a href="privacy-and-licence.html">Privacy and licence</a></p>
 </footer>
 </body>
 </html>

@@ -132,5 +132,11 @@ function otherEntries(workbooks: readonly SampleWorkbook[]): Entry[] {
       address: "many-workbooks.html",
       description: "A list of thousands audited: going on after a stop, batches on several machines.",
     },
+    {
+      id: "What a figure is known to",
+      address: "known-to.html",
+      description:
+        "Inputs drawn from their ranges through your own workbook: spread, chance of a limit, which input matters.",
+    },
   ];
 }

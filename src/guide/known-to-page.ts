@@ -1,0 +1,33 @@
+import type { Page } from "./html";
+
+/** How to read what a figure is known to, and what that does not say. */
+export function knownToPage(): Page {
+  return {
+    file: "known-to.html",
+    title: "What a figure is known to · Yarn worksheet functions",
+    description:
+      "Inputs drawn from their ranges through your own workbook: how to read the result, and what it does not say.",
+    body: `<h1>What a figure is known to</h1>
+<p class="lead">Yields, moistures, losses and rates are each known to a few per cent. The command <code>vary</code> draws them from their ranges, works your own workbook out each time, and tells what the quote is known to and which figure is worth measuring better.</p>
+<pre class="syntax" tabindex="0" role="region" aria-label="Command"><code>npm run vary -- sample-workbooks/order-to-landed-cost.xlsx</code></pre>
+<p>The ranges stand in the workbook, in a Table named Ranges with the headings input, low, likely, high, shape and moves with; a row of shape outcome names a result. The sheet Known to of that workbook shows one.</p>
+<section aria-labelledby="read"><h2 id="read">How to read it</h2>
+<ul>
+<li><strong>5 % and 95 % lie below</strong>: nine runs in ten are between the two. That, and not the mean alone, is what a quote is known to.</li>
+<li><strong>Mean against the file</strong>: where ranges reach further to one side, the mean lies off the figure that the workbook shows. The difference is what such a workbook quietly leaves out.</li>
+<li><strong>Chance of a limit</strong> (<code>--limit "Cost!H12&lt;4.30"</code>): how often the result keeps to it.</li>
+<li><strong>Part of the variance</strong>: what would be gone of the spread (squared) if that input were known exactly. The first line is the one to measure better; one of a few per cent is known well enough.</li>
+<li><strong>Lowest and highest tenth</strong>: where the result lies on average when that input is at its end, with all others moving.</li>
+<li><strong>Standard error</strong>: what so few runs leave open. More runs make it smaller and the spread no smaller.</li>
+</ul></section>
+<section aria-labelledby="not"><h2 id="not">What it does not say</h2>
+<ul>
+<li>Whether the ranges are right: the result is no better than they are. Take them from your own tests and invoices.</li>
+<li>Whether the workbook is right: what it leaves out, and every cell without a range, adds no doubt here.</li>
+<li>What goes together, unless <em>moves with</em> says so. Prices that rise together and are drawn apart make a total look better known than it is.</li>
+<li>What the worst case is: beyond 5 and 95 % lies one run in ten.</li>
+</ul>
+<p>A result that rests on a formula whose saved value is not reproduced here is refused. <code>--one-by-one</code> gives the table that <a href="SWING.html">SWING</a> takes, <code>--seek "Cost!H12=4.00" --by Inputs!B12</code> the input that meets a wanted result, <code>--report</code> a page or a sheet to file.</p>
+</section>`,
+  };
+}
