@@ -1,9 +1,9 @@
 import * as shade from "../trade/shade";
-import { DAYLIGHT, observerOf } from "../tables/lights";
+import { DAYLIGHT, observerOf, type Light } from "../tables/lights";
 import { absent, refuse } from "../trade/refusal";
-import { list, listOr, oneOr, optional, required, sameLength } from "../sheet/arguments";
+import { list, listOr, one, oneOr, optional, required, sameLength } from "../sheet/arguments";
 import type { Result } from "../sheet/cells";
-import { notNegative, positive, wholeNumber } from "../sheet/kinds";
+import { blankIs, notNegative, positive, wholeNumber } from "../sheet/kinds";
 import { finiteRows, lift, liftRows } from "../sheet/lift";
 import {
   bandsRow,
@@ -24,15 +24,17 @@ import {
 import {
   blendModel,
   FIBRE_MODEL,
+  correctionTerms,
   firstOf,
   matchTerms,
+  oneRecipe,
   oneShade,
   pads,
   recipeRows,
   solidShades,
   type Aim,
 } from "../sheet/blends";
-import { alongside, withNames } from "../sheet/names";
+import { alongside, eachAlong, withNames } from "../sheet/names";
 import { shadeColumn } from "../sheet/shade-rows";
 import { inPlaces, transposed } from "../sheet/shape";
 import { channel, channelsGiven, hexOrRed, wavelength, wavelengthStep } from "../sheet/shades";
@@ -192,6 +194,117 @@ function pricesFor(prices: number[] | undefined): number[] {
 function refuseOutOf(wish: shade.MatchWish, limit: number): never {
   const nearest = shade.ranking(wish)(firstOf(shade.bestRecipes(wish).recipes));
   return absent("within", String(limit), `the nearest recipe is ${Number(nearest.toPrecision(3))} off`);
+}
+
+/**
+ * Correction of a blended batch by additions only: kg of each dyed solid to add, shade and difference before and after. Card a pad before you add.
+ * @customfunction MIXADD
+ * @param {any[][]} target Target shade along one row: reflectance 0 to 1 in 31 or 16 bands (400 to 700 nm), or L*, a*, b*.
+ * @param {any[][]} batch Shade of the batch as it is, in the same forms: measured on a carded sample of it.
+ * @param {any[][]} batch_mass Mass of the batch in kg (or another unit: additions are in it), more than 0.
+ * @param {any[][]} solids Solids that may be added, one a row, in the same forms, with a first column of names if you like.
+ * @param {any[][]} [most] Greatest addition in kg; one cell for all or one per solid, 0 for none; default the mass of the batch.
+ * @param {any[][]} [model] Blend model: "fibre" (default), "exponential", "ks", or the constant M from MIXFIT.
+ * @param {any[][]} [light] Light and observer; default "D65/10". Several lights: the mean square of their differences counts.
+ * @param {any[][]} [step] Additions in whole multiples of this, in kg, such as 0.5; default any.
+ * @returns {any[][]} Header row and two rows, before and after: kg of each solid added, mass, L*, a*, b*, difference, note; with several lights the difference in each further one and the one that ranks.
+ * @remarks The batch of mass B with additions a is a blend of B/(B + Σa) of itself and a/(B + Σa) of each solid. Nothing is ever taken out; at most three solids are added, the best of all sets of three. The note says nothing helps where no addition brings the shade nearer, out of reach where it stays over 2 units off, and at the most where an addition is held back by its limit. All masses at one regain. A start for a hand-carded pad of batch and additions, not an approval; the models and their constants as in MIXSHADE.
+ * @throws #VALUE! when a row is neither a reflectance nor L*a*b*, no surface has the shade, or most does not match the solids.
+ * @example =INDEX(YARN.MIXADD({50,0,0},{50,0,0},100,{20,0,0;90,0,0}),3,9) → "nothing helps; L*a*b* only"
+ * @example =ROUND(INDEX(YARN.MIXADD(YARN.MIXSHADE({0.8;0.2},{60,0,0;20,0,0}),{60,0,0},100,{20,0,0;90,0,0}),3,2),2) → 25
+ * @see STEARNS-NOECHEL-1944, FRIELE-1952, BURNS-2017, SHARMA-2005, CIE-15, MEMORY
+ */
+export function mixAdd(
+  target: any[][],
+  batch: any[][],
+  batch_mass: any[][],
+  solids: any[][],
+  most?: any[][],
+  model?: any[][],
+  light?: any[][],
+  step?: any[][],
+): any[][] {
+  const terms = correctionTerms({ solids, model, light });
+  const [aim, present] = [oneShade({ target }, terms.aim), oneShade({ batch }, terms.aim)];
+  const batchMass = one({ batch_mass }, positive);
+  const limits = eachAlong({ most }, blankIs(notNegative, 0), batchMass, "most", terms.along);
+  const wish = { ...terms, target: aim.reflectance, batch: present.reflectance, batchMass, most: limits };
+  const added = shade.bestAdditions({ ...wish, step: oneOr({ step }, notNegative, 0) });
+  const mass = added.reduce((sum, addition) => sum + addition, batchMass);
+  const shares = [batchMass, ...added].map((part) => part / mass);
+  const reflectance = shade.blended(shares, [present.reflectance, ...terms.solids], terms.model);
+  const lamp = terms.lights[0] as Light;
+  const rowOf = (when: string, masses: readonly number[], inAll: number, shown: ArrayLike<number>, note: string) => [
+    ...[when, ...masses, inAll, ...shade.labOf(shown, lamp)],
+    shade.difference2000(shade.labOf(aim.reflectance, lamp), shade.labOf(shown, lamp)),
+    note,
+    ...shade.furtherDifferences(aim.reflectance, shown, terms.lights),
+  ];
+  const rank = shade.ranking({ target: aim.reflectance, lights: terms.lights })({ reflectance });
+  const readings = shade.readingNotes(
+    aim.measured && present.measured && terms.measured,
+    aim.overWhite || present.overWhite || terms.overWhite,
+  );
+  const notes = [
+    added.every((addition) => addition === 0) ? "nothing helps" : "",
+    added.some((addition, place) => addition > 0 && addition >= (limits[place] as number) * (1 - 1e-9))
+      ? "at the most"
+      : "",
+    rank > shade.OUT_OF_REACH ? `out of reach by ${rank.toFixed(1)}` : "",
+    ...readings,
+  ];
+  const names = terms.solids.map((_, place) => terms.along.names?.[place] ?? `solid ${place + 1}`);
+  return finiteRows([
+    [
+      ...["batch", ...names.map((name) => `${name} added (kg)`), "mass (kg)", "L*", "a*", "b*"],
+      ...[`difference (CIEDE2000, ${lamp.word})`, "note", ...shade.furtherHeadings(terms.lights)],
+    ],
+    rowOf("before", added.map(() => 0), batchMass, present.reflectance, ""), // prettier-ignore
+    rowOf("after", added, mass, reflectance, notes.filter((note) => note !== "").join("; ")),
+  ]);
+}
+
+/**
+ * Corrected shares of the dyed solids from a carded pad that was measured. A start recipe for the next hand-carded pad, not an approval.
+ * @customfunction MIXCORRECT
+ * @param {any[][]} target Target shade along one row: reflectance 0 to 1 in 31 or 16 bands (400 to 700 nm).
+ * @param {any[][]} shares Mass shares that the pad was carded from, 0 to 1, summing to 1: a list, one per solid.
+ * @param {any[][]} pad Reflectance measured on the pad, along one row.
+ * @param {any[][]} solids One solid a row: reflectance in 31 or 16 bands, with a first column of names if you like.
+ * @param {any[][]} [parts] Most solids in the recipe; default 4.
+ * @param {any[][]} [min_share] Least share of a solid that is used, 0 to 1; default 0. One per solid: the least share of that solid in any case.
+ * @param {any[][]} [model] Blend model: "fibre" (default), "exponential", "ks", or the constant M from MIXFIT.
+ * @param {any[][]} [light] Light and observer; default "D65/10". Several lights: the mean square of their differences counts.
+ * @param {any[][]} [step] Shares in whole multiples of this, such as 0.01; default any share.
+ * @param {any[][]} [max_share] Greatest share of a solid, 0 to 1; one cell for all or one per solid, 0 for one that is not to be had; default 1.
+ * @returns {any[][]} Column of mass shares in the order of the solids, 0 where not used; with names of solids one row under them.
+ * @remarks What the model predicts for the shares, divided by what was measured on the pad, band by band, is carried into the target, and that is matched as in MIXMATCH: the model's own error at this shade falls out. Reflectance only, because L*a*b* tells nothing of a band. Card and measure again: one correction brings most shades within a few tenths.
+ * @throws #VALUE! when a row is no reflectance, shares do not sum to 1 or do not match the solids, or the pad is over 15 units off what the shares predict. #N/A when min_share and max_share leave no recipe.
+ * @example =ROUND(INDEX(YARN.MIXCORRECT({0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2},{0.5;0.5},{0.21,0.21,0.21,0.21,0.21,0.21,0.21,0.21,0.21,0.21,0.21,0.21,0.21,0.21,0.21,0.21},{0.1,0.1,0.1,0.1,0.1,0.1,0.1,0.1,0.1,0.1,0.1,0.1,0.1,0.1,0.1,0.1;0.5,0.5,0.5,0.5,0.5,0.5,0.5,0.5,0.5,0.5,0.5,0.5,0.5,0.5,0.5,0.5}),1,1),3) → 0.534
+ * @see STEARNS-NOECHEL-1944, FRIELE-1952, SHARMA-2005, CIE-15, MEMORY
+ */
+export function mixCorrect(
+  target: any[][],
+  shares: any[][],
+  pad: any[][],
+  solids: any[][],
+  parts?: any[][],
+  min_share?: any[][],
+  model?: any[][],
+  light?: any[][],
+  step?: any[][],
+  max_share?: any[][],
+): any[][] {
+  const terms = matchTerms({ solids, parts, min_share, model, light, step, max_share });
+  if (!terms.measured) refuse("solids", "L*a*b* in part", "must be reflectances: a pad corrects band by band");
+  const [aim, measured] = [oneShade({ target }, reflectanceRow), oneShade({ pad }, reflectanceRow)];
+  const recipe = oneRecipe({ shares }, terms.along);
+  const lamp = terms.lights[0] as Light;
+  const predicted = shade.blended(recipe, terms.solids, terms.model);
+  const corrected = shade.correctedTarget(aim, predicted, measured, lamp);
+  const { shares: found } = firstOf(shade.bestRecipes({ ...terms, target: corrected, choices: 1 }).recipes);
+  const { names, blanks } = terms.along;
+  return names ? withNames([[...found]], undefined, names) : inPlaces(blanks, transposed([[...found]]));
 }
 
 /**

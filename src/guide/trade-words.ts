@@ -57,7 +57,8 @@ export const TRADE_WORDS: readonly (readonly [words: string, ids: string])[] = [
   ["uncertainty tolerance spread range risk sensitivity confidence how sure estimate variance", "COSTSPREAD SWING"],
   ["write-down impairment net realisable value nrv credit note late charge inventory valuation", "STOCKLEDGER"],
   ["carding card batch bin weigh weigh-up layers sandwich", "LAYDOWN MIXROUND"],
-  ["formulate match matching recipe pad swatch hand-carded", "MIXMATCH MIXCHOICES MIXFIT SHADEPASS"],
+  ["formulate match matching recipe pad swatch hand-carded", "MIXMATCH MIXCHOICES MIXFIT MIXCORRECT SHADEPASS"],
+  ["correct correction adjust adjustment add addition off-shade batch", "MIXADD MIXCORRECT"],
   [
     "delta e difference tolerance pass fail lab standard approval",
     "SHADEDIFF SHADEPASS GREYSCALE SHADEPARTS SHADESORT",

@@ -95,6 +95,14 @@ export function recipeRows(argument: Named, solids: Along): Recipes {
   };
 }
 
+/** A single recipe. */
+export function oneRecipe(argument: Named, solids: Along): number[] {
+  const recipes = recipeRows(argument, solids);
+  if (recipes.rows !== 1) refuse(recipes.name, `${recipes.rows} recipes`, "must be one");
+  const recipe = (recipes.items[0] as Cell[])[0] as Cell[];
+  return recipe.every(isBlank) ? refuse(recipes.name, "blank", "must be given") : recipes.read(recipe, recipes.name);
+}
+
 /** How a row of figures is brought into the order of other things: by name, and without what belongs to a blank place. */
 function arrangement(name: string, names: readonly string[] | undefined, to: Along): (row: Cell[]) => Cell[] {
   if (names !== undefined && to.names !== undefined) {
@@ -222,6 +230,13 @@ function shareBounds(minShare: Named, maxShare: Named, solids: Along, parts: num
 
 function isSingle(cells: Cells): boolean {
   return cells.length === 1 && (cells[0] as Cell[]).length === 1;
+}
+
+/** What a correction of a blend is worked out from: solids, lights, model and how shades are read. */
+export function correctionTerms(
+  given: Readonly<Record<"solids" | "model" | "light", Cells | null | undefined>>,
+): Pick<MatchTerms, "solids" | "along" | "measured" | "overWhite" | "model" | "lights" | "aim"> {
+  return matchTerms({ ...given, parts: null, min_share: null, step: null, max_share: null });
 }
 
 /** The first of the recipes found; the limits of shares and their steps may leave none. */

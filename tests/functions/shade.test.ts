@@ -180,6 +180,91 @@ describe("limits of shares, and what is told", () => {
   ])("%s", (formula, message) => expect(messageOf(formula)).toContain(message));
 });
 
+describe("MIXADD", () => {
+  const ADD = '{"black",20,0,0;"white",90,0,0}';
+  const table = rows(`=YARN.MIXADD({40,0,0},{55,2,3},120,${ADD},{60;10},,,0.5)`);
+  test("shows before and after, with names, masses that add up and the shade of the blend of it all", () => {
+    expect(table[0]).toEqual([
+      ...["batch", "black added (kg)", "white added (kg)", "mass (kg)", "L*", "a*", "b*"],
+      ...["difference (CIEDE2000, D65/10)", "note"],
+    ]);
+    const [before, after] = table.slice(1) as [number[], number[]];
+    expect(before.slice(0, 4)).toEqual(["before", 0, 0, 120]);
+    expect(after[3]).toBeCloseTo(120 + after[1]! + after[2]!, 9);
+    expect((after[1]! * 2) % 1).toBe(0);
+    expect(after[7]).toBeLessThan(before[7]!);
+    const shares = [120, after[1]!, after[2]!].map((mass) => mass / after[3]!);
+    const shade = rows(`=YARN.MIXSHADE(${rowText(shares)},{55,2,3;20,0,0;90,0,0})`)[0] as number[];
+    shade.forEach((value, axis) => expect(after[4 + axis]).toBeCloseTo(value, 9));
+    expect(sheet(`=YARN.SHADEDIFF({40,0,0},${rowText(shade)})`)).toBeCloseTo(after[7]!, 6);
+  });
+  test("says what it cannot do", () => {
+    const note = (formula: string) => rows(formula)[2]?.[8];
+    expect(note(`=YARN.MIXADD({90,0,0},{55,2,3},120,{20,0,0;30,5,5})`)).toMatch(
+      /^nothing helps; out of reach by \d+\.\d; L\*a\*b\* only$/,
+    );
+    expect(note(`=YARN.MIXADD({40,0,0},{55,2,3},120,${ADD},1)`)).toMatch(/^at the most; out of reach/);
+    expect(rows(`=YARN.MIXADD(${TARGET},${SOCK},120,${SOLIDS},,,{"D65/10","A/10"})`)[0]?.slice(-2)).toEqual([
+      "difference (CIEDE2000, A/10)",
+      "difference that ranks (CIEDE2000, root mean square)",
+    ]);
+  });
+  test.each([
+    [`=YARN.MIXADD({40,0,0},{55,2,3},0,${ADD})`, "batch_mass is 0; must be a number above 0"],
+    [
+      `=YARN.MIXADD({40,0,0},{55,2,3},120,${ADD},{1;2;3})`,
+      "most is 3 items long; must be one cell or one per item of solids, 2",
+    ],
+    [`=YARN.MIXADD({40,0,0},{55,2,3},120,${ADD},-1)`, "most is -1; must be a number, 0 or more"],
+    [`=YARN.MIXADD({40,0,0;41,0,0},{55,2,3},120,${ADD})`, "target is 2 rows; must be one row"],
+    [`=YARN.MIXADD({40,0,0},120,{55,2,3},${ADD})`, "batch is 1 cell wide"],
+    [
+      `=YARN.MIXADD(${TARGET},{55,2,3},120,${SOLIDS},,,{"D65/10","A/10"})`,
+      "light is 2 lights; batch has L*a*b*, which tell of one light only",
+    ],
+  ])("%s", (formula, message) => expect(messageOf(formula)).toContain(message));
+});
+
+describe("MIXCORRECT", () => {
+  const recipe = "{0.4;0.3;0.2;0.1}";
+  const pad = `YARN.MIXSHADE(${recipe},${SOLIDS},0.2,"reflectance")`;
+  test("brings the pad of a mill with another constant nearer", () => {
+    const made = (shares: string) => `YARN.LABOF(YARN.MIXSHADE(${shares},${SOLIDS},0.2,"reflectance"))`;
+    const off = (shares: string) => sheet(`=YARN.SHADEDIFF(YARN.LABOF(${TARGET}),${made(shares)})`) as number;
+    const matched = `YARN.MIXMATCH(${TARGET},${SOLIDS})`;
+    const first = off(matched);
+    const padOf = `YARN.MIXSHADE(${matched},${SOLIDS},0.2,"reflectance")`;
+    expect(off(`YARN.MIXCORRECT(${TARGET},${matched},${padOf},${SOLIDS})`)).toBeLessThanOrEqual(first + 1e-9);
+  });
+  test("gives the recipe under the names of the solids, and keeps to limits and steps", () => {
+    const named = `{${[47, 159, 53, 79].map((id) => `"s${id}",${textile(id).join()}`).join(";")}}`;
+    const got = rows(`=YARN.MIXCORRECT(${TARGET},${recipe},${pad},${named},,,,,0.05,0.5)`);
+    expect(got[0]).toEqual(["s47", "s159", "s53", "s79"]);
+    const shares = got[1] as number[];
+    expect(shares.reduce((sum, share) => sum + share, 0)).toBeCloseTo(1, 12);
+    expect(Math.max(...shares)).toBeLessThanOrEqual(0.5);
+  });
+  test.each([
+    [
+      `=YARN.MIXCORRECT({40,0,0},${recipe},${pad},${SOLIDS})`,
+      "target is 3 cells wide, like L*a*b*; must be a reflectance",
+    ],
+    [
+      `=YARN.MIXCORRECT(${TARGET},${recipe},${pad},{50,0,0;60,0,0;70,0,0;80,0,0})`,
+      "solids is L*a*b* in part; must be reflectances: a pad corrects band by band",
+    ],
+    [
+      `=YARN.MIXCORRECT(${TARGET},{0.5;0.5},${pad},${SOLIDS})`,
+      "shares is 2 items long; must match solids, which has 4",
+    ],
+    [`=YARN.MIXCORRECT(${TARGET},{0.5,0.5,0,0;1,0,0,0},${pad},${SOLIDS})`, "shares is 2 recipes; must be one"],
+    [
+      `=YARN.MIXCORRECT(${TARGET},{0;0;0;1},${rowText(textile(159))},${SOLIDS})`,
+      "off what the shares predict; at most 15",
+    ],
+  ])("%s", (formula, message) => expect(messageOf(formula)).toContain(message));
+});
+
 describe("METAMERISM and MIXFIT", () => {
   test("two lights give a number, one row or many", () => {
     expect(sheet(`=YARN.METAMERISM(${SOCK},${TARGET},"D65/10","A/10")`)).toBeTypeOf("number");
@@ -373,8 +458,17 @@ describe("messages: the argument, what came, what is allowed", () => {
 
 test("what a blend function gives is called a start recipe in the description of each", () => {
   const blending = documentedFunctions().filter(({ id, family }) => family === "shade" && id.startsWith("MIX"));
-  expect(blending.map(({ id }) => id)).toEqual(["MIXSHADE", "MIXFIT", "MIXMATCH", "MIXCHOICES"]);
+  expect(blending.map(({ id }) => id)).toEqual([
+    "MIXSHADE",
+    "MIXFIT",
+    "MIXMATCH",
+    "MIXCHOICES",
+    "MIXADD",
+    "MIXCORRECT",
+  ]);
   for (const { description } of blending) {
-    expect(description).toMatch(/start recipe for a hand-carded pad, not an approval/);
+    expect(description).toMatch(
+      /start recipe for (a|the next) hand-carded pad, not an approval|Card a pad before you add/,
+    );
   }
 });

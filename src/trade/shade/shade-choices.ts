@@ -3,10 +3,28 @@ import { difference2000 } from "./shade-difference";
 import { bestRecipes, type Found, type MatchWish, type Recipe, type Search } from "./shade-match";
 import { labOf } from "./tristimulus";
 
+/** Headings of the differences in the lights asked for after the first, and of the one that ranks. */
+export function furtherHeadings([, ...further]: readonly Light[]): string[] {
+  if (further.length === 0) return [];
+  const each = further.map(({ word }) => `difference (CIEDE2000, ${word})`);
+  return [...each, "difference that ranks (CIEDE2000, root mean square)"];
+}
+
+/** The differences under those headings. */
+export function furtherDifferences(
+  target: readonly number[],
+  reflectance: ArrayLike<number>,
+  lights: readonly Light[],
+): number[] {
+  if (lights.length < 2) return [];
+  const each = lights.slice(1).map((light) => difference2000(labOf(target, light), labOf(reflectance, light)));
+  return [...each, ranking({ target, lights })({ reflectance })];
+}
+
 const SEARCH_NOTES: Record<Search, string> = { all: "", "near-best": "near-best", heuristic: "heuristic" };
 
 /** Two units away a shade is another shade. */
-const OUT_OF_REACH = 2;
+export const OUT_OF_REACH = 2;
 
 /**
  * The nearest recipes, among them the best of each number of solids: what a simpler recipe costs in difference is worth
@@ -35,12 +53,20 @@ function solidsOf({ shares }: Recipe): string {
 }
 
 /** The difference by which recipes are ranked: the root mean square of those in the lights. */
-export function ranking({ target, lights }: Pick<MatchWish, "target" | "lights">): (recipe: Recipe) => number {
+export function ranking({
+  target,
+  lights,
+}: Pick<MatchWish, "target" | "lights">): (of: Pick<Recipe, "reflectance">) => number {
   const labs = lights.map((light) => labOf(target, light));
   return ({ reflectance }) => {
     const squares = lights.map((light, index) => difference2000(labs[index]!, labOf(reflectance, light)) ** 2);
     return Math.sqrt(squares.reduce((sum, square) => sum + square, 0) / lights.length);
   };
+}
+
+/** What the readings themselves make to be noted. */
+export function readingNotes(measured: boolean, overWhite: boolean): string[] {
+  return [measured ? "" : "L*a*b* only", overWhite ? "reflectance over 1: brightener or wrong reading" : ""];
 }
 
 /** What is to be known of the alternatives beside their shares. */
@@ -62,14 +88,10 @@ export function choicesTable(
   { recipes, search }: Found,
   { measured, overWhite, names, prices }: ChoicesTerms,
 ): (string | number)[][] {
-  const [light, ...further] = lights as [Light, ...Light[]];
+  const light = lights[0] as Light;
   const rank = ranking({ target, lights });
   const isOut = recipes.every((recipe) => rank(recipe) > OUT_OF_REACH);
-  const notes = [
-    SEARCH_NOTES[search],
-    measured ? "" : "L*a*b* only",
-    overWhite ? "reflectance over 1: brightener or wrong reading" : "",
-  ];
+  const notes = [SEARCH_NOTES[search], ...readingNotes(measured, overWhite)];
   const noteOf = (recipe: Recipe): string =>
     [...notes, isOut ? `out of reach by ${rank(recipe).toFixed(1)}` : ""].filter((text) => text !== "").join("; ");
   const solids = (recipes[0]?.shares ?? []).map((_, index) => `${names?.[index] ?? `solid ${index + 1}`} (share)`);
@@ -77,8 +99,7 @@ export function choicesTable(
     ...["choice", ...solids, "L*", "a*", "b*"],
     ...[`difference (CIEDE2000, ${light.word})`, "worst difference in another light (CIEDE2000)", "note"],
     ...(prices ? ["cost (per kg)"] : []),
-    ...further.map(({ word }) => `difference (CIEDE2000, ${word})`),
-    ...(further.length > 0 ? ["difference that ranks (CIEDE2000, root mean square)"] : []),
+    ...furtherHeadings(lights),
   ];
   const rows = recipes.map((recipe, index) => {
     const { shares, reflectance } = recipe;
@@ -88,8 +109,7 @@ export function choicesTable(
       measured ? Math.max(...otherLights(light).map(differenceIn)) : "",
       noteOf(recipe),
       ...(prices ? [shares.reduce((sum, share, solid) => sum + share * prices[solid]!, 0)] : []),
-      ...further.map(differenceIn),
-      ...(further.length > 0 ? [rank(recipe)] : []),
+      ...furtherDifferences(target, reflectance, lights),
     ];
   });
   return [header, ...rows];

@@ -1,0 +1,145 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { DAYLIGHT } from "../../../src/tables/lights";
+import { bestAdditions, type AdditionWish } from "../../../src/trade/shade/additions";
+import { additiveValues, blended, fibreModel } from "../../../src/trade/shade/blend-models";
+import { difference2000 } from "../../../src/trade/shade/shade-difference";
+import { ShadeObjective } from "../../../src/trade/shade/shade-objective";
+import { labOf } from "../../../src/trade/shade/tristimulus";
+import { TEXTILES } from "../../support/measured-textiles";
+
+const MODEL = fibreModel(0.15);
+const ALL = [...TEXTILES.values()];
+const MASS = 200;
+const textiles = (count: number) => fc.shuffledSubarray(ALL, { minLength: count, maxLength: count });
+const sumOf = (values: readonly number[]) => values.reduce((sum, value) => sum + value, 0);
+
+function wish(
+  target: readonly number[],
+  batch: readonly number[],
+  solids: readonly (readonly number[])[],
+  more: Partial<AdditionWish> = {},
+): AdditionWish {
+  const most = solids.map(() => MASS);
+  return { target, batch, batchMass: MASS, solids, most, model: MODEL, lights: [DAYLIGHT], step: 0, ...more };
+}
+
+/** The error of a batch with additions: the blend of all that is in it, by mass. */
+function errorAfter({ target, batch, solids }: AdditionWish): (added: readonly number[]) => number {
+  const objective = new ShadeObjective(target, MODEL, [DAYLIGHT]);
+  return (added) => {
+    const mass = MASS + sumOf(added);
+    const shares = [MASS, ...added].map((part) => part / mass);
+    return objective.measure(additiveValues(blended(shares, [batch, ...solids], MODEL), MODEL));
+  };
+}
+
+describe("additions to a batch", () => {
+  test("that were left out are found: the batch with them is the target", () => {
+    const masses = fc.tuple(fc.integer({ min: 0, max: 60 }), fc.integer({ min: 0, max: 60 }));
+    fc.assert(
+      fc.property(textiles(3), masses, ([batch, ...solids], added) => {
+        const mass = MASS + sumOf(added);
+        const shares = [MASS, ...added].map((part) => part / mass);
+        const target = Array.from(blended(shares, [batch!, ...solids], MODEL));
+        const far = difference2000(labOf(target, DAYLIGHT), labOf(batch!, DAYLIGHT));
+        fc.pre(far > 0.2 && far < 12);
+        const found = bestAdditions(wish(target, batch!, solids));
+        found.forEach((addition, place) => expect(addition).toBeCloseTo(added[place]!, 3));
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  test("are never negative, never over the most, and never make the shade worse", () => {
+    const most = fc.array(fc.constantFrom(0, 5, 20, 200), { minLength: 5, maxLength: 5 });
+    fc.assert(
+      fc.property(textiles(7), most, fc.constantFrom(0, 0.5, 10), ([target, batch, ...solids], limits, step) => {
+        const terms = wish(target!, batch!, solids, { most: limits, step });
+        const added = bestAdditions(terms);
+        const errorOf = errorAfter(terms);
+        added.forEach((addition, place) => {
+          expect(addition).toBeGreaterThanOrEqual(0);
+          expect(addition).toBeLessThanOrEqual(limits[place]! + 1e-6);
+          if (step > 0) expect(Math.abs(addition / step - Math.round(addition / step))).toBeLessThan(1e-9);
+        });
+        expect(added.filter((addition) => addition > 0).length).toBeLessThanOrEqual(3);
+        expect(errorOf(added)).toBeLessThanOrEqual(errorOf(solids.map(() => 0)));
+      }),
+      { numRuns: 80 },
+    );
+  });
+
+  test("in steps: none of all additions within the most brings the batch nearer", () => {
+    let compared = 0;
+    let worse = 0;
+    fc.assert(
+      fc.property(textiles(4), fc.constantFrom(30, 60), ([stranger, batch, ...solids], limit) => {
+        // Within reach: a blend of all with a little of a stranger.
+        const target = Array.from(blended([0.05, 0.75, 0.15, 0.05], [stranger!, batch!, ...solids], MODEL));
+        const terms = wish(target, batch!, solids, { most: [limit, limit], step: 10 });
+        const errorOf = errorAfter(terms);
+        let nearest = errorOf([0, 0]);
+        for (let first = 0; first <= limit; first += 10) {
+          for (let second = 0; second <= limit; second += 10) nearest = Math.min(nearest, errorOf([first, second]));
+        }
+        compared++;
+        if (errorOf(bestAdditions(terms)) > nearest + 2e-4) worse++;
+      }),
+      { numRuns: 80 },
+    );
+    expect(compared).toBe(80);
+    expect(worse).toBe(0);
+  });
+
+  test("any masses: no additions of a fine grid within the most bring the batch nearer", () => {
+    fc.assert(
+      fc.property(textiles(5), ([stranger, batch, ...solids]) => {
+        const target = Array.from(blended([0.05, 0.65, 0.15, 0.1, 0.05], [stranger!, batch!, ...solids], MODEL));
+        const most = [20, 200, 50];
+        const terms = wish(target, batch!, solids, { most });
+        const errorOf = errorAfter(terms);
+        const found = errorOf(bestAdditions(terms));
+        for (let first = 0; first <= 20; first += 5) {
+          for (let second = 0; second <= 200; second += 10) {
+            for (let third = 0; third <= 50; third += 5) {
+              expect(found).toBeLessThanOrEqual(errorOf([first, second, third]) + 2e-4);
+            }
+          }
+        }
+      }),
+      { numRuns: 20 },
+    );
+  });
+
+  test("are none where the batch is the target already, or nothing may be added", () => {
+    const [batch, ...solids] = ALL.slice(0, 5) as [number[], ...number[][]];
+    expect(bestAdditions(wish(batch, batch, solids))).toEqual([0, 0, 0, 0]);
+    expect(bestAdditions(wish(ALL[7]!, batch, solids, { most: [0, 0, 0, 0] }))).toEqual([0, 0, 0, 0]);
+  });
+
+  test("scale with the batch", () => {
+    fc.assert(
+      fc.property(textiles(5), fc.constantFrom(0.1, 3, 1000), ([target, batch, ...solids], times) => {
+        const small = bestAdditions(wish(target!, batch!, solids));
+        const large = bestAdditions(
+          wish(target!, batch!, solids, { batchMass: MASS * times, most: solids.map(() => MASS * times) }),
+        );
+        large.forEach((addition, place) => expect(addition / times).toBeCloseTo(small[place]!, 4));
+      }),
+      { numRuns: 25 },
+    );
+  });
+
+  test("of many solids are looked for among all", () => {
+    const [target, batch, ...solids] = ALL as [number[], number[], ...number[][]];
+    const terms = wish(target, batch, solids);
+    const errorOf = errorAfter(terms);
+    const all = errorOf(bestAdditions(terms));
+    for (let from = 0; from + 8 <= solids.length; from += 8) {
+      const some = bestAdditions(wish(target, batch, solids.slice(from, from + 8)));
+      const padded = solids.map((_, place) => some[place - from] ?? 0);
+      expect(all).toBeLessThanOrEqual(errorOf(padded) + 1e-3);
+    }
+  });
+});
