@@ -1,9 +1,11 @@
 import { expect, test } from "vitest";
-import type { Figures } from "../src/recalculate/figures";
+import { evaluate } from "../src/recalculate/engine";
+import type { Figures, Limit } from "../src/recalculate/figures";
 import { rangesInText } from "../src/recalculate/ranges";
 import { blockOf, blocksIn, planFor } from "../src/recalculate/sampling";
-import { toldOf } from "../src/recalculate/variation";
+import { toldOf, type Told } from "../src/recalculate/variation";
 import { settleVariation, workVariation } from "../src/recalculate/vary-tasks";
+import { bundledFunctions } from "./support/functions";
 import { partsOf, rows, written } from "./support/workbooks";
 
 /** A route of two stages in cells; its price, a regain, two losses and a rate have ranges. */
@@ -50,25 +52,30 @@ function triangle(next: () => number, low: number, likely: number, high: number)
   return next() * (high - low) < likely - low ? low + rising * (likely - low) : high - rising * (high - likely);
 }
 
-test("the cost of a route is known to what a second working, drawn 100,000 times otherwise, knows it to", () => {
-  const text = Object.values(RANGES).map((range) => range.join(","));
-  const file = written("route.xlsx", partsOf({ Cost: BOOK }));
-  const ranges = rangesInText(["input,low,likely,high", ...text].join("\n"), "ranges.csv");
-  const answer = settleVariation({ file, called: "route.xlsx", ranges, of: "Cost!A4", also: [] });
+/** The figures of Cost!A4 of a workbook with this one sheet. */
+function varied(sheet: string, ranges: readonly string[], runs: number, ...limits: Limit[]): Told {
+  const file = written("route.xlsx", partsOf({ Cost: sheet }));
+  const read = rangesInText(["input,low,likely,high,shape", ...ranges].join("\n"), "ranges.csv");
+  const answer = settleVariation({ file, called: "route.xlsx", ranges: read, of: "Cost!A4", also: [] });
   if ("error" in answer) throw new Error(answer.error);
   const setting = answer.result;
-  const plan = planFor(1000, 1);
+  const plan = planFor(runs, 1);
   const shows = new Map(
     Array.from({ length: blocksIn(plan) }, (_, block) => {
       const shown = workVariation({ setting, points: blockOf(plan, block, setting.inputs) });
       return [block, "result" in shown ? shown.result : []] as const;
     }),
   );
-  const [told] = toldOf(setting, plan, shows, new Map([[0, [{ relation: "<", value: 14.5 }]]]));
-  const { mean, deviation, percentiles, chances, parts } = told?.figures as Figures;
+  return toldOf(setting, plan, shows, new Map([[0, limits]]))[0] as Told;
+}
+
+test("the cost of a route is known to what a second working, drawn 100,000 times otherwise, knows it to", () => {
+  const lines = Object.values(RANGES).map((range) => range.join(","));
+  const told = varied(BOOK, lines, 1000, { relation: "<", value: 14.5 });
+  const { mean, deviation, percentiles, chances, parts } = told.figures as Figures;
 
   // Run by run the workbook gives what the second working gives.
-  for (const { inputs, value } of told?.sound.slice(0, 100) ?? []) {
+  for (const { inputs, value } of told.sound.slice(0, 100)) {
     const names = Object.keys(RANGES) as Name[];
     const values = Object.fromEntries(names.map((name, index) => [name, inputs[index]])) as Values;
     expect(value / spun(values)).toBeCloseTo(1, 12);
@@ -115,5 +122,42 @@ test("the cost of a route is known to what a second working, drawn 100,000 times
     );
     const part = together ** 2 / own / (spread ** 2 * draws);
     expect(Math.abs((parts[index]?.value as number) - part)).toBeLessThan(0.02);
+  });
+});
+
+test("small spreads through a pure route are those of the propagation rule, as COSTSPREAD works them out", () => {
+  // So large a mass that cents do not count; standard deviations, which a normal by 5 and 95 % gives here.
+  const spreads = { price: 0.02, cardLoss: 0.002, spinLoss: 0.003, spinRate: 0.03 };
+  const stages = '{"card",0.03,0.1825,0.01,2,"per in",0.95,0,25;"spin",0.02,0.1825,0,0,"per out",5.8,0,40}';
+  const off = `{"card",${spreads.cardLoss},0,0,0;"spin",${spreads.spinLoss},0,0,${spreads.spinRate}}`;
+  const formula = `=YARN.COSTSPREAD(100000,${stages},${off},"made",6.5,${spreads.price},0.15)`;
+  const [, whole, ...inputs] = evaluate([formula], bundledFunctions())[0] as [string, number, number, number, number][];
+  const [, low, expected, high] = whole as [string, number, number, number, number];
+
+  const sheet = rows(
+    [6.5, 0.15],
+    ['="card"', 0.03, 0.1825, 0.01, 2, '="per in"', 0.95, 0, 25],
+    ['="spin"', 0.02, 0.1825, 0, 0, '="per out"', 5.8, 0, 40],
+    ['=INDEX(YARN.ROUTECOST(100000,A2:I3,"made",A1,B1),4,7)'],
+  );
+  const at95 = 1.6448536269514722;
+  const range = (cell: string, middle: number, deviation: number) =>
+    `Cost!${cell},${middle - at95 * deviation},,${middle + at95 * deviation},normal`;
+  const { figures } = varied(
+    sheet,
+    [
+      range("A1", 6.5, spreads.price),
+      range("B2", 0.03, spreads.cardLoss),
+      range("B3", 0.02, spreads.spinLoss),
+      range("G3", 5.8, spreads.spinRate),
+    ],
+    1000,
+  );
+  const { mean, deviation, parts } = figures as Figures;
+  expect(Math.abs(deviation.value - (high - low) / 2)).toBeLessThan(4 * deviation.error + 1e-3 * (high - low));
+  expect(Math.abs(mean.value - expected)).toBeLessThan(0.02 * (high - low));
+  const named = (name: RegExp) => inputs.find(([input]) => name.test(input))?.[4] as number;
+  [/price/i, /card.*loss/i, /spin.*loss/i, /spin.*rate/i].forEach((name, index) => {
+    expect(Math.abs((parts[index]?.value as number) - named(name)), String(name)).toBeLessThan(0.02);
   });
 });
