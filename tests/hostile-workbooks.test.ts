@@ -2,8 +2,9 @@ import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { basename } from "node:path";
 import { zipSync } from "fflate";
 import { describe, expect, test } from "vitest";
-import { inChildren, type Limits } from "../src/recalculate/children";
+import { inChildren } from "../src/recalculate/children";
 import { failed } from "../src/recalculate/failed";
+import type { Limits } from "../src/recalculate/limits";
 import { recalculate, type Job, type Recalculated } from "../src/recalculate/recalculation";
 import { command, partsOf, place, rows, written } from "./support/workbooks";
 

@@ -41,7 +41,7 @@ export async function build({ origin = DEFAULT_ORIGIN, runtime = "own" } = {}) {
   const { exampleFaults } = await tsImport("./examples.ts", import.meta.url);
   stopFor(exampleFaults(readFileSync(join(fresh, "functions.js"), "utf8"), documented));
   writeExtension(fresh, packageFile);
-  await bundlePageScripts(join(fresh, "guide"));
+  await bundlePageScripts(join(fresh, "guide"), packageFile.version);
   await buildPane(fresh, metadata, runtime);
   const { writeGuide } = await tsImport("../guide/guide.ts", import.meta.url);
   writeGuide(fresh, documented, packageFile.version);

@@ -8,6 +8,7 @@ export const DIST_FROM = [
   ...FUNCTIONS_FROM,
   "src/build",
   "src/guide",
+  "src/recalculate",
   "src/extension",
   "src/pane",
   "manifest",

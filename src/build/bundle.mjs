@@ -1,4 +1,5 @@
 import { mkdirSync, readFileSync, renameSync, rmSync } from "node:fs";
+import { resolve } from "node:path";
 import { pathToFileURL } from "node:url";
 import { build } from "esbuild";
 import ts from "typescript";
@@ -59,11 +60,37 @@ export function bundle(out, documented, version) {
  */
 const GLOBALS = "Math, Number, NaN, Infinity, String, Array, Object, Map, Set, WeakMap, WeakSet, Error";
 
-/** The scripts of the guide's pages: the search of the index, "try it", and the form of the first opening. */
-export function bundlePageScripts(out) {
-  const entryPoints = ["search", "try", "first-opening"].map((name) => `src/guide/page/${name}.ts`);
-  return build({ ...SCRIPT, entryPoints, outdir: out });
+/** The scripts of the guide's pages: the search of the index, "try it", the form of the first opening, and recalculation with its worker. */
+export async function bundlePageScripts(out, version) {
+  const scripts = ["search", "try", "first-opening", "recalculate"].map((name) => `src/guide/page/${name}.ts`);
+  await build({ ...SCRIPT, entryPoints: scripts, outdir: out });
+  await build({
+    ...SCRIPT,
+    target: "es2022",
+    entryPoints: ["src/guide/page/recalculate-worker.ts"],
+    outdir: out,
+    // The engine as the commands have it, not its form for browsers, so that the results are the same.
+    platform: "neutral",
+    mainFields: ["module", "main"],
+    plugins: [inWorker],
+    define: {
+      LIBRARY_VERSION: JSON.stringify(version),
+      // Where the sources stand on the machine that builds is nobody's business.
+      "import.meta.url": JSON.stringify("file:///"),
+    },
+  });
 }
+
+/** What the commands' code finds in a page in the place of Node. */
+const inWorker = {
+  name: "in-worker",
+  setup({ onResolve, onLoad }) {
+    onResolve({ filter: /^node:/ }, () => ({ path: resolve("src/guide/page/node-in-page.ts") }));
+    // A report as a workbook is for the command: its writer is larger than all the rest.
+    onResolve({ filter: /^\.\/workbook$/ }, () => ({ path: "workbook", namespace: "left-out" }));
+    onLoad({ filter: /.*/, namespace: "left-out" }, () => ({ contents: "" }));
+  },
+};
 
 /** The script of the pane beside the sheet. */
 export function bundlePaneScript(out) {

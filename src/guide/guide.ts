@@ -11,6 +11,7 @@ import { functionPage } from "./function-page";
 import { pageText, type Page } from "./html";
 import { indexPage } from "./index-page";
 import { privacyAndLicencePage } from "./licence-page";
+import { recalculatePage } from "./recalculate-page";
 import { countSystemsPage, regainsPage, sourcesPage } from "./table-pages";
 import { sampleWorkbooks, workbookPages } from "./workbook-pages";
 
@@ -49,6 +50,7 @@ export function writeGuide(out: string, functions: readonly DocumentedFunction[]
     calcPage(),
     manyWorkbooksPage(),
     knownToPage(),
+    recalculatePage(),
     privacyAndLicencePage(readFileSync("LICENSE", "utf8")),
   ];
   const folder = join(out, "guide");

@@ -22,6 +22,7 @@ const NAVIGATION: readonly (readonly [file: string, name: string])[] = [
   ["table-count-systems.html", "Count systems"],
   ["table-regains.html", "Regains"],
   ["sample-workbooks.html", "Workbooks"],
+  ["recalculate-here.html", "Recalculate here"],
   ["cautions.html", "Cautions"],
 ];
 

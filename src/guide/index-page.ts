@@ -123,6 +123,12 @@ function otherEntries(workbooks: readonly SampleWorkbook[]): Entry[] {
         "A form of fifteen minutes for the first person who has Excel; the first opening has not happened yet.",
     },
     {
+      id: "Recalculate here",
+      address: "recalculate-here.html",
+      description:
+        "A workbook of yours checked, recalculated, mended or made plain in a page; nothing leaves the computer.",
+    },
+    {
       id: "LibreOffice Calc",
       address: "libreoffice-calc.html",
       description: "The same functions in another spreadsheet program: the extension, and what is otherwise there.",

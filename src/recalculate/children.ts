@@ -1,20 +1,13 @@
 import { fork, type ChildProcess } from "node:child_process";
 import { availableParallelism } from "node:os";
 import { fileURLToPath } from "node:url";
-
-/** No workbook may take more than this; a hostile one would take all. */
-export interface Limits {
-  readonly megabytes: number;
-  readonly seconds: number;
-}
+import type { Limits } from "./limits";
 
 /** What kind of end a calculation came to, for programs that read the result. */
 export type EndCode = "unreadable" | "too long" | "out of memory" | "internal";
 
 /** How a process ends that has used up its memory, by itself or by the system. */
 const OUT_OF_MEMORY: readonly (string | number)[] = ["SIGABRT", "SIGKILL", "SIGTRAP", 134];
-
-export const LIMITS: Limits = { megabytes: 2048, seconds: 120 };
 
 /** Runs jobs in child processes, as many at once as the machine has cores; results in the order of the jobs. */
 export async function inChildren<Job, Result>(

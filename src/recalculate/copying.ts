@@ -1,5 +1,6 @@
 import { hostIn } from "./calc-form";
-import { inChildren, LIMITS } from "./children";
+import { inChildren } from "./children";
+import { LIMITS } from "./limits";
 import { Complaint, running } from "./command-line";
 import { refuseSameFile } from "./files";
 import type { Copied, CopyJob } from "./plain-copy";

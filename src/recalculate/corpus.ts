@@ -1,4 +1,4 @@
-import { LIMITS } from "./children";
+import { LIMITS } from "./limits";
 import { besideSoffice, type Beside } from "./beside-soffice";
 import { Complaint, running } from "./command-line";
 import { functionsCalledIn } from "./future-functions";

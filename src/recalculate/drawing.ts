@@ -1,4 +1,5 @@
-import { inChildren, type Limits } from "./children";
+import { inChildren } from "./children";
+import type { Limits } from "./limits";
 import { Complaint } from "./command-line";
 import type { Shown } from "./model";
 import { blockOf, type Plan } from "./sampling";

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { basename, join } from "node:path";
 import { hostIn } from "./calc-form";
-import { LIMITS } from "./children";
+import { LIMITS } from "./limits";
 import { Complaint, running } from "./command-line";
 import { refuseSameFile } from "./files";
 import { harmless, harmlessJson } from "./harmless";

@@ -1,5 +1,6 @@
-import { inChildren, type EndCode, type Limits } from "./children";
+import { inChildren, type EndCode } from "./children";
 import { failed } from "./failed";
+import type { Limits } from "./limits";
 import type { Job, Recalculated } from "./recalculation";
 
 /**

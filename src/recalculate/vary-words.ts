@@ -1,5 +1,5 @@
 import { readFileSync } from "node:fs";
-import { LIMITS, type Limits } from "./children";
+import { LIMITS, type Limits } from "./limits";
 import { Complaint } from "./command-line";
 import type { Limit } from "./figures";
 import { listed } from "./places";
