@@ -18,11 +18,18 @@ const OURS_TYPED = /\bYARN\.([A-Z0-9]+)(?=\s*\()/gi;
 
 /** The formula as a person would type it. */
 export function asTyped(stored: string): string {
+  // The parameter of a LAMBDA that may be left out stands in brackets where it is named first.
+  const optional = new Set<string>();
   return outsideQuotes(withoutThisBook(withoutBookNumber(stored)), (piece) =>
     piece
       .replace(OURS_STORED, (_, id: string) => `YARN.${id.toUpperCase()}`)
       .replace(/\b_xlfn\.(_xlws\.)?/gi, "")
-      .replace(/\b_xlpm\./gi, ""),
+      .replace(/\b_xlpm\./gi, "")
+      .replace(/\b_xlop\.([\p{L}_][\p{L}\p{N}_.]*)/giu, (_, name: string) => {
+        if (optional.has(name.toLowerCase())) return name;
+        optional.add(name.toLowerCase());
+        return `[${name}]`;
+      }),
   );
 }
 

@@ -1,6 +1,7 @@
 import type { FormulaCell } from "./calculation";
 import { areaOf } from "./addresses";
 import type { DefinedName } from "./grid";
+import { BRACKETS, NAME } from "./structured";
 import { asTyped, outsideQuotes, withOursStored } from "./formula-text";
 
 /** How functions younger than the file format are stored: with a prefix, and some with a second one. */
@@ -15,35 +16,41 @@ const FILLING =
 /** The list of [MS-XLSX] future functions and those added since. */
 const PREFIXED = new Set([
   ...FILLING,
-  ..."ACOT ACOTH AGGREGATE ARABIC ARRAYTOTEXT BASE BETA.DIST BETA.INV BINOM.DIST BINOM.DIST.RANGE BINOM.INV BITAND BITLSHIFT BITOR BITRSHIFT BITXOR CEILING.MATH CEILING.PRECISE CHISQ.DIST CHISQ.DIST.RT CHISQ.INV CHISQ.INV.RT CHISQ.TEST COMBINA CONCAT CONFIDENCE.NORM CONFIDENCE.T COT COTH COVARIANCE.P COVARIANCE.S CSC CSCH DAYS DECIMAL ERF.PRECISE ERFC.PRECISE EXPON.DIST F.DIST F.DIST.RT F.INV F.INV.RT F.TEST FILTERXML FLOOR.MATH FLOOR.PRECISE FORECAST.ETS FORECAST.ETS.CONFINT FORECAST.ETS.SEASONALITY FORECAST.ETS.STAT FORECAST.LINEAR FORMULATEXT GAMMA GAMMA.DIST GAMMA.INV GAMMALN.PRECISE GAUSS HYPGEOM.DIST IFNA IFS IMCOSH IMCOT IMCSC IMCSCH IMSEC IMSECH IMSINH IMTAN ISFORMULA ISOMITTED ISOWEEKNUM LOGNORM.DIST LOGNORM.INV MAXIFS MINIFS MODE.SNGL NEGBINOM.DIST NORM.DIST NORM.INV NORM.S.DIST NORM.S.INV NUMBERVALUE PDURATION PERCENTILE.EXC PERCENTILE.INC PERCENTOF PERCENTRANK.EXC PERCENTRANK.INC PERMUTATIONA PHI POISSON.DIST QUARTILE.EXC QUARTILE.INC RANK.AVG RANK.EQ REGEXEXTRACT REGEXREPLACE REGEXTEST RRI SEC SECH SHEET SHEETS SINGLE SKEW.P STDEV.P STDEV.S SWITCH T.DIST T.DIST.2T T.DIST.RT T.INV T.INV.2T T.TEST TEXTAFTER TEXTBEFORE TEXTJOIN UNICHAR UNICODE VALUETOTEXT VAR.P VAR.S WEIBULL.DIST XMATCH XOR Z.TEST".split(
+  ..."ACOT ACOTH AGGREGATE ARABIC ARRAYTOTEXT BASE BETA.DIST BETA.INV BINOM.DIST BINOM.DIST.RANGE BINOM.INV BITAND BITLSHIFT BITOR BITRSHIFT BITXOR CEILING.MATH CEILING.PRECISE CHISQ.DIST CHISQ.DIST.RT CHISQ.INV CHISQ.INV.RT CHISQ.TEST COMBINA CONCAT CONFIDENCE.NORM CONFIDENCE.T COT COTH COVARIANCE.P COVARIANCE.S CSC CSCH DAYS DECIMAL ERF.PRECISE ERFC.PRECISE EXPON.DIST F.DIST F.DIST.RT F.INV F.INV.RT F.TEST FILTERXML FLOOR.MATH FLOOR.PRECISE FORECAST.ETS FORECAST.ETS.CONFINT FORECAST.ETS.SEASONALITY FORECAST.ETS.STAT FORECAST.LINEAR FORMULATEXT GAMMA GAMMA.DIST GAMMA.INV GAMMALN.PRECISE GAUSS HYPGEOM.DIST IFNA IFS IMCOSH IMCOT IMCSC IMCSCH IMSEC IMSECH IMSINH IMTAN ISFORMULA ISOMITTED ISOWEEKNUM ENCODEURL WEBSERVICE IMAGE STOCKHISTORY FIELDVALUE TRANSLATE DETECTLANGUAGE LOGNORM.DIST LOGNORM.INV MAXIFS MINIFS MODE.SNGL NEGBINOM.DIST NORM.DIST NORM.INV NORM.S.DIST NORM.S.INV NUMBERVALUE PDURATION PERCENTILE.EXC PERCENTILE.INC PERCENTOF PERCENTRANK.EXC PERCENTRANK.INC PERMUTATIONA PHI POISSON.DIST QUARTILE.EXC QUARTILE.INC RANK.AVG RANK.EQ REGEXEXTRACT REGEXREPLACE REGEXTEST RRI SEC SECH SHEET SHEETS SINGLE SKEW.P STDEV.P STDEV.S SWITCH T.DIST T.DIST.2T T.DIST.RT T.INV T.INV.2T T.TEST TEXTAFTER TEXTBEFORE TEXTJOIN UNICHAR UNICODE VALUETOTEXT VAR.P VAR.S WEIBULL.DIST XMATCH XOR Z.TEST".split(
     " ",
   ),
 ]);
 
 const CALL = /(?<![\w.])([A-Z][A-Z0-9.]*)(?=\s*\()/gi;
 
-/** A formula as typed, in the form of a file. */
+/** A formula as typed or as any program wrote it, in the form of a file: the same for one that is in that form. */
 export function asExcelStores({
   stored,
   sheet,
   cell,
   spills,
 }: Pick<FormulaCell, "stored" | "sheet" | "cell" | "spills">): string {
-  const typed = asTyped(stored);
   const table = sheet.tables.find(({ reference }) => {
     const area = areaOf(reference);
     return (
       area && cell.row >= area.top && cell.row <= area.bottom && cell.column >= area.left && cell.column <= area.right
     );
   });
-  const written = withSingles(withSpillReferences(withThisRow(typed, table?.displayName ?? "")), spills);
-  const locals = localNames(written);
+  return inFileForm(stored, spills, table?.displayName);
+}
+
+/** The same for a text that stands in no cell of a Table, as what a name stands for. */
+export function inFileForm(formula: string, spills = true, here = ""): string {
+  const typed = asTyped(formula);
+  const optional = optionalNames(typed);
+  const locals = localNames(typed);
+  const written = withSingles(withSpillReferences(withWholeReferences(typed, here, optional)), spills);
   return withOursStored(
     outsideQuotes(written, (piece) =>
       piece
         .replace(CALL, (name) => prefixed(name))
-        .replace(/(?<![\w.!$])[A-Z_][\w.]*(?![\w.!])/gi, (name) =>
-          locals.has(name.toLowerCase()) ? `_xlpm.${name}` : name,
+        .replace(/(?<![\p{L}\p{N}_.!$])[\p{L}_][\p{L}\p{N}_.]*(?![\p{L}\p{N}_.!])/gu, (name) =>
+          optional.has(name.toLowerCase()) ? `_xlop.${name}` : locals.has(name.toLowerCase()) ? `_xlpm.${name}` : name,
         ),
     ),
   );
@@ -73,18 +80,28 @@ function prefixed(name: string): string {
   return PREFIXED.has(upper) ? `_xlfn.${upper}` : name;
 }
 
-/** [@mass] and Lots[@mass] are short for Lots[[#This Row],[mass]]. */
-function withThisRow(formula: string, here: string): string {
-  return formula.replace(
-    /("(?:[^"]|"")*")|([\p{L}_][\p{L}\p{N}_.]*)?\[@(?:\[((?:'.|[^\]'])*)\]|([^\]]*))\]/gu,
-    (whole, text?: string, table?: string, bracketed?: string, plain?: string) => {
-      if (text !== undefined) return text;
-      const column = bracketed ?? plain ?? "";
-      const name = table ?? here;
-      if (name === "") return whole;
-      return column === "" ? `${name}[#This Row]` : `${name}[[#This Row],[${column}]]`;
-    },
-  );
+const REFERENCE_BY_HEADING = new RegExp(
+  String.raw`("(?:[^"]|"")*"|'(?:[^']|'')*'|\[\d+\](?=[\p{L}_!]))|(${NAME})?(${BRACKETS})`,
+  "giu",
+);
+
+/**
+ * [@mass] and Lots[@[mass]:[price]] are short for Lots[[#This Row],[mass]] and Lots[[#This Row],[mass]:[price]], and
+ * inside a Table its name may be left out.
+ */
+function withWholeReferences(formula: string, here: string, optional: ReadonlySet<string>): string {
+  return formula.replace(REFERENCE_BY_HEADING, (whole, other?: string, table?: string, brackets = "[]") => {
+    if (other !== undefined) return whole;
+    const inner = (brackets as string).slice(1, -1);
+    // The optional parameter of a LAMBDA is typed in brackets too.
+    if (table === undefined && optional.has(inner.toLowerCase())) return inner;
+    const name = table ?? here;
+    if (name === "") return whole;
+    if (!/^\s*@/.test(inner)) return `${name}${brackets as string}`;
+    const columns = inner.replace(/^\s*@\s*/, "");
+    if (columns === "") return `${name}[#This Row]`;
+    return `${name}[[#This Row],${columns.startsWith("[") ? columns : `[${columns}]`}]`;
+  });
 }
 
 /** A1# is stored as ANCHORARRAY(A1). */
@@ -97,11 +114,50 @@ function withSpillReferences(formula: string): string {
 
 /** @A1:A9 takes one cell of a range: SINGLE(A1:A9) in a dynamic array; anywhere else a file means it unsaid. */
 function withSingles(formula: string, spills: boolean): string {
-  return formula.replace(
-    /("(?:[^"]|"")*")|\[(?:'.|[^[\]']|\[(?:'.|[^\]'])*\])*\]|@((?:(?:'(?:[^']|'')+'|[\p{L}_][\p{L}\p{N}_.]*)!)?[\p{L}_$][\p{L}\p{N}_.$:]*)/giu,
-    (whole, _text?: string, operand?: string) =>
-      operand === undefined ? whole : spills ? `SINGLE(${operand})` : operand,
+  const operand = new RegExp(
+    String.raw`("(?:[^"]|"")*")|(?:${NAME})?${BRACKETS}|@((?:(?:'(?:[^']|'')+'|[\p{L}_][\p{L}\p{N}_.]*)!)?(?:${NAME}${BRACKETS}|[\p{L}_$][\p{L}\p{N}_.$:]*))(\()?`,
+    "iu",
   );
+  let written = "";
+  let rest = formula;
+  for (let found = operand.exec(rest); found !== null; found = operand.exec(rest)) {
+    const [whole, , taken, opens] = found;
+    written += rest.slice(0, found.index);
+    rest = rest.slice(found.index + whole.length);
+    if (taken === undefined) {
+      written += whole;
+      continue;
+    }
+    let all = taken;
+    if (opens !== undefined) {
+      const inside = opens + rest;
+      const end = endOfArguments(inside);
+      all += inside.slice(0, end);
+      rest = inside.slice(end);
+      all = taken + withSingles(all.slice(taken.length), spills);
+    }
+    written += spills ? `SINGLE(${all})` : all;
+  }
+  return written + rest;
+}
+
+/** Where the bracket that opens a text closes. */
+function endOfArguments(text: string): number {
+  const inside = argumentsAt(text, 0);
+  const length = inside.reduce((sum, one) => sum + one.length, 0) + inside.length + 1;
+  return Math.min(length, text.length);
+}
+
+/** The parameters of a LAMBDA that may be left out: [rate]. */
+function optionalNames(formula: string): Set<string> {
+  const names = new Set<string>();
+  for (const { index } of formula.matchAll(/(?<![\w.])LAMBDA\s*\(/gi)) {
+    for (const one of argumentsAt(formula, formula.indexOf("(", index)).slice(0, -1)) {
+      const name = /^\s*\[([\p{L}_][\p{L}\p{N}_.]*)\]\s*$/u.exec(one)?.[1];
+      if (name !== undefined) names.add(name.toLowerCase());
+    }
+  }
+  return names;
 }
 
 /** The names that LET and LAMBDA give to values inside the formula. */

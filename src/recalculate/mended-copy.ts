@@ -2,7 +2,7 @@ import { openBook, type Book } from "./book";
 import { writeForCalc } from "./calc-form";
 import { formulasOf, type FormulaCell } from "./calculation";
 import { changeNames } from "./defined-names";
-import { withOursStored } from "./formula-text";
+import { inFileForm } from "./future-functions";
 import { packed } from "./packing";
 import { copied, keptAmong, oursOrSaved, type Copied, type CopyJob } from "./plain-copy";
 import { bytesOf, writeWhole } from "./recalculation";
@@ -21,7 +21,7 @@ export function makeMended({ file, called, out, host }: CopyJob): Copied {
       formulas,
       ours.map(({ formula, outcome }) => ({ formula, outcome })),
     );
-    changeNames(book, withOursStored);
+    changeNames(book, (text) => inFileForm(text));
     const rewritten = host === "calc" ? writeForCalc(book) : undefined;
     writeWhole(out, packed(book.parts));
     return { changed: rewritten ?? broken.length, kept: keptAmong(ours, called) };

@@ -5,7 +5,6 @@ import type { Implementations } from "./bundle";
 import { calculated, formulasOf, spilledCells, type FormulaCell, type Result } from "./calculation";
 import { compared } from "./compare";
 import { dynamicMark, put } from "./dynamic-arrays";
-import { withOursStored } from "./formula-text";
 import { asExcelStores, needsArray } from "./future-functions";
 import type { Area } from "./grid";
 import { textOf } from "./package-safety";
@@ -103,7 +102,7 @@ function leavesStale(
 }
 
 function writeAnchor(formula: FormulaCell, rows: Value[][], mark: string): void {
-  const { cell, stored, spills, confined } = formula;
+  const { cell, stored, spills, confined, calls } = formula;
   const value = storedValue(rows[0]?.[0] ?? null);
   delete cell.attributes.vm;
   if (!spills || confined) {
@@ -112,7 +111,7 @@ function writeAnchor(formula: FormulaCell, rows: Value[][], mark: string): void 
   }
   cell.attributes.cm = mark;
   const ref = referenceTo(areaFrom(formula, rows));
-  cell.write(value, { attributes: { t: "array", ref }, text: withOursStored(stored) });
+  cell.write(value, { attributes: { t: "array", ref }, text: calls ? asExcelStores(formula) : stored });
 }
 
 function areaFrom({ cell }: FormulaCell, rows: Value[][]): Area {

@@ -42,6 +42,7 @@ function written(
     const whole = found[0] as string;
     const place = found[found.length - 3] as number;
     const { table, brackets, name } = found[found.length - 1] as Partial<Record<string, string>>;
+    if (table === undefined && locals.has(brackets?.slice(1, -1).toLowerCase() ?? "")) return whole.slice(1, -1);
     if (brackets !== undefined) return addressMeant(areaMeant(table, brackets, book, at.sheet, at.row), at.sheet);
     const quoted = name === undefined && /^'.*'!./su.test(whole);
     // "A:A" are columns, whatever else is called A.
