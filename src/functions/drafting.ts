@@ -6,6 +6,7 @@ import { machineWaste } from "../sheet/spinning";
 import { countSystem } from "../sheet/units";
 import { wordsFor } from "../sheet/words";
 
+const constantKind = word<spinning.ConstantKind>(wordsFor("kind", "draft", "twist", "driven"));
 const wheelKind = word<spinning.WheelKind>(wordsFor("kind", "draft", "twist"));
 
 /**
@@ -197,5 +198,29 @@ export function changeWheel(
     required({ count_wanted }, positive),
     required({ system }, countSystem),
     optional({ kind }, wheelKind, "draft"),
+  );
+}
+
+/**
+ * Constant of a frame's gearing from the draft or twist that a change wheel gives; wheel wanted = constant / value wanted.
+ * @customfunction WHEELCONSTANT
+ * @param {any[][]} value Draft (a number), or twist in any unit, that the frame has with the wheel; more than 0.
+ * @param {any[][]} wheel Teeth of the change wheel that is in; a whole number.
+ * @param {any[][]} kind A word: "draft" (drives the back rollers), "twist" (drives the front rollers), or "driven" for a wheel that is driven.
+ * @returns {any[][]} Constant, in the unit of value, in the shape of the arguments.
+ * @remarks Draft and twist: value × wheel, so that wheel = constant / value. Driven: value / wheel, so that wheel = value /
+ * constant. The draft is that of the gearing: contraction and waste come on top. Check with the maker's own constant.
+ * @throws #VALUE! when value is not above 0, the wheel has no whole number of teeth, or the word is unknown.
+ * @example =YARN.WHEELCONSTANT(15,40,"draft") → 600
+ * @example =YARN.WHEELCONSTANT(15,40,"draft")/{20;24} → {30;25}
+ * @example =YARN.WHEELCONSTANT(15,40,"driven") → 0.375
+ * @see DEFINITION
+ */
+export function wheelConstant(value: any[][], wheel: any[][], kind: any[][]): any[][] {
+  return lift(
+    spinning.wheelConstant,
+    required({ value }, positive),
+    required({ wheel }, wholeNumber),
+    required({ kind }, constantKind),
   );
 }

@@ -1,9 +1,12 @@
 import * as counting from "../trade/counts";
 import * as spinning from "../trade/spinning";
+import { wholeRecipe } from "../trade/whole-recipe";
 import * as kinds from "../sheet/kinds";
-import { list, one, optional, required, sameLength } from "../sheet/arguments";
+import { list, one, optional, required, sameLength, type Named } from "../sheet/arguments";
+import { isOmitted } from "../sheet/cells";
 import { fibreDensity, fibreMicron, fibresInYarn, woolMicron } from "../sheet/fibre-kinds";
 import { finiteRows, lift } from "../sheet/lift";
+import { eachOf } from "../sheet/lists";
 import { countSystem } from "../sheet/units";
 
 /**
@@ -14,14 +17,30 @@ import { countSystem } from "../sheet/units";
  * @param {any[][]} micron Mean fibre diameter in micrometres, 4 to 150.
  * @param {any[][]} [cv] Coefficient of variation of the diameter, a fraction; default 0.
  * @param {any[][]} [density] Fibre density, 0.8 to 3 g/cm³; default 1.31 (wool).
- * @returns {any[][]} Mean number of fibres, not rounded, in the shape of the arguments.
- * @remarks 4000 × tex/(π × density × micron² × (1 + cv²)). Geometry. The handbooks' 972 is 4000/(π × 1.31), their
+ * @param {any[][]} [shares] Shares of mass of the fibres of a blend, fractions that sum to 1; default one fibre. With them micron, cv and density are lists, one a fibre, or one cell for all.
+ * @returns {any[][]} Mean number of fibres, not rounded, in the shape of the arguments; with shares in that of the count.
+ * @remarks Blend: the sum over its fibres of share × tex, as FIBRES(20,"tex",{21;18},,{1.31;1.38},{0.8;0.2}). 4000 × tex/(π × density × micron² × (1 + cv²)). Geometry. The handbooks' 972 is 4000/(π × 1.31), their
  * 917 has a cv near 24.5 % built in, so 917 and cv are never used together; both are recalled and rest on no source here.
  * @throws #VALUE! when a number is out of range, cv is typed as a whole percent, or the word is unknown.
  * @example =YARN.FIBRES(31.25,"tex",21,0.21) → 65.9642
  * @see DEFINITION
  */
-export function fibres(count: any[][], system: any[][], micron: any[][], cv?: any[][], density?: any[][]): any[][] {
+export function fibres(
+  count: any[][],
+  system: any[][],
+  micron: any[][],
+  cv?: any[][],
+  density?: any[][],
+  shares?: any[][],
+): any[][] {
+  if (!isOmitted(shares)) {
+    const blend = blendOf(micron, cv, density, shares as any[][]);
+    return lift(
+      (number, words) => spinning.blendedFibresInSection(counting.texOf(number, words), blend),
+      required({ count }, kinds.positive),
+      required({ system }, countSystem),
+    );
+  }
   return lift(
     (number, words, diameter: number, spread: number, weight: number) =>
       spinning.fibresInSection(counting.texOf(number, words), diameter, spread, weight),
@@ -31,6 +50,27 @@ export function fibres(count: any[][], system: any[][], micron: any[][], cv?: an
     optional({ cv }, kinds.variation, 0),
     optional({ density }, fibreDensity, spinning.WOOL_DENSITY),
   );
+}
+
+function blendOf(
+  micron: any[][],
+  cv: any[][] | undefined,
+  density: any[][] | undefined,
+  shares: any[][],
+): spinning.BlendedFibre[] {
+  const parts = wholeRecipe("shares", list({ shares }, kinds.share));
+  if (isOmitted(micron)) one({ micron }, fibreMicron);
+  const along = <T>(given: Named, kind: kinds.Kind<T>, fallback: T): T[] =>
+    eachOf(given, kind, fallback, "shares", parts.length);
+  const diameters = along({ micron }, fibreMicron, 0);
+  const spreads = along({ cv }, kinds.variation, 0);
+  const densities = along({ density }, fibreDensity, spinning.WOOL_DENSITY);
+  return parts.map((share, index) => ({
+    share,
+    micron: diameters[index] as number,
+    variation: spreads[index] as number,
+    density: densities[index] as number,
+  }));
 }
 
 /**

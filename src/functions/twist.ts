@@ -429,7 +429,7 @@ export function residualTwist(single_twist: any[][], ply_twist: any[][], directi
 }
 
 /**
- * Take-up in plying two singles (a model for two-fold yarn only), as a fraction of their length; negative when the ply lengthens them.
+ * Take-up in plying singles, as a fraction of their length; negative when the ply lengthens them. A model of two-fold yarn, an estimate for more plies.
  * @customfunction PLYTAKEUP
  * @param {any[][]} single_twist Twist of the singles, in twist_unit; more than 0.
  * @param {any[][]} ply_twist Ply twist in the same unit; 0 or more.
@@ -438,12 +438,15 @@ export function residualTwist(single_twist: any[][], ply_twist: any[][], directi
  * @param {any[][]} system Count system, such as "Nm", "NeW", "tex".
  * @param {any[][]} [specific_volume] Specific volume of the singles in cm³/g; default 1.26108 (the worsted rule).
  * @param {any[][]} [direction] "opposite" (default: the ply is twisted against the singles) or "same".
+ * @param {any[][]} [plies] Number of strands, 2 or more; default 2. Beyond 2 it is an estimate.
  * @returns {any[][]} Take-up as a fraction of the singles' length, in the shape of the arguments.
- * @remarks A model for two-fold staple yarn; for other folds weigh a sample: 1 − k = (1 − k(θ′))/(1 − k(θ)) × cos β; θ from the singles twist, θ′ from
+ * @remarks A model for two-fold staple yarn: 1 − k = (1 − k(θ′))/(1 − k(θ)) × cos β; θ from the singles twist, θ′ from
  * what is left of it, tan β = π × strand diameter × ply twist, k(θ) the staple model of TAKEUP. Against the singles it
- * comes out negative up to about two thirds of their twist. An estimate: weigh a sample.
+ * comes out negative up to about two thirds of their twist. Beyond two plies an estimate without a source: the strands
+ * touch in a ring, d/sin(π/plies) across their centres (as in PLYTWIST axial), and β is taken there. Weigh a sample.
  * @throws #VALUE! when a number is out of range, an angle passes 60 degrees (turns in another unit) or a word is unknown.
  * @example =YARN.PLYTAKEUP(400,{150;400},"tpm",31.25,"tex",1.25) → {-0.005923;0.018666}
+ * @example =YARN.PLYTAKEUP(400,{150;400},"tpm",31.25,"tex",1.25,"opposite",3) → {-0.004096;0.030364}
  * @see J-STAGE-1968, ASHENHURST
  */
 export function plyTakeUp(
@@ -454,14 +457,16 @@ export function plyTakeUp(
   system: any[][],
   specific_volume?: any[][],
   direction?: any[][],
+  plies?: any[][],
 ): any[][] {
   return lift(
-    (single, ply, unit, count, words, volume, way) =>
+    (single, ply, unit, count, words, volume, way, number) =>
       spinning.plyTakeUp(
         counting.diameter(count, words, volume),
         spinning.turnsPerMetre(single, unit),
         spinning.turnsPerMetre(ply, unit),
         way,
+        number,
       ),
     required({ single_twist }, positive),
     required({ ply_twist }, notNegative),
@@ -470,5 +475,6 @@ export function plyTakeUp(
     required({ system }, countSystem),
     optional({ specific_volume }, positive, counting.WORSTED_SPECIFIC_VOLUME),
     optional({ direction }, plyDirection, "opposite"),
+    optional({ plies }, strands, 2),
   );
 }

@@ -111,7 +111,7 @@ export const TRADE_WORDS: readonly (readonly [words: string, ids: string])[] = [
   ["contraction take-up retraction shrink", "TAKEUP PLYTAKEUP PLYCOUNT"],
   ["balanced ply over-plied lively snarl torque", "PLYTWIST RESIDUALTWIST"],
   ["gill gilling drawing roving rover slubbing passage", "DRAFTPLAN DRAFT DRAWN ROLLDRAFT"],
-  ["gear pinion teeth change", "CHANGEWHEEL"],
+  ["gear gearing pinion teeth change constant", "CHANGEWHEEL WHEELCONSTANT"],
   ["uster regularity irregularity even uneven thin thick", "LIMITCV EVENNESSINDEX DOUBLEDCV FIBRES"],
   ["spinnability limit count finest end breaks", "SPINLIMIT FIBRES SPINFINENESS"],
   ["output capacity hours schedule lead time spindles", "SPINRATE SPINDLESNEEDED MACHINEHOURS"],

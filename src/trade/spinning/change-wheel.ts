@@ -19,3 +19,14 @@ export type WheelKind = "draft" | "twist";
 export function twistChangeWheel(wheel: number, countNow: number, countWanted: number, system: CountSystem): number {
   return wheel * Math.sqrt(weightRatio(countWanted, system, countNow, system));
 }
+
+/** Where the wheel whose constant is sought stands: a driver of draft or of twist as above, or driven. */
+export type ConstantKind = WheelKind | "driven";
+
+/**
+ * What a frame's gearing makes with a change wheel of one tooth: draft and twist fall with the teeth of a driver and grow
+ * with those of a driven wheel.
+ */
+export function wheelConstant(value: number, wheel: number, kind: ConstantKind): number {
+  return kind === "driven" ? value / wheel : value * wheel;
+}

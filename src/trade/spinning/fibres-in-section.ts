@@ -17,6 +17,23 @@ export function fibresInSection(yarnTex: number, micron: number, variation: numb
   return yarnTex / fibreTex(micron, variation, density);
 }
 
+/** One fibre of a blend. */
+export interface BlendedFibre {
+  readonly micron: number;
+  readonly variation: number;
+  readonly density: number;
+  /** Of the mass. */
+  readonly share: number;
+}
+
+/** Fibres in the section of a blend of unlike fibres: each has its share of the tex. */
+export function blendedFibresInSection(yarnTex: number, fibres: readonly BlendedFibre[]): number {
+  return fibres.reduce(
+    (sum, { micron, variation, density, share }) => sum + fibresInSection(yarnTex * share, micron, variation, density),
+    0,
+  );
+}
+
 /** The finest yarn, in tex, that still has so many fibres in its section. */
 export function finestTex(fibres: number, micron: number, variation: number, density: number): number {
   return fibres * fibreTex(micron, variation, density);

@@ -1,7 +1,13 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { fromTex, texOf } from "../../../src/trade/counts/counts";
-import { fibresInSection, fibreTex, finestTex, WOOL_DENSITY } from "../../../src/trade/spinning/fibres-in-section";
+import {
+  blendedFibresInSection,
+  fibresInSection,
+  fibreTex,
+  finestTex,
+  WOOL_DENSITY,
+} from "../../../src/trade/spinning/fibres-in-section";
 import { anySystem, between } from "../../support/spinning";
 import { expectClose } from "../../support/closeness";
 
@@ -54,5 +60,20 @@ describe("fibres in the section", () => {
   test("the printed constants 972 and 917 are one formula", () => {
     expect(Math.round(fibresInSection(1, 1, 0, WOOL_DENSITY))).toBe(972);
     expect(Math.round(fibresInSection(1, 1, 0.245, WOOL_DENSITY))).toBe(917);
+  });
+});
+
+describe("a blend of unlike fibres", () => {
+  test("has the fibres of each share of its mass, one after the other in the section", () => {
+    const wool = { micron: 21, variation: 0.2, density: 1.31 };
+    const nylon = { micron: 18, variation: 0, density: 1.14 };
+    const blend = blendedFibresInSection(20, [
+      { ...wool, share: 0.8 },
+      { ...nylon, share: 0.2 },
+    ]);
+    // 16 tex of wool and 4 tex of nylon: π/4·d²·ρ of each, from geometry.
+    const area = (micron: number, cv: number) => (Math.PI / 4) * micron ** 2 * (1 + cv * cv) * 1e-6;
+    expectClose(blend, 16 / (area(21, 0.2) * 1310) + 4 / (area(18, 0) * 1140), 1e-13);
+    expectClose(blendedFibresInSection(20, [{ ...wool, share: 1 }]), fibresInSection(20, 21, 0.2, 1.31), 1e-15);
   });
 });

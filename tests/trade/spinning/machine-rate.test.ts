@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { twistChangeWheel } from "../../../src/trade/spinning/change-wheel";
+import { draftChangeWheel, twistChangeWheel, wheelConstant } from "../../../src/trade/spinning/change-wheel";
 import { doffPlan, machineRate } from "../../../src/trade/spinning/machine-rate";
 import { spindleLimit, travellerSpeed } from "../../../src/trade/spinning/traveller-speed";
 import { twistFactor as factorOf } from "../../../src/trade/spinning/twist-factor";
@@ -57,5 +57,21 @@ describe("a machine's rate", () => {
       const teeth = twistChangeWheel(40, now, wanted, system);
       expectClose(factorOf((400 * 40) / teeth, tpm, wanted, system, metric), factorOf(400, tpm, now, system, metric));
     }
+  });
+});
+
+describe("a wheel's constant", () => {
+  test("leads to the same wheel as going from one count to the other", () => {
+    const tex = COUNT_SYSTEMS.find(({ word }) => word === "tex") as (typeof COUNT_SYSTEMS)[0];
+    fc.assert(
+      fc.property(fc.integer({ min: 20, max: 80 }), figure, figure, (wheel, now, wanted) => {
+        // From one roving the draft goes against the tex, and the twist of one factor against its root.
+        const draft = wheelConstant(1000 / now, wheel, "draft") / (1000 / wanted);
+        expectClose(draft, draftChangeWheel(wheel, now, wanted, tex), 1e-13);
+        const twist = wheelConstant(100 / Math.sqrt(now), wheel, "twist") / (100 / Math.sqrt(wanted));
+        expectClose(twist, twistChangeWheel(wheel, now, wanted, tex), 1e-13);
+        expectClose(wheel * wheelConstant(12, wheel, "driven"), 12, 1e-14);
+      }),
+    );
   });
 });

@@ -143,3 +143,22 @@ describe("take-up in plying", () => {
     );
   });
 });
+
+describe("more than two strands", () => {
+  test("wind round the ring through their centres, which for two is a strand across and for six two strands", () => {
+    // With no twist in the singles left to change, only the winding is: cos β with tan β = π × ring × turns.
+    const winding = (plies: number, ring: number): void => {
+      const [diameter, turns] = [0.4, 150];
+      const tangent = Math.PI * ring * diameter * (turns / 1000);
+      const single = 1e-6;
+      const two = plyTakeUp(diameter, single, turns, "same", 2);
+      const more = plyTakeUp(diameter, single, turns, "same", plies);
+      const cosine = (tan: number): number => 1 / Math.sqrt(1 + tan * tan);
+      expectClose((1 - more) / (1 - two), cosine(tangent) / cosine(Math.PI * diameter * 0.15), 1e-12);
+    };
+    winding(2, 1);
+    winding(3, 2 / Math.sqrt(3));
+    winding(4, Math.SQRT2);
+    winding(6, 2);
+  });
+});
