@@ -1,4 +1,4 @@
-import { workedOut, type Surroundings } from "../guide/page/evaluate";
+import { isWorkedOut, workedOut, type Surroundings } from "../guide/page/evaluate";
 import { readFormula, Unreadable, type Call, type Formula } from "../guide/page/formula";
 import { CellError, type Implementation, type Rows } from "../guide/page/values";
 import { asTyped } from "../recalculate/formula-text";
@@ -13,6 +13,8 @@ export interface Question {
 
 export interface Answer {
   readonly rows: Rows;
+  /** Functions of the sheet in it that the pane cannot work out; the rows then tell no more than that. */
+  readonly unknown: readonly string[];
   /** The calls of ours, the outermost first. */
   readonly calls: readonly AnsweredCall[];
 }
@@ -36,15 +38,17 @@ export function readQuestion(formula: string): Question {
   } catch (thrown) {
     if (!(thrown instanceof Unreadable)) throw thrown;
     const rows = [[new CellError("#VALUE!", `the pane cannot read this formula: ${thrown.message}`)]];
-    return { references: [], answer: () => ({ rows, calls: [] }) };
+    return { references: [], answer: () => ({ rows, unknown: [], calls: [] }) };
   }
   return {
     references: referencesIn(read),
     answer(cells, functions) {
+      const calls = callsIn(read);
       const surroundings: Surroundings = { functions, cells: (reference) => cellsOf(reference, cells) };
       return {
         rows: workedOut(read, surroundings),
-        calls: callsIn(read).map((call) => ({
+        unknown: [...new Set(calls.filter((call) => !isOurs(call) && !isWorkedOut(call.name)).map(({ name }) => name))],
+        calls: calls.filter(isOurs).map((call) => ({
           id: call.name.replace(/^YARN\./, ""),
           rows: workedOut(call, surroundings),
           given: call.given.map((given, place) => ({
@@ -63,12 +67,14 @@ function cellsOf(reference: string, cells: Cells): Rows {
   return found;
 }
 
+function isOurs({ name }: Call): boolean {
+  return name.startsWith("YARN.");
+}
+
 function callsIn(formula: Formula | undefined): Call[] {
   switch (formula?.kind) {
-    case "call": {
-      const inner = formula.given.flatMap(callsIn);
-      return formula.name.startsWith("YARN.") ? [formula, ...inner] : inner;
-    }
+    case "call":
+      return [formula, ...formula.given.flatMap(callsIn)];
     case "operation":
       return [...callsIn(formula.left), ...callsIn(formula.right)];
     case "single":

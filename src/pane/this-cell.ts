@@ -57,10 +57,15 @@ async function single({ cell, answer }: Answered, selection: Selection): Promise
       ? []
       : [make("p", { class: "soft" }, `Filled by the formula in ${selection.spilledFrom}.`)]),
     make("pre", { class: "formula", tabindex: "0", role: "region", "aria-label": "Formula" }, cell.formula),
-    shownResult(answer.rows, cell),
-    ...whatTheSheetShows(cell, answer),
+    ...(answer.unknown.length > 0
+      ? [make("p", { class: "note" }, besideOthers(cell, answer))]
+      : [shownResult(answer.rows, cell), ...whatTheSheetShows(cell, answer)]),
     ...answer.calls.map((call, place) => aboutCall(call, facts[place], place === 0)),
   ];
+}
+
+function besideOthers({ shown }: FormulaCell, { unknown }: Answer): string {
+  return `The sheet shows ${asShown(shown) || "nothing"}. The pane does not work out ${unknown.join(", ")}; what the YARN calls of this formula give stands below.`;
 }
 
 /** Only where the sheet shows something else than is worked out here. */
@@ -128,7 +133,8 @@ function aboutCall({ id, rows, given }: AnsweredCall, facts: FunctionFacts | und
 
 function several(answered: readonly Answered[]): HTMLElement[] {
   const errors = answered.flatMap(({ cell, answer }) =>
-    answer.rows.flatMap((row, down) =>
+    // Beside functions that the pane does not work out, the outermost call of ours has to tell.
+    ((answer.unknown.length > 0 ? answer.calls[0]?.rows : undefined) ?? answer.rows).flatMap((row, down) =>
       row.flatMap((value, along) =>
         value instanceof CellError ? [errorItem(cellName(cell.row + down, cell.column + along), value)] : [],
       ),

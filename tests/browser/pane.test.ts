@@ -28,6 +28,7 @@ const BOOK: Book = {
       F2: ["=YARN.VERSION()", "0.0.9"],
       G2: ['=YARN.COUNT(A2,"Nm","tex")', 41.6666666666667],
       G3: ['=YARN.COUNT(A3,"Nm","tex")', "#VALUE!"],
+      I2: ['=MAX(YARN.COUNT(A2,"Nm","tex"),1)', 41.6666666666667],
       H2: ["=YARN.CONDITIONED(YARN.DRYMASS(100,0.12),0.17)", 1],
     },
   },
@@ -102,6 +103,8 @@ describe.skipIf(browserMissing)("the pane in a browser, with a workbook in memor
     expect(await textOf(page)).toMatch(/2 formulas with COUNT: 1 in error.* G3 #VALUE!/);
     await select(page, "Lots!H2");
     expect(await page.locator("details").count()).toBe(2);
+    await select(page, "Lots!I2");
+    expect(await textOf(page)).toMatch(/The sheet shows 41\.66.* does not work out MAX;.* COUNT 41\.66/);
     await select(page, "Lots!A2");
     expect(await textOf(page)).toContain("No formula here");
     await select(page, "Lots!A1,Lots!C3");
@@ -115,14 +118,14 @@ describe.skipIf(browserMissing)("the pane in a browser, with a workbook in memor
     const { page, faults } = await paneOn();
     await open(page, "This workbook");
     const before = await textOf(page);
-    expect(before).toMatch(/9 cells call YARN functions: 7 live, 2 dead\./);
+    expect(before).toMatch(/10 cells call YARN functions: 8 live, 2 dead\./);
     expect(before).toContain('Lots!D3 =YARN.COUNT(A4,"Nm","tex")');
     expect(before).toMatch(/In Excel's cells 0\.0\.9.*made with 0\.1\.0.*another copy/);
     expect(await writes(page)).toEqual([]);
     await page.getByRole("button", { name: "Enter all 2 again" }).click();
     await page.getByText("2 calls entered again; none shows #NAME? now.").waitFor();
     expect(await writes(page)).toEqual(['Lots!D2 =YARN.COUNT(A2,"Nm","tex")', 'Lots!D3 =YARN.COUNT(A4,"Nm","tex")']);
-    expect(await textOf(page)).toContain("9 cells call YARN functions and all are live.");
+    expect(await textOf(page)).toContain("10 cells call YARN functions and all are live.");
     expect(faults()).toEqual([]);
     await page.close();
   });
@@ -173,13 +176,21 @@ describe.skipIf(browserMissing)("the pane in a browser, with a workbook in memor
     const { page, faults } = await paneOn({ api: "1.1" });
     expect(await textOf(page)).toContain("3 rows, 1 column, 1 in error.");
     await open(page, "This workbook");
-    expect(await textOf(page)).toMatch(/7 live, 2 dead.*not noted/);
+    expect(await textOf(page)).toMatch(/8 live, 2 dead.*not noted/);
     await page.getByRole("button", { name: "Read again" }).click();
     expect(faults()).toEqual([]);
     await page.close();
     const { page: alone } = await paneOn({ api: "" });
     expect(await alone.innerText("main")).toContain("works beside a sheet in Excel");
     await alone.close();
+  });
+
+  test("says so where Office.js cannot be loaded", async () => {
+    const page = await opened.browser.newPage();
+    await page.route(OFFICE, (route) => route.abort());
+    await page.goto(`${opened.address}/pane.html`);
+    await page.getByText("Office.js could not be loaded").waitFor();
+    await page.close();
   });
 
   test("its tabs answer to the arrow keys, and nothing is wider than 320 pixels", async () => {

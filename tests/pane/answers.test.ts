@@ -106,6 +106,14 @@ describe("the selected formula", () => {
     expect(answers[0]?.rows).toEqual([[20]]);
   });
 
+  test("around which stands a function that the pane does not know is told apart from an error", async () => {
+    const formula = '=MAX(YARN.COUNT(A2,"Nm","tex"),LARGE(A2:A4,1))';
+    const sheets = { ...BOOK.sheets, Lots: { ...BOOK.sheets.Lots, Z9: [formula, 50] as const } };
+    const { answers } = await answersIn({ ...BOOK, sheets, selected: "Lots!Z9" });
+    expect(answers[0]?.unknown).toEqual(["MAX", "LARGE"]);
+    expect(answers[0]?.calls.map(({ id, rows }) => [id, rows])).toEqual([["COUNT", [[1000 / 24]]]]);
+  });
+
   test("nothing is read of a selection too large to look through", async () => {
     const { selection } = await answersIn({ ...BOOK, selected: "Lots!A:C" });
     expect(selection).toMatchObject({ tooLarge: true, formulas: [] });

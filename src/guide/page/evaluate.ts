@@ -108,6 +108,11 @@ const SHEET_FUNCTIONS: ReadonlyMap<
   ["LEN", (given) => together(given[0] ?? [[null]], [[null]], (value) => textOf(value).length)],
 ]);
 
+/** Is this function of the sheet one of the few that are worked out here? */
+export function isWorkedOut(name: string): boolean {
+  return SHEET_FUNCTIONS.has(name) || LAZY_FUNCTIONS.has(name);
+}
+
 /** Those that do not work out every argument. */
 const LAZY_FUNCTIONS: ReadonlyMap<
   string,
