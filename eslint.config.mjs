@@ -1,7 +1,20 @@
 import tseslint from "typescript-eslint";
 
 export default tseslint.config(
-  { ignores: ["dist", "dist-*", ".dist*", "lib", ".lib", "node_modules", "coverage", "reports", ".stryker-tmp"] },
+  {
+    ignores: [
+      "dist",
+      "dist-*",
+      ".dist*",
+      "lib",
+      "lib.new",
+      "releases",
+      "node_modules",
+      "coverage",
+      "reports",
+      ".stryker-tmp",
+    ],
+  },
   ...tseslint.configs.recommended,
   {
     rules: {

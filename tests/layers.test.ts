@@ -98,4 +98,14 @@ describe("layers", () => {
       .flatMap((file) => [...readFileSync(join("src", file), "utf8").matchAll(/["`].*\b(row|item|column) [\d$].*/g)]);
     expect(texts.map(([line]) => line)).toEqual([]);
   });
+
+  test("each room of trade hands on every file of it", () => {
+    const rooms = files.filter((file) => /^trade\/\w+\/(?!index)[\w-]+\.ts$/.test(file));
+    expect(rooms.length).toBeGreaterThan(80);
+    const missing = rooms.filter((file) => {
+      const index = readFileSync(join("src", dirname(file), "index.ts"), "utf8");
+      return !index.includes(`"./${posix.basename(file, ".ts")}"`);
+    });
+    expect(missing).toEqual([]);
+  });
 });

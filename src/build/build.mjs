@@ -17,10 +17,10 @@ const documented = documentedFunctions();
 /**
  * Builds for one address into its own folder; throws with every fault found, and then leaves what was there before.
  * The functions run in a runtime of their own, or in one that they share with the pane.
- * @param {{ origin?: string, runtime?: "own" | "shared" }} [wanted]
+ * @param {{ origin?: string, runtime?: "own" | "shared", label?: string }} [wanted] label: what YARN.VERSION() gives
  * @returns {Promise<string>} the folder
  */
-export async function build({ origin = DEFAULT_ORIGIN, runtime = "own" } = {}) {
+export async function build({ origin = DEFAULT_ORIGIN, runtime = "own", label = packageFile.version } = {}) {
   if (!["own", "shared"].includes(runtime)) throw new Error(`the runtime is "${runtime}"; it is own or shared`);
   const address = addressOf(origin);
   const out = folderFor(address);
@@ -36,7 +36,7 @@ export async function build({ origin = DEFAULT_ORIGIN, runtime = "own" } = {}) {
   cpSync("manifest/functions.html", join(fresh, "functions.html"));
   writeIcons(join(fresh, "icons"));
   writeManifests(fresh, { origin: address, version: packageFile.version, runtime });
-  await bundle(fresh, documented, packageFile.version);
+  await bundle(fresh, documented, label);
   stopFor(sizeFaults(fresh));
   const { exampleFaults } = await tsImport("./examples.ts", import.meta.url);
   stopFor(exampleFaults(readFileSync(join(fresh, "functions.js"), "utf8"), documented));

@@ -9,7 +9,7 @@ export const COMMANDS = ["calc", "recalc", "plain", "mend", "vary", "corpus", "d
  * file by file would take. Every file lies as deep as its source, so that what it finds beside itself is there.
  */
 export async function compileCommands(out = "lib") {
-  const fresh = `.${out}`;
+  const fresh = `${out}.new`;
   rmSync(fresh, { recursive: true, force: true });
   await build({
     ...{ bundle: true, splitting: true, minify: true, format: "esm", platform: "node", target: "node20" },

@@ -1,3 +1,4 @@
+export * from "./creel-search";
 export * from "./lay-down";
 export * from "./least-cost";
 export * from "./practical-shares";

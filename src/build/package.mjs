@@ -1,0 +1,63 @@
+import { chmodSync, cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { build } from "esbuild";
+import ts from "typescript";
+import { compileCommands } from "./commands.mjs";
+
+/** The commands that work on a person's own files, wherever the package is installed. */
+const BINARIES = ["calc", "recalc", "plain", "mend", "vary"];
+
+const STARTER = (name) => `#!/usr/bin/env node
+import { main } from "../recalculate/${name}.mjs";
+
+// "| head" stops reading when it has enough; that is no fault.
+process.stdout.on("error", (fault) => process.exit(fault.code === "EPIPE" ? 0 : 1));
+process.exitCode = await main(process.argv.slice(2), process.cwd());
+`;
+
+/**
+ * Writes the package as a registry takes it: the commands compiled whole, the calculations as modules with types, and
+ * the packed functions of a build. What the commands need is in them, so the package brings decimal.js alone.
+ */
+export async function writePackage(folder, site) {
+  rmSync(folder, { recursive: true, force: true });
+  const lib = join(folder, "lib");
+  await compileCommands(lib);
+  await compileCalculations(lib);
+  mkdirSync(join(lib, "bin"));
+  for (const name of BINARIES) {
+    const file = join(lib, "bin", `${name}.mjs`);
+    writeFileSync(file, STARTER(name));
+    chmodSync(file, 0o755);
+  }
+  mkdirSync(join(folder, "dist"));
+  for (const file of ["functions.js", "functions.js.LEGAL.txt", "functions.json"])
+    cpSync(join(site, file), join(folder, "dist", file));
+  for (const file of ["LICENSE", "README.md", "CHANGELOG.md"]) cpSync(file, join(folder, file));
+  const { scripts: _, devDependencies: __, dependencies, ...facts } = JSON.parse(readFileSync("package.json", "utf8"));
+  const own = { ...facts, dependencies: { "decimal.js": dependencies["decimal.js"] } };
+  writeFileSync(join(folder, "package.json"), `${JSON.stringify(own, null, 2)}\n`);
+}
+
+/** The rooms of src/trade as modules, with their types. */
+async function compileCalculations(lib) {
+  const entries = ts.sys.readDirectory("src/trade", [".ts"], undefined, ["*.ts", "*/index.ts"]);
+  await build({
+    ...{ bundle: true, splitting: true, format: "esm", platform: "neutral", target: "es2020" },
+    ...{ entryPoints: entries, outdir: lib, outbase: "src", outExtension: { ".js": ".mjs" } },
+    ...{ chunkNames: "trade/part-[hash]", external: ["decimal.js"], tsconfigRaw: {}, logLevel: "error" },
+  });
+  const { options } = ts.parseJsonConfigFileContent(
+    ts.readConfigFile("tsconfig.json", ts.sys.readFile).config,
+    ts.sys,
+    ".",
+  );
+  const program = ts.createProgram(entries, {
+    ...options,
+    ...{ noEmit: false, declaration: true, emitDeclarationOnly: true, rootDir: "src", outDir: lib },
+  });
+  // Strict resolvers want the ending of a file.
+  program.emit(undefined, (file, text) =>
+    ts.sys.writeFile(file, text.replace(/((?:from|import\() ?")(\.[^"]+)"/g, '$1$2.js"')),
+  );
+}
