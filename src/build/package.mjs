@@ -34,8 +34,10 @@ export async function writePackage(folder, site) {
   for (const file of ["functions.js", "functions.js.LEGAL.txt", "functions.json"])
     cpSync(join(site, file), join(folder, "dist", file));
   for (const file of ["LICENSE", "README.md", "CHANGELOG.md"]) cpSync(file, join(folder, file));
-  const { scripts: _, devDependencies: __, dependencies, ...facts } = JSON.parse(readFileSync("package.json", "utf8"));
-  const own = { ...facts, dependencies: { "decimal.js": dependencies["decimal.js"] } };
+  const facts = JSON.parse(readFileSync("package.json", "utf8"));
+  const own = { ...facts, dependencies: { "decimal.js": facts.dependencies["decimal.js"] } };
+  delete own.scripts;
+  delete own.devDependencies;
   writeFileSync(join(folder, "package.json"), `${JSON.stringify(own, null, 2)}\n`);
 }
 
