@@ -7,6 +7,7 @@ import { compared } from "./compare";
 import { dynamicMark, put } from "./dynamic-arrays";
 import { asExcelStores, needsArray } from "./future-functions";
 import type { Area } from "./grid";
+import { noteMadeWith } from "./made-with";
 import { textOf } from "./package-safety";
 import { inOrder, packed } from "./packing";
 import { readingsOf, readsAnything } from "./references";
@@ -233,6 +234,8 @@ export async function writeWorkbook(
   for (const { partName, part } of book.sheets) put(book.parts, partName, part.xml);
   settleWorkbook(book, isCalculated);
   forgetOrder(book);
+  const version = functions.get("VERSION")?.();
+  if (version !== undefined) noteMadeWith(book, String((version as unknown[][])[0]?.[0]));
   const core = textOf(book.parts, "docProps/core.xml", file);
   if (core !== undefined) put(book.parts, "docProps/core.xml", core.replace(/(<dcterms:\w+[^>]*>)[^<]*/g, `$1${date}`));
   writeFileSync(file, packed(inOrder(book.parts)));

@@ -690,6 +690,11 @@ class Inspection {
   }
 
   private properties(): void {
+    const own = this.documents.get("docProps/custom.xml");
+    const numbers = this.values(own, "//*[local-name()='property']/@pid");
+    this.unique("docProps/custom.xml", "number", numbers);
+    this.unique("docProps/custom.xml", "property", this.values(own, "//*[local-name()='property']/@name"));
+    if (numbers.some((number) => Number(number) < 2)) this.fault("docProps/custom.xml: a number is below 2");
     const document = this.documents.get("docProps/app.xml");
     const titles = this.values(document, "//e:TitlesOfParts/vt:vector/vt:lpstr/text()");
     const stated = this.values(document, "//e:TitlesOfParts/vt:vector/@size")[0];

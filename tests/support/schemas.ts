@@ -17,6 +17,7 @@ const SCHEMA_OF: readonly (readonly [part: RegExp, schema: string])[] = [
   [/^\[Content_Types\]\.xml$/, "opc-contentTypes.xsd"],
   [/\.rels$/, "opc-relationships.xsd"],
   [/^docProps\/app\.xml$/, "shared-documentPropertiesExtended.xsd"],
+  [/^docProps\/custom\.xml$/, "shared-documentPropertiesCustom.xsd"],
   [/\/charts\/chart\d+\.xml$/, "dml-chart.xsd"],
   [/\/drawings\/drawing\d+\.xml$/, "dml-spreadsheetDrawing.xsd"],
   [/\/theme\/theme\d+\.xml$/, "dml-main.xsd"],
