@@ -76,8 +76,9 @@ function describedFunction({ id, description, parameters }) {
     method: id.toLowerCase(),
     description,
     parameters: parameters.map(({ name, description, optional = false }) => ({
-      name: optional ? `${name} (optional)` : name,
-      description,
+      name,
+      // Calc calls every argument optional.
+      description: optional ? description : `Needed. ${description}`,
     })),
   };
 }
@@ -88,7 +89,7 @@ function whyFunction(functions) {
   return describedFunction({
     id: WHY.id,
     description: WHY.description,
-    parameters: [WHY.first, ...rest.map((one) => ({ ...one, optional: true }))],
+    parameters: [WHY.first, ...rest].map((one) => ({ ...one, optional: true })),
   });
 }
 

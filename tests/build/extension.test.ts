@@ -49,7 +49,7 @@ describe("the extension for LibreOffice Calc", () => {
         told.map(([one]) => [propertyOf(one, "DisplayName"), propertyOf(one, "Description")]),
         id,
       ).toEqual(
-        parameters.map(({ name, description, optional }) => [optional ? `${name} (optional)` : name, description]),
+        parameters.map(({ name, description, optional }) => [name, optional ? description : `Needed. ${description}`]),
       );
     }
   });
