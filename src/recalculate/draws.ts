@@ -89,6 +89,7 @@ async function fill(
   within: Asked["within"],
 ): Promise<void> {
   const missing = blocks.filter((block) => !shows.has(block));
+  if (missing.length === 0) return;
   const progress = progressOf(
     missing.reduce((sum, block) => sum + blockSize(plan, block), 0),
     "runs",
