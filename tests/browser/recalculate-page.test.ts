@@ -263,6 +263,23 @@ describe.skipIf(browserMissing)("recalculation in a page", () => {
     expect(await given(sampleOf("starter.xlsx"))).toMatch(/^starter\.xlsx was worked out/);
   });
 
+  test("what takes longer than the limit is taken up again for our calls alone, and that is said", async () => {
+    const cells = rows([10, "=SUM(A1:XFD1048576)|1", '=_xldudf_YARN_COUNT(A1,"NeC","NeW")|14']);
+    const timed = await opened.browser.newPage();
+    await timed.clock.install();
+    await timed.goto(`${opened.address}/guide/recalculate-here.html`);
+    await timed.setInputFiles("#workbook", written("too-long.xlsx", partsOf({ A: cells })));
+    await timed.waitForSelector(".stop", { state: "visible" });
+    await timed.clock.fastForward(121_000);
+    await timed.waitForSelector(".opened", { state: "visible" });
+    expect(await timed.textContent(".summary")).toContain(
+      "Native formulas were left alone: with its native formulas it took longer than 120 seconds and was stopped.",
+    );
+    // 10 NeC in NeW: 10 × 840 / 560 (hanks of 840 and of 560 yards in a pound).
+    expect(await timed.locator(".told tbody tr").first().textContent()).toMatch(/^C1=YARN\.COUNT\(.*\)1415differs$/);
+    await timed.close();
+  });
+
   test.each(["light", "dark"] as const)(
     "opened, %s: fits a phone, no serious fault of accessibility",
     async (colorScheme) => {
