@@ -33,7 +33,7 @@ export async function writePackage(folder, site) {
   mkdirSync(join(folder, "dist"));
   for (const file of ["functions.js", "functions.js.LEGAL.txt", "functions.json"])
     cpSync(join(site, file), join(folder, "dist", file));
-  for (const file of ["LICENSE", "README.md", "CHANGELOG.md"]) cpSync(file, join(folder, file));
+  for (const file of ["LICENSE", "README.md", "MANUAL.md", "CHANGELOG.md"]) cpSync(file, join(folder, file));
   const facts = JSON.parse(readFileSync("package.json", "utf8"));
   const own = { ...facts, dependencies: { "decimal.js": facts.dependencies["decimal.js"] } };
   delete own.scripts;

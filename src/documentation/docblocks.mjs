@@ -4,7 +4,7 @@ import ts from "typescript";
 
 /**
  * What the docblocks in src/functions say, as data: the one place where a function's id, description, parameters,
- * example and sources are written. The build, the guide, the README table and the tests all read it from here.
+ * example and sources are written. The build, the guide, the table of all functions and the tests all read it from here.
  *
  * @typedef {{ name: string, optional: boolean, description: string }} DocumentedParameter
  * @typedef {{ formula: string, result: string }} DocumentedExample

@@ -42,7 +42,7 @@ const STEPS: readonly Step[] = [
     doThis: "Type `=1/0` into A2.",
     see: "B2 shows #DIV/0!; B1 and B3 keep their numbers.",
     change:
-      "If all of B1:B3 is an error, the host passes over `allowErrorForDataTypeAny`, set in `src/build/build.mjs`: note it as a limit in the README. If B2 alone shows something else, its form is a third one: write it into `src/sheet/cells.ts`.",
+      "If all of B1:B3 is an error, the host passes over `allowErrorForDataTypeAny`, set in `src/build/build.mjs`: note it as a limit in MANUAL.md. If B2 alone shows something else, its form is a third one: write it into `src/sheet/cells.ts`.",
   },
   {
     title: "Blanks, and arguments that are left out",

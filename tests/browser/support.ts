@@ -5,7 +5,12 @@ import { resolve } from "node:path";
 import { chromium, type Browser, type Page } from "playwright-core";
 import { serveFolder } from "../../src/build/static.mjs";
 
-const CHROMIUM = "/usr/bin/chromium";
+/** Named by CHROMIUM, or where systems and installers put one. */
+const CHROMIUM = [
+  process.env.CHROMIUM,
+  ...["chromium", "chromium-browser", "google-chrome"].map((name) => `/usr/bin/${name}`),
+  "/Applications/Chromium.app/Contents/MacOS/Chromium",
+].find((file) => file !== undefined && existsSync(file));
 
 const FLAGS = [
   "--headless",
@@ -19,8 +24,8 @@ const FLAGS = [
 ];
 
 /** Without the browser these tests are left out, but where CI is set they fail. */
-export const browserMissing = !existsSync(CHROMIUM) && !process.env.CI;
-if (browserMissing) console.warn(`${CHROMIUM} is missing: the tests in a browser are skipped`);
+export const browserMissing = CHROMIUM === undefined && !process.env.CI;
+if (browserMissing) console.warn("no Chromium was found (CHROMIUM names one): the tests in a browser are skipped");
 
 export interface Opened {
   readonly browser: Browser;
@@ -32,7 +37,10 @@ export interface Opened {
 export async function openBrowser(): Promise<Opened> {
   const server: Server = createServer(serveFolder(resolve("dist")));
   await new Promise<void>((listening) => server.listen(0, "127.0.0.1", listening));
-  const browser = await chromium.launch({ executablePath: CHROMIUM, args: FLAGS });
+  const browser = await chromium.launch({
+    ...(CHROMIUM === undefined ? {} : { executablePath: CHROMIUM }),
+    args: FLAGS,
+  });
   return {
     browser,
     address: `http://127.0.0.1:${(server.address() as AddressInfo).port}`,

@@ -79,7 +79,7 @@ describe("a release", { timeout: PATIENCE }, () => {
   let copy: string;
   const git = (...words: string[]) =>
     execFileSync("git", ["-c", "user.name=t", "-c", "user.email=t@t.example", ...words], { cwd: copy, encoding: "utf8" }).trim(); // prettier-ignore
-  const KEPT = ["src", "bin", "manifest", "sample-workbooks", "package.json", "package-lock.json", "LICENSE", "README.md", "CHANGELOG.md", "tsconfig.json", ".gitignore"]; // prettier-ignore
+  const KEPT = ["src", "bin", "manifest", "sample-workbooks", "package.json", "package-lock.json", "LICENSE", "README.md", "MANUAL.md", "CHANGELOG.md", "tsconfig.json", ".gitignore"]; // prettier-ignore
 
   beforeAll(() => {
     copy = mkdtempSync(join(tmpdir(), "release-"));
