@@ -57,7 +57,9 @@ describe("shapes that broadcast", () => {
   test("a column against a row of more cells than anyone wants is refused before it is begun", () => {
     const long = Array.from({ length: 10_000 }, () => [1]);
     const wide = [Array.from({ length: 501 }, () => 1)];
-    expect(refusalOf(() => sums(long, wide))).toBe("#NUM! a is crossed with b 10000×501, 5010000 cells; at most 2097152 in one call");
+    expect(refusalOf(() => sums(long, wide))).toBe(
+      "#NUM! a is crossed with b 10000×501, 5010000 cells; at most 2097152 in one call",
+    );
   });
 
   test("hands the arguments over in their order, however many there are", () => {
