@@ -6,6 +6,8 @@ export interface RuledStage {
   readonly loss: number;
   readonly regainOut: number;
   readonly byProduct: number;
+  /** Mass that really came out, where it is known: the next stage starts from it. */
+  readonly actualOut?: number | undefined;
 }
 
 export interface RuledPrice {
@@ -14,6 +16,7 @@ export interface RuledPrice {
   readonly rate: number;
   readonly minimum: number;
   readonly fixed: number;
+  readonly hours?: number | undefined;
 }
 
 const ONE = Fraction.of(1n);
@@ -25,7 +28,7 @@ export function ruledMasses(
   direction: string,
   regainStart: number,
 ): Fraction[][] {
-  const forward = (first: Fraction): Fraction[][] => {
+  const forward = (first: Fraction, known: boolean): Fraction[][] => {
     let massIn = first;
     let dryIn = first.over(ONE.plus(Fraction.from(regainStart)));
     return stages.map((stage) => {
@@ -43,16 +46,17 @@ export function ruledMasses(
         massOut,
         massOut.over(first),
       ];
-      massIn = massOut;
-      dryIn = dryOut;
+      const actual = known ? stage.actualOut : undefined;
+      massIn = actual === undefined ? massOut : Fraction.from(actual);
+      dryIn = actual === undefined ? dryOut : massIn.over(ONE.plus(Fraction.from(stage.regainOut)));
       return row;
     });
   };
   const given = Fraction.from(quantity);
-  if (direction === "made") return forward(given);
-  // Every stage is in proportion to the first mass: what one unit makes says how many are needed.
-  const madeOfOne = (forward(ONE)[stages.length - 1] as Fraction[])[6] as Fraction;
-  return forward(given.over(madeOfOne));
+  if (direction === "made") return forward(given, true);
+  // Every stage is in proportion to the first mass: what one unit is expected to make says how many are needed.
+  const madeOfOne = (forward(ONE, false)[stages.length - 1] as Fraction[])[6] as Fraction;
+  return forward(given.over(madeOfOne), true);
 }
 
 /** Columns from "mass in" to "cost per unit out", the row "start" first. */
@@ -76,11 +80,13 @@ export function ruledCosts(
       Fraction,
       Fraction,
     ];
+    const delivered = stage.actualOut === undefined ? massOut : Fraction.from(stage.actualOut);
     const quantities: Record<string, Fraction> = {
       "per in": massIn,
-      "per out": massOut,
+      "per out": delivered,
       "per lot": ONE,
-      "per skein": Fraction.of(massOut.over(Fraction.from(skeinMass)).floor()),
+      "per skein": Fraction.of(delivered.over(Fraction.from(skeinMass)).floor()),
+      "per hour": Fraction.from(stage.hours ?? 0),
       percent: cost,
     };
     const atRate = (quantities[stage.basis] as Fraction).times(Fraction.from(stage.rate));
@@ -91,6 +97,11 @@ export function ruledCosts(
       .rounded(2);
     cost = cost.plus(charge).minus(credit);
     rows.push([massIn, massOut, charge, credit, cost, cost.over(massOut)]);
+    if (stage.actualOut === undefined) return;
+    // What is lost beyond the expected leaves at the unit cost reached; a gain comes in at it.
+    const lost = cost.times(massOut.minus(delivered)).over(massOut).rounded(2);
+    cost = cost.minus(lost);
+    rows.push([massOut, delivered, zero.minus(lost), zero, cost, cost.over(delivered)]);
   });
   return rows;
 }

@@ -13,7 +13,7 @@ const typed = (least: number, most: number, decimals: number): fc.Arbitrary<numb
     .integer({ min: Math.round(least * 10 ** decimals), max: Math.round(most * 10 ** decimals) })
     .map((units) => Number(`${units}e-${decimals}`));
 
-const bases: readonly ChargeBasis[] = ["per in", "per out", "per lot", "per skein", "percent"];
+const bases: readonly ChargeBasis[] = ["per in", "per out", "per lot", "per skein", "per hour", "percent"];
 const stage = fc
   .record({
     loss: typed(-0.1, 0.6, 4),
@@ -24,6 +24,7 @@ const stage = fc
     rate: typed(0, 9, 3),
     minimum: typed(0, 600, 2),
     fixed: typed(0, 90, 2),
+    hours: typed(0, 200, 2),
   })
   .map((priced) => (priced.basis === "percent" ? { ...priced, rate: Number((priced.rate / 100).toFixed(5)) } : priced));
 const route = fc.record({
@@ -33,6 +34,13 @@ const route = fc.record({
   regainStart: typed(0, 0.3, 3),
   startPrice: typed(0, 30, 2),
 });
+/** Of some stages it is known what really came out. */
+const routeAsItWas = fc
+  .tuple(route, fc.array(fc.option(typed(0.5, 900, 2), { nil: undefined })))
+  .map(([plan, known]) => ({
+    ...plan,
+    stages: plan.stages.map((one, index) => ({ ...one, actualOut: known[index] })),
+  }));
 
 const ours = (stages: readonly { loss: number; regainOut: number; byProduct: number }[]) =>
   stages.map((given, index) => ({
@@ -171,10 +179,12 @@ describe("cost ledger", () => {
       rate: number;
       minimum: number;
       fixed: number;
+      hours?: number | undefined;
+      actualOut?: number | undefined;
     }[],
   ) =>
     ours(stages).map((own, index) => {
-      const { byProductPrice, basis, rate, minimum, fixed } = stages[index] as (typeof stages)[0];
+      const { byProductPrice, basis, rate, minimum, fixed, hours, actualOut } = stages[index] as (typeof stages)[0];
       return {
         ...own,
         by_product_price: byProductPrice,
@@ -182,14 +192,14 @@ describe("cost ledger", () => {
         rate,
         minimum,
         fixed,
-        actual_out: undefined,
-        hours: undefined,
+        actual_out: actualOut,
+        hours,
       };
     });
 
   test("agrees with exact fractions in every cell, money to the cent", () => {
     fc.assert(
-      fc.property(route, ({ quantity, stages, direction, regainStart, startPrice }) => {
+      fc.property(routeAsItWas, ({ quantity, stages, direction, regainStart, startPrice }) => {
         const lines = routeCost(quantity, priced(stages), direction, startPrice, regainStart, 0.1);
         const masses = ruledMasses(quantity, stages, direction, regainStart);
         const ruled = ruledCosts(masses, stages, startPrice, 0.1);
