@@ -2,6 +2,11 @@ import { solveLinearProgramme, type Limit } from "../solvers/linear-programme";
 import { absent, at, impossible, said, type Place } from "../refusal";
 import { expectShareBounds } from "./share-bounds";
 
+/** Relative to the limit: nearer than this a limit counts as met, and a slack as none. */
+const NEGLIGIBLE = 1e-9;
+/** Relative change below which the extreme of a mean has been found. */
+const SETTLED = 1e-12;
+
 /** One property of the components and what the blend's mean of it must keep to; the bounds are infinite where open. */
 export interface PropertyLimit {
   readonly values: readonly number[];
@@ -88,10 +93,10 @@ function refuseAlone(side: Side, minShare: readonly number[], maxShare: readonly
     const gain = property.values.map((value, i) => sense * (property.weights[i] as number) * (value - reached));
     const shares = filledByGain(gain, minShare, maxShare);
     const next = meanOf(property, shares);
-    if (round > 0 && sense * (next - reached) <= 1e-12 * Math.abs(reached)) break;
+    if (round > 0 && sense * (next - reached) <= SETTLED * Math.abs(reached)) break;
     reached = next;
   }
-  if (sense * (reached - bound) >= -1e-9 * Math.max(Math.abs(bound), Math.abs(reached))) return;
+  if (sense * (reached - bound) >= -NEGLIGIBLE * Math.max(Math.abs(bound), Math.abs(reached))) return;
   const extreme = sense > 0 ? "most" : "least";
   absent(place, String(bound), `these components reach ${shown(reached)} at the ${extreme}`);
 }
@@ -128,7 +133,7 @@ function refuseTogether(sides: readonly Side[], minShare: readonly number[], max
     .sort((a, b) => b.by - a.by);
   const [first, second] = short as [Short, Short | undefined];
   const { place, property, bound, sense } = first.side;
-  if (second !== undefined && second.by > 1e-9) {
+  if (second !== undefined && second.by > NEGLIGIBLE) {
     absent(place, String(bound), said`cannot be met together with ${second.side.place}`);
   }
   const reached = `${shown(meanOf(property, shares))} at the ${sense > 0 ? "most" : "least"}`;

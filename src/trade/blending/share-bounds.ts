@@ -1,5 +1,8 @@
 import { absent, at, refuse } from "../refusal";
 
+/** What adding does to bounds that leave exactly 1: no reason to refuse. */
+const ROUNDING = 1e-9;
+
 /** Bounds on shares that leave room for shares that sum to 1. */
 export function expectShareBounds(minShare: readonly number[], maxShare: readonly number[]): void {
   minShare.forEach((low, index) => {
@@ -10,7 +13,8 @@ export function expectShareBounds(minShare: readonly number[], maxShare: readonl
     number,
     number,
   ];
-  if (least > 1 + 1e-9)
+  if (least > 1 + ROUNDING)
     absent("min_share", `${Number(least.toPrecision(9))} in all`, "shares of 1 in all cannot be met");
-  if (most < 1 - 1e-9) absent("max_share", `${Number(most.toPrecision(9))} in all`, "shares of 1 in all cannot be met");
+  if (most < 1 - ROUNDING)
+    absent("max_share", `${Number(most.toPrecision(9))} in all`, "shares of 1 in all cannot be met");
 }
