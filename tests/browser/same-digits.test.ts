@@ -46,7 +46,7 @@ function answered([code, calls]: readonly [code: string, calls: string]): string
     associate: (id: string, implementation: (...cells: unknown[]) => unknown) => void (functions[id] = implementation),
   };
   // The page has no other way to run a text that it was handed.
-   
+
   (new Function("CustomFunctions", code) as (given: object) => void)(runtime);
   const all = JSON.parse(calls) as { id: string; cells: unknown[] }[];
   return JSON.stringify(all.map(({ id, cells }) => functions[id]!(...cells)));
