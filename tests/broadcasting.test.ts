@@ -97,11 +97,16 @@ test("two valid values are known for every argument that broadcasts, but for tho
   expect(found.length).toBeGreaterThan(200);
   // The examples' turns are turns a metre; a yarn of so many an inch is refused.
   const turns = ["TWISTANGLE twist_unit", "TAKEUP twist_unit", "PLYTAKEUP twist_unit"];
+  // So are a spindle's, and a draft that would draw nothing.
+  const spindles = ["SPINDLESPEED twist_unit", "ROLLSPEED twist_unit"];
   // A ring of so many inches or metres is none.
   const rings = ["TRAVELLERSPEED diameter_unit", "SPINDLELIMIT diameter_unit"];
   expect(without).toEqual([
     "DESIGNATE plies",
+    ...spindles,
     ...turns,
+    "DRAFT system_in",
+    "SPINRATE twist_unit",
     ...rings,
     "SKEINREMAINDER regain_now",
     "SKEINREMAINDER regain_standard",

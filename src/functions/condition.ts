@@ -6,8 +6,12 @@ import { inShapeOf } from "../sheet/shape";
 import { finiteRows, lift } from "../sheet/lift";
 import { fibre, fibreForm, regainSchedule } from "../sheet/wool-words";
 import { wordsFor } from "../sheet/words";
+import { refuseTotal } from "../sheet/totals";
 
-const moistureContent = kinds.fraction(0, 1, "must be 0 or more and below 1 (100%)", true);
+/** At a half the water weighs as much as the fibre, a regain of 1. */
+const moistureContent = kinds.fraction(0, 0.5, "must be 0 to 0.5 (50%), a regain of 100%");
+/** Oil and dressing on a yarn that is sold; common practice, no source. */
+const dressing = kinds.fraction(0, 0.25, "must be 0 to 0.25 (25%); 0.5% is 0.005");
 const labelDecimals = kinds.numberThat(
   "must be a whole number from 0 to 6",
   (value) => Number.isInteger(value) && value >= 0 && value <= 6,
@@ -168,7 +172,7 @@ export function invoiceMass(
     required({ sample }, kinds.positive),
     required({ sample_dry }, kinds.positive),
     required({ regain_standard }, kinds.regain),
-    optional({ finish }, kinds.share, 0),
+    optional({ finish }, dressing, 0),
   );
 }
 
@@ -208,6 +212,7 @@ export function blendRegain(shares: any[][], regains: any[][], basis: any[][]): 
  */
 export function labelShares(dry_masses: any[][], allowances: any[][], losses?: any[][], decimals?: any[][]): any[][] {
   const masses = list({ dry_masses }, kinds.notNegative);
+  refuseTotal("dry_masses", masses);
   const agreed = list({ allowances }, kinds.regain);
   const lost = listOr({ losses }, kinds.share, undefined);
   sameLength("dry_masses", masses.length, "allowances", agreed.length);

@@ -18,6 +18,7 @@ import { runningRows } from "../sheet/running";
 import { columnOf, inShapeOf } from "../sheet/shape";
 import { together } from "../sheet/lists";
 import { wordsFor } from "../sheet/words";
+import { refuseTotalInBoth, refuseTotalWithMean } from "../sheet/totals";
 
 const margins = fraction(-10, 1, "must be below 1 (100%) and not below -10", true);
 const markups = fraction(-1, 10, "must be -1 to 10 (-100% to 1000%)");
@@ -151,6 +152,8 @@ export function variance(
     standardPrice: [{ standard_price }, notNegative],
     actualPrice: [{ actual_price }, notNegative],
   });
+  const [standard, actual] = [materials.map((one) => one.standardQuantity), materials.map((one) => one.actualQuantity)];
+  refuseTotalInBoth("standard_quantity", standard, actual);
   const each = pricing.materialVariances(materials, oneOr({ method }, word(mixMethods), "individual"));
   return finiteRows([VARIANCE_HEADER, ...each.concat(pricing.totalOf(each)).map(varianceCells)]);
 }
@@ -243,6 +246,8 @@ export function jointCost(
     price: [{ prices }, notNegative],
     separable: [{ separable }, notNegative, 0],
   });
+  const [amounts, each] = [products.map(({ quantity }) => quantity), products.map(({ price }) => price)];
+  refuseTotalWithMean("quantities", amounts, each);
   const way = oneOr({ method }, word(jointMethods), "net realisable");
   const shares = pricing.jointCostShares(one({ joint_cost }, positive), products, way);
   return inShapeOf(

@@ -8,6 +8,7 @@ import { finiteRows, lift } from "../sheet/lift";
 import { inShapeOf } from "../sheet/shape";
 import { PRICED_STAGE, routeDirection } from "../sheet/stages";
 import { wordsFor } from "../sheet/words";
+import { refuseTotal } from "../sheet/totals";
 
 const tierMode = word<pricing.TierMode>(wordsFor("mode", "all units", "incremental", "next break"));
 const roundingMode = word<rounding.RoundingMode>(wordsFor("mode", "half away", "half even", "up", "down"));
@@ -96,11 +97,9 @@ export function charge(
  * @see DEFINITION
  */
 export function apportion(total: any[][], weights: any[][], decimals?: any[][]): any[][] {
-  const parts = money.apportion(
-    one({ total }, anyNumber),
-    list({ weights }, anyNumber),
-    oneOr({ decimals }, decimalPlaces, 2),
-  );
+  const shares = list({ weights }, anyNumber);
+  refuseTotal("weights", shares);
+  const parts = money.apportion(one({ total }, anyNumber), shares, oneOr({ decimals }, decimalPlaces, 2));
   return inShapeOf(
     { weights },
     parts.map((part) => part.toNumber()),

@@ -3,6 +3,8 @@ import * as kinds from "../sheet/kinds";
 import { COUNT_SYSTEMS } from "../tables/count-systems";
 import { list, listOr, one, oneOr, optional, required, sameLength } from "../sheet/arguments";
 import { finiteRows, lift } from "../sheet/lift";
+import { foldedPlies } from "../sheet/spinning";
+import { specificVolume } from "../sheet/fibre-kinds";
 import { inShapeOf } from "../sheet/shape";
 import { countSystem, lengthUnit, massUnit } from "../sheet/units";
 import { wordsFor } from "../sheet/words";
@@ -11,6 +13,9 @@ const takeUpBasis = kinds.word(wordsFor("basis", "initial", "final"));
 const designationPart = kinds.word(wordsFor("part of a designation", ...counting.DESIGNATION_PARTS));
 const foldOrder = kinds.word(wordsFor("order", "ply/count", "count/ply", "silk"));
 const twistDirection = kinds.word(wordsFor("twist direction", "S", "Z", "t0"));
+/** What washing takes away, at most; common practice, no source. A 0.5 is 0.5% typed whole. */
+const shrinkage = kinds.fraction(-0.4, 0.4, "must be -0.4 to 0.4 (40%); 0.5% is 0.005");
+const washedOut = kinds.fraction(-0.4, 0.4, "must be -0.4 to 0.4 (40%); 0.5% is 0.005");
 const systemNamed = (name: string) => countSystem(name, "text");
 
 /**
@@ -147,7 +152,7 @@ export function plyCount(single: any[][], plies: any[][], system: any[][], takeu
   return lift(
     counting.plyCount,
     required({ single }, kinds.positive),
-    required({ plies }, kinds.wholeNumber),
+    required({ plies }, foldedPlies),
     required({ system }, countSystem),
     optional({ takeup }, kinds.takeUp, 0),
     optional({ basis }, takeUpBasis, "initial"),
@@ -179,7 +184,7 @@ export function singleCount(
   return lift(
     counting.singleCount,
     required({ resultant }, kinds.positive),
-    required({ plies }, kinds.wholeNumber),
+    required({ plies }, foldedPlies),
     required({ system }, countSystem),
     optional({ takeup }, kinds.takeUp, 0),
     optional({ basis }, takeUpBasis, "initial"),
@@ -372,7 +377,7 @@ export function diameter(count: any[][], system: any[][], specific_volume?: any[
     counting.diameter,
     required({ count }, kinds.positive),
     required({ system }, countSystem),
-    optional({ specific_volume }, kinds.positive, counting.WORSTED_SPECIFIC_VOLUME),
+    optional({ specific_volume }, specificVolume, counting.WORSTED_SPECIFIC_VOLUME),
   );
 }
 
@@ -393,7 +398,7 @@ export function wraps(count: any[][], system: any[][], specific_volume?: any[][]
     counting.wraps,
     required({ count }, kinds.positive),
     required({ system }, countSystem),
-    optional({ specific_volume }, kinds.positive, counting.WORSTED_SPECIFIC_VOLUME),
+    optional({ specific_volume }, specificVolume, counting.WORSTED_SPECIFIC_VOLUME),
   );
 }
 
@@ -416,7 +421,7 @@ export function washed(count: any[][], system: any[][], length_shrink: any[][], 
     counting.washedCount,
     required({ count }, kinds.positive),
     required({ system }, countSystem),
-    required({ length_shrink }, kinds.takeUp),
-    optional({ mass_loss }, kinds.loss, 0),
+    required({ length_shrink }, shrinkage),
+    optional({ mass_loss }, washedOut, 0),
   );
 }

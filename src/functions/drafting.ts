@@ -30,7 +30,12 @@ export function rollDraft(
   back_rpm: any[][],
 ): any[][] {
   return lift(
-    spinning.rollerDraft,
+    (front, frontRpm, back, backRpm) =>
+      spinning.expectDraft(
+        "front_rpm",
+        `${frontRpm} beside a back_rpm of ${backRpm}`,
+        spinning.rollerDraft(front, frontRpm, back, backRpm),
+      ),
     required({ front_diameter }, positive),
     required({ front_rpm }, positive),
     required({ back_diameter }, positive),
@@ -67,11 +72,15 @@ export function draft(
 ): any[][] {
   return lift(
     (countIn, systemIn, countOut, systemOut, ends: number, lost: number, shorter: number) =>
-      spinning.draftBetween(countIn, systemIn, countOut, systemOut, {
-        doublings: ends,
-        waste: lost,
-        contraction: shorter,
-      }),
+      spinning.expectDraft(
+        "count_out",
+        `${countOut} ${systemOut.word} of ${countIn} ${systemIn.word}`,
+        spinning.draftBetween(countIn, systemIn, countOut, systemOut, {
+          doublings: ends,
+          waste: lost,
+          contraction: shorter,
+        }),
+      ),
     required({ count_in }, positive),
     required({ system_in }, countSystem),
     required({ count_out }, positive),
@@ -110,11 +119,17 @@ export function drawn(
 ): any[][] {
   return lift(
     (countIn, systemIn, ratio: number, ends: number, lost: number, shorter: number, systemOut) =>
-      spinning.countDrawn(countIn, systemIn, ratio, systemOut ?? systemIn, {
-        doublings: ends,
-        waste: lost,
-        contraction: shorter,
-      }),
+      spinning.countDrawn(
+        countIn,
+        systemIn,
+        spinning.expectDraft("draft", String(ratio), ratio),
+        systemOut ?? systemIn,
+        {
+          doublings: ends,
+          waste: lost,
+          contraction: shorter,
+        },
+      ),
     required({ count_in }, positive),
     required({ system }, countSystem),
     required({ draft }, positive),

@@ -4,10 +4,11 @@ import { wholeRecipe } from "../trade/whole-recipe";
 import * as kinds from "../sheet/kinds";
 import { list, one, optional, required, sameLength, type Named } from "../sheet/arguments";
 import { isOmitted } from "../sheet/cells";
-import { fibreDensity, fibreMicron, fibresInYarn, woolMicron } from "../sheet/fibre-kinds";
+import { fibreDensity, fibreMicron, fibresInYarn, leastFibres, woolMicron } from "../sheet/fibre-kinds";
 import { finiteRows, lift } from "../sheet/lift";
 import { eachOf } from "../sheet/lists";
 import { countSystem } from "../sheet/units";
+import { refuseTotal } from "../sheet/totals";
 
 /**
  * Fibres in the cross-section of a yarn, from its count and the fibre diameter in micrometres.
@@ -158,7 +159,7 @@ export function spinLimit(
     (diameter: number, number: number, words, spread: number, weight: number) =>
       counting.fromTex(spinning.finestTex(number, diameter, spread, weight), words),
     required({ micron }, fibreMicron),
-    required({ min_fibres }, kinds.positive),
+    required({ min_fibres }, leastFibres),
     required({ system }, countSystem),
     optional({ cv }, kinds.variation, 0),
     optional({ density }, fibreDensity, spinning.WOOL_DENSITY),
@@ -239,5 +240,6 @@ export function mixCount(counts: any[][], masses: any[][], system: any[][]): any
   const own = list({ counts }, kinds.positive);
   const weights = list({ masses }, kinds.positive);
   sameLength("counts", own.length, "masses", weights.length);
+  refuseTotal("masses", weights);
   return finiteRows([[counting.mixtureCount(own, weights, one({ system }, countSystem))]]);
 }

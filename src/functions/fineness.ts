@@ -1,6 +1,7 @@
 import * as wool from "../trade/wool";
 import { list, listOr, oneOr, optional, required, sameLength } from "../sheet/arguments";
 import {
+  combedMicron,
   micronDeviation,
   normalDeviate,
   stapleLength,
@@ -12,6 +13,7 @@ import {
 import { noilShare, notNegative, positive, share, variation, vegetableMatter, wholeNumber, word } from "../sheet/kinds";
 import { finiteRows, lift } from "../sheet/lift";
 import { wordsFor } from "../sheet/words";
+import { refuseTotalWithMean } from "../sheet/totals";
 
 const weightingWord = word(wordsFor("weighting", "mass", "length"));
 const micronOfComponent = woolMicronOr("; swapped with masses?");
@@ -49,6 +51,7 @@ export function blendMicron(
   const variations = listOr({ cvs }, variation, undefined);
   sameLength("masses", parts.length, "microns", diameters.length);
   if (variations) sameLength("masses", parts.length, "cvs", variations.length);
+  refuseTotalWithMean("masses", parts, diameters);
   const by = oneOr({ weighting }, weightingWord, "mass" as const);
   const wanted = oneOr({ result }, finenessResult, "mean" as const);
   return finiteRows([[wool.blendFineness(parts, diameters, variations, by, wanted)]]);
@@ -130,7 +133,7 @@ export function topForecast(
     wool.topForecast,
     required({ staple_mm }, stapleLength),
     required({ strength }, stapleStrength),
-    required({ micron }, woolMicron),
+    required({ micron }, combedMicron),
     required({ vm }, vegetableMatter),
     required({ mid_breaks }, share),
     required({ result }, topProperty),

@@ -34,7 +34,12 @@ export function spinRate(
 ): any[][] {
   return lift(
     (spindle, turns, unit, number, words, running: number) =>
-      spinning.spindleRate(spindle, spinning.turnsPerMetre(turns, unit), counting.texOf(number, words), running),
+      spinning.spindleRate(
+        spindle,
+        spinning.expectTurns("twist", `${turns} ${unit.word}`, spinning.turnsPerMetre(turns, unit)),
+        counting.texOf(number, words),
+        running,
+      ),
     required({ spindle_rpm }, positive),
     required({ twist }, positive),
     required({ twist_unit }, unitOfTwist),
@@ -59,7 +64,7 @@ export function spinRate(
  */
 export function spindlesNeeded(mass_kg: any[][], hours: any[][], rate: any[][]): any[][] {
   return lift(
-    spinning.spindlesFor,
+    (mass, time, grams) => spinning.expectSpindles(grams, spinning.spindlesFor(mass, time, grams)),
     required({ mass_kg }, positive),
     required({ hours }, positive),
     required({ rate }, positive),

@@ -1,13 +1,22 @@
 import * as quality from "../trade/quality";
-import { list, one, oneOr, optional, required } from "../sheet/arguments";
+import { list, nameOf, one, oneOr, optional, required, type Named } from "../sheet/arguments";
 import { fraction, positive, shareAboveZero, variation, word } from "../sheet/kinds";
 import { normalDeviate } from "../sheet/fibre-kinds";
 import { finiteRows, lift } from "../sheet/lift";
 import { wordsFor } from "../sheet/words";
+import { refuseTotalOfMeasurements } from "../sheet/totals";
 
 const confidenceLevel = fraction(0.5, 0.9999, "must be 0.5 to 0.9999 (50% to 99.99%)");
 const spreadMethod = word<quality.SpreadMethod>(wordsFor("method", "pooled", "unequal"));
 const USUAL_CONFIDENCE = 0.95;
+
+/** Measurements of one thing, as their list stands. */
+function measured(argument: Named): quality.Sample {
+  const values = list(argument, positive);
+  const [name] = nameOf(argument);
+  refuseTotalOfMeasurements(name, values);
+  return quality.sampleOf(values, name);
+}
 
 /**
  * Tests needed so that a mean of count, twist, mass or diameter is known within an error; whole tests, rounded up.
@@ -43,7 +52,7 @@ export function testsNeeded(cv: any[][], error: any[][], z?: any[][]): any[][] {
  * @see DEFINITION
  */
 export function meanRange(values: any[][], confidence?: any[][]): any[][] {
-  const sample = quality.sampleOf(list({ values }, positive), "values");
+  const sample = measured({ values });
   const half = quality.halfRange(sample, oneOr({ confidence }, confidenceLevel, USUAL_CONFIDENCE));
   const { tests, mean, deviation } = sample;
   return finiteRows([
@@ -70,7 +79,7 @@ export function meanRange(values: any[][], confidence?: any[][]): any[][] {
  * @see DEFINITION
  */
 export function orderCheck(values: any[][], ordered: any[][], tolerance: any[][], confidence?: any[][]): any[][] {
-  const sample = quality.sampleOf(list({ values }, positive), "values");
+  const sample = measured({ values });
   const { low, high, offBy, verdict } = quality.orderCheck(
     sample,
     one({ ordered }, positive),
@@ -100,8 +109,8 @@ export function orderCheck(values: any[][], ordered: any[][], tolerance: any[][]
  */
 export function lotsDiffer(values_1: any[][], values_2: any[][], confidence?: any[][], method?: any[][]): any[][] {
   const asked = oneOr({ confidence }, confidenceLevel, USUAL_CONFIDENCE);
-  const first = quality.sampleOf(list({ values_1 }, positive), "values_1");
-  const second = quality.sampleOf(list({ values_2 }, positive), "values_2");
+  const first = measured({ values_1 });
+  const second = measured({ values_2 });
   const { t, degrees, chance } = quality.compareLots(first, second, oneOr({ method }, spreadMethod, "unequal"));
   return finiteRows([
     ["t", "degrees of freedom", "p", "verdict"],

@@ -3,6 +3,7 @@ import { list, listOr, one, optional, required } from "../sheet/arguments";
 import { notNegative, positive, regain } from "../sheet/kinds";
 import { finiteRows, lift } from "../sheet/lift";
 import { lengthUnit } from "../sheet/units";
+import { refuseTotalOfMeasurements } from "../sheet/totals";
 
 /**
  * Whole skeins of a stated mass in a mass of yarn, conditioned first when both regains are given.
@@ -123,6 +124,7 @@ export function shortfall(nominal_g: any[][]): any[][] {
  */
 export function netCheck(masses: any[][], nominal: any[][], tare?: any[][]): any[][] {
   const weighed = list({ masses }, positive);
+  refuseTotalOfMeasurements("masses", weighed);
   const packing = listOr({ tare }, notNegative, [0]);
   const check = packs.packCheck(weighed, one({ nominal }, positive), packing);
   return finiteRows([

@@ -1,15 +1,21 @@
 import * as counting from "../trade/counts";
 import * as spinning from "../trade/spinning";
-import { TURNS_PER_METRE } from "../tables/twist-units";
+import { TURNS_PER_METRE, type TwistUnit } from "../tables/twist-units";
 import { TWIST_CONVENTIONS } from "../tables/twist-conventions";
 import { optional, required } from "../sheet/arguments";
 import { anyNumber, notNegative, positive } from "../sheet/kinds";
+import { specificVolume } from "../sheet/fibre-kinds";
 import { finiteRows, lift } from "../sheet/lift";
 import { plyDirection, plyRule, strands, takeUpModel, twistConvention, unitOfTwist } from "../sheet/spinning";
 import { countSystem, lengthUnit } from "../sheet/units";
 
 /** Roll diameters are in millimetres unless the formula says otherwise; lengthUnit gives metres. */
 const MILLIMETRE = 1 / 1000;
+
+/** Turns per metre of a twist as given. */
+function turnsOf(twist: number, unit: TwistUnit): number {
+  return spinning.expectTurns("twist", `${twist} ${unit.word}`, spinning.turnsPerMetre(twist, unit));
+}
 
 /**
  * Delivery speed in m/min of a roll, from its diameter and its revolutions a minute.
@@ -26,7 +32,8 @@ const MILLIMETRE = 1 / 1000;
  */
 export function delivery(roll_diameter: any[][], roll_rpm: any[][], diameter_unit?: any[][]): any[][] {
   return lift(
-    (diameter: number, revolutions: number, unit: number) => spinning.surfaceSpeed(diameter * unit, revolutions),
+    (diameter: number, revolutions: number, unit: number) =>
+      spinning.surfaceSpeed(spinning.expectRoll("roll_diameter", diameter * unit), revolutions),
     required({ roll_diameter }, positive),
     required({ roll_rpm }, positive),
     optional({ diameter_unit }, lengthUnit, MILLIMETRE),
@@ -49,7 +56,13 @@ export function delivery(roll_diameter: any[][], roll_rpm: any[][], diameter_uni
  */
 export function twist(spindle_rpm: any[][], delivery: any[][], unit?: any[][]): any[][] {
   return lift(
-    (spindle, speed, wanted) => spinning.fromTurnsPerMetre(spinning.twistFromSpindle(spindle, speed), wanted),
+    (spindle, speed, wanted) => {
+      const turns = spinning.twistFromSpindle(spindle, speed);
+      return spinning.fromTurnsPerMetre(
+        spinning.expectTurns("spindle_rpm", `${spindle} at ${speed} m/min`, turns),
+        wanted,
+      );
+    },
     required({ spindle_rpm }, positive),
     required({ delivery }, positive),
     optional({ unit }, unitOfTwist, TURNS_PER_METRE),
@@ -79,11 +92,14 @@ export function rollTwist(
   unit?: any[][],
 ): any[][] {
   return lift(
-    (spindle, revolutions, diameter, length: number, wanted) =>
-      spinning.fromTurnsPerMetre(
-        spinning.twistFromSpindle(spindle, spinning.surfaceSpeed(diameter * length, revolutions)),
+    (spindle, revolutions, diameter, length: number, wanted) => {
+      const speed = spinning.surfaceSpeed(spinning.expectRoll("roll_diameter", diameter * length), revolutions);
+      const turns = spinning.twistFromSpindle(spindle, speed);
+      return spinning.fromTurnsPerMetre(
+        spinning.expectTurns("spindle_rpm", `${spindle} at a roll_rpm of ${revolutions}`, turns),
         wanted,
-      ),
+      );
+    },
     required({ spindle_rpm }, positive),
     required({ roll_rpm }, positive),
     required({ roll_diameter }, positive),
@@ -106,7 +122,7 @@ export function rollTwist(
  */
 export function spindleSpeed(twist: any[][], twist_unit: any[][], delivery: any[][]): any[][] {
   return lift(
-    (turns, unit, speed) => spinning.spindleSpeedFor(spinning.turnsPerMetre(turns, unit), speed),
+    (turns, unit, speed) => spinning.spindleSpeedFor(turnsOf(turns, unit), speed),
     required({ twist }, positive),
     required({ twist_unit }, unitOfTwist),
     required({ delivery }, positive),
@@ -136,7 +152,10 @@ export function rollSpeed(
 ): any[][] {
   return lift(
     (turns, unit, spindle, diameter, length: number) =>
-      spinning.revolutionsFor(spinning.deliveryFor(spindle, spinning.turnsPerMetre(turns, unit)), diameter * length),
+      spinning.revolutionsFor(
+        spinning.deliveryFor(spindle, turnsOf(turns, unit)),
+        spinning.expectRoll("roll_diameter", diameter * length),
+      ),
     required({ twist }, positive),
     required({ twist_unit }, unitOfTwist),
     required({ spindle_rpm }, positive),
@@ -160,7 +179,8 @@ export function rollSpeed(
  */
 export function travellerLag(delivery: any[][], wind_diameter: any[][], diameter_unit?: any[][]): any[][] {
   return lift(
-    (speed, diameter, length: number) => spinning.revolutionsFor(speed, diameter * length),
+    (speed, diameter, length: number) =>
+      spinning.revolutionsFor(speed, spinning.expectRoll("wind_diameter", diameter * length)),
     required({ delivery }, positive),
     required({ wind_diameter }, positive),
     optional({ diameter_unit }, lengthUnit, MILLIMETRE),
@@ -342,7 +362,7 @@ export function twistAngle(
     required({ twist_unit }, unitOfTwist),
     required({ count }, positive),
     required({ system }, countSystem),
-    optional({ specific_volume }, positive, counting.WORSTED_SPECIFIC_VOLUME),
+    optional({ specific_volume }, specificVolume, counting.WORSTED_SPECIFIC_VOLUME),
   );
 }
 
@@ -378,7 +398,7 @@ export function takeUp(
     required({ twist_unit }, unitOfTwist),
     required({ count }, positive),
     required({ system }, countSystem),
-    optional({ specific_volume }, positive, counting.WORSTED_SPECIFIC_VOLUME),
+    optional({ specific_volume }, specificVolume, counting.WORSTED_SPECIFIC_VOLUME),
     optional({ model }, takeUpModel, "ideal"),
   );
 }
@@ -473,7 +493,7 @@ export function plyTakeUp(
     required({ twist_unit }, unitOfTwist),
     required({ single_count }, positive),
     required({ system }, countSystem),
-    optional({ specific_volume }, positive, counting.WORSTED_SPECIFIC_VOLUME),
+    optional({ specific_volume }, specificVolume, counting.WORSTED_SPECIFIC_VOLUME),
     optional({ direction }, plyDirection, "opposite"),
     optional({ plies }, strands, 2),
   );

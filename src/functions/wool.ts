@@ -4,6 +4,7 @@ import { cleanYield, fraction, positive, share, word } from "../sheet/kinds";
 import { finiteRows, lift } from "../sheet/lift";
 import { yieldKind } from "../sheet/wool-words";
 import { wordsFor } from "../sheet/words";
+import { refuseTotalWithMean } from "../sheet/totals";
 
 const woolBase = fraction(Number.MIN_VALUE, 1, "must be above 0 and at most 1 (100%)");
 const roundingWord = word(wordsFor("rounding", "certificate", "none"));
@@ -73,6 +74,7 @@ export function combinedYield(nets: any[][], yields: any[][]): any[][] {
   const masses = list({ nets }, positive);
   const fractions = list({ yields }, cleanYield);
   sameLength("nets", masses.length, "yields", fractions.length);
+  refuseTotalWithMean("nets", masses, fractions);
   return finiteRows([[wool.combinedYield(masses, fractions)]]);
 }
 

@@ -1,5 +1,6 @@
 import { AMBIGUOUS_CONVENTION_WORDS, TWIST_CONVENTIONS, type TwistConvention } from "../tables/twist-conventions";
 import { TWIST_UNITS, type TwistUnit } from "../tables/twist-units";
+import { canBePlies, MOST_PLIES } from "../trade/counts/plausible-fold";
 import type { PlyDirection, PlyRule } from "../trade/spinning/ply-twist";
 import type { TakeUpModel } from "../trade/spinning/take-up";
 import { fraction, numberOr, numberThat, word, type Kind } from "./kinds";
@@ -34,9 +35,12 @@ export const plyRule: Kind<PlyRule | number> = numberOr(
 
 /** Strands of a plied yarn. */
 export const strands = numberThat(
-  "must be a whole number, 2 or more",
-  (value) => value >= 2 && Number.isInteger(value),
+  `must be a whole number from 2 to ${MOST_PLIES}, as yarns are plied`,
+  (value) => value >= 2 && canBePlies(value),
 );
+
+/** Plies of a yarn; a larger number is a count in the wrong place. */
+export const foldedPlies = numberThat(`must be a whole number from 1 to ${MOST_PLIES}, as yarns are plied`, canBePlies);
 
 /** Share of the mass that a drafting machine loses. */
 export const machineWaste = fraction(0, 1, "must be 0 or more and below 1 (100%)", true);

@@ -47,9 +47,9 @@ describe("messages", () => {
       '=YARN.PLYCOUNT(28,2,"Nm",18.25)',
       "#VALUE! takeup is 18.25; write 18.25% or 0.1825; must be above -1 and below 1 (100%)",
     ],
-    ['=YARN.PLYCOUNT(28,2.5,"Nm")', "#VALUE! plies is 2.5; must be a whole number, 1 or more"],
+    ['=YARN.PLYCOUNT(28,2.5,"Nm")', "#VALUE! plies is 2.5; must be a whole number from 1 to 12, as yarns are plied"],
     ['=YARN.PLYCOUNT(28,2,"Nm",0.02,"length")', '#VALUE! basis is "length", not a basis; write initial or final'],
-    ['=YARN.SINGLECOUNT(14,0,"Nm")', "#VALUE! plies is 0; must be a whole number, 1 or more"],
+    ['=YARN.SINGLECOUNT(14,0,"Nm")', "#VALUE! plies is 0; must be a whole number from 1 to 12, as yarns are plied"],
     ['=YARN.FOLD({60,"",40},"NeC")', "#VALUE! counts item 2 is blank; fill it in; a blank is not 0"],
     ['=YARN.FOLD({60;40},"NeC",,{1;1;1})', "#VALUE! feeds is 3 items long; must match counts, which has 2"],
     ['=YARN.FOLD({60;40},{"NeC";"NeW"})', "#VALUE! system is 2×1 cells; must be a single cell"],
@@ -70,8 +70,14 @@ describe("messages", () => {
       '=YARN.SKEINCOUNT(100,"m",3,"g","tex",12,0.1825)',
       "#VALUE! regain_now is 12; write 12% or 0.12; must be 0 to 1 (0% to 100%)",
     ],
-    ['=YARN.DIAMETER(30,"tex",0)', "#VALUE! specific_volume is 0; must be a number above 0"],
-    ['=YARN.WASHED(14,"Nm",5)', "#VALUE! length_shrink is 5; write 5% or 0.05; must be above -1 and below 1 (100%)"],
+    [
+      '=YARN.DIAMETER(30,"tex",0)',
+      "#VALUE! specific_volume is 0; must be 0.5 to 20 cm³/g, 1 over the density in g/cm³",
+    ],
+    [
+      '=YARN.WASHED(14,"Nm",5)',
+      "#VALUE! length_shrink is 5; write 5% or 0.05; must be -0.4 to 0.4 (40%); 0.5% is 0.005",
+    ],
     [
       '=YARN.DESIGNATION("8/8 Nm","plies")',
       '#VALUE! text is "8/8 Nm", where each number can be the ply; give order "ply/count" or "count/ply"',

@@ -237,7 +237,9 @@ describe("rules of thumb", () => {
   test("PLYTWIST has no default rule", () => {
     expect(messageOf("=YARN.PLYTWIST(300,2,)")).toBe("#VALUE! rule is blank; must be given");
     expect(messageOf("=YARN.PLYTWIST(300,2,67)")).toContain("rule is 67; must be a ratio above 0 and at most 5");
-    expect(messageOf("=YARN.PLYTWIST(300,1,0.5)")).toBe("#VALUE! plies is 1; must be a whole number, 2 or more");
+    expect(messageOf("=YARN.PLYTWIST(300,1,0.5)")).toBe(
+      "#VALUE! plies is 1; must be a whole number from 2 to 12, as yarns are plied",
+    );
   });
 
   test.each(["TWISTANGLE", "PLYTWIST", "SPINLIMIT", "SPINFINENESS"])("%s says that it rests on one", (id) => {

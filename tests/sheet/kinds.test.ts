@@ -32,7 +32,7 @@ const LIMITS: [name: keyof typeof kinds, taken: number[], refused: number[]][] =
   ["fibreMicron", [4, 150], [0, 3.9, 151]],
   ["fibreDensity", [0.8, 1.31, 3], [0, 0.7, 3.1, 1310]],
   ["stapleLength", [20, 85, 400], [3.3, 8.5, 401]],
-  ["stapleStrength", [5, 38, 100], [0.038, 4.9, 101]],
+  ["stapleStrength", [5, 38, 70], [0.038, 4.9, 71]],
   ["micronDeviation", [0, 1, 5.2, 30], [-1, 0.24, 31]],
   ["takeUp", [-1, 0, 0.999], [1, -1.01, 5]],
   ["rate", [0, 10], [-0.01, 10.1]],

@@ -30,6 +30,11 @@ export function packCheck(masses: readonly number[], nominal: number, tares: rea
   });
   const tolerable = tolerableShortfall(nominal, "nominal");
   const total = sum(contents);
+  const mean = total.div(contents.length).toNumber();
+  // Packs that hold a fifth or five times of what they should are weighed in another unit.
+  if (mean < nominal / 5 || mean > nominal * 5) {
+    refuse("masses", `${Number(mean.toPrecision(6))} g on average`, `the nominal is ${nominal} g; check unit and tare`);
+  }
   const below = (limit: Decimal): number => contents.filter((content) => content.lt(limit)).length;
   const short = below(asShown(nominal).minus(tolerable));
   const veryShort = below(asShown(nominal).minus(tolerable.times(2)));
@@ -41,7 +46,7 @@ export function packCheck(masses: readonly number[], nominal: number, tares: rea
   if (veryShort > 0) faults.push(`${veryShort} below nominal - 2T, none allowed`);
   return {
     packs: contents.length,
-    mean: total.div(contents.length).toNumber(),
+    mean,
     shortfall: tolerable.toNumber(),
     short,
     shortAllowed,

@@ -1,3 +1,4 @@
+import { refuse } from "../refusal";
 import { halfRange, type Sample } from "./sample";
 import { testsFor } from "./tests-needed";
 
@@ -11,6 +12,10 @@ export interface OrderCheck {
 
 /** Does what was measured hold what was ordered, within a tolerance (a fraction of it)? */
 export function orderCheck(sample: Sample, ordered: number, tolerance: number, confidence: number): OrderCheck {
+  // What is measured at half or twice of what was ordered is measured in another unit.
+  if (sample.mean > 2 * ordered || sample.mean < ordered / 2) {
+    refuse("ordered", String(ordered), `the mean of values is ${Number(sample.mean.toPrecision(6))}; check the unit`);
+  }
   const half = halfRange(sample, confidence);
   const [low, high] = [sample.mean - half, sample.mean + half];
   const [least, most] = [ordered * (1 - tolerance), ordered * (1 + tolerance)];

@@ -5,6 +5,7 @@ export * from "./evenness";
 export * from "./fibres-in-section";
 export * from "./helix";
 export * from "./machine-rate";
+export * from "./plausible-machine";
 export * from "./plausible-twist";
 export * from "./ply-take-up";
 export * from "./ply-twist";

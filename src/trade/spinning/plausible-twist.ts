@@ -20,6 +20,16 @@ export function expectFactor(argument: string, came: string, factor: number, con
   return refuse(argument, came, `a metric twist factor ${limit}, which no yarn has; check unit and count`);
 }
 
+const LEAST_TURNS = 2;
+const MOST_TURNS = 6000;
+
+/** Turns per metre that a yarn or a roving can have. */
+export function expectTurns(argument: string, came: string, turns: number): number {
+  if ((turns >= LEAST_TURNS && turns <= MOST_TURNS) || !Number.isFinite(turns)) return turns;
+  const shown = Number(turns.toPrecision(4));
+  return refuse(argument, came, `${shown} turns a metre, which no yarn has; check units and order`);
+}
+
 /** The outside fibres of a yarn cross its axis at 60 degrees at most. */
 const GREATEST_TANGENT = Math.sqrt(3);
 
