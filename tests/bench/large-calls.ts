@@ -28,20 +28,19 @@ function named(usual: unknown, row: number): unknown {
   return typeof usual === "string" ? `${usual} ${row}` : usual;
 }
 
-/** Each argument alone in a long column, then all that the example gives together, with each kind of cells. */
-export function largeCalls({ id, parameters, cells }: KnownCall): LargeCall[] {
+/** One after the other, because together they would not fit into memory: each argument alone in a long column, then all that the example gives together, with each kind of cells. */
+export function* largeCalls({ id, parameters, cells }: KnownCall): Generator<LargeCall> {
   const grown = (own: unknown[][] | null, grow: Growth[1]) => {
     const usual = own ?? [[1]];
     return Array.from({ length: ROWS }, (_, row) =>
       (usual[row % usual.length] as unknown[]).map((cell) => (row < usual.length ? cell : grow(cell, row))),
     );
   };
-  return GROWTHS.flatMap(([name, grow]) => [
-    ...parameters.map((parameter, index) => ({
-      id,
-      what: `${parameter.name}: ${name}`,
-      cells: cells.map((own, place) => (place === index ? grown(own, grow) : own)),
-    })),
-    { id, what: `all: ${name}`, cells: cells.map((own) => (own === null ? null : grown(own, grow))) },
-  ]);
+  for (const [name, grow] of GROWTHS) {
+    for (const [index, parameter] of parameters.entries()) {
+      const one = cells.map((own, place) => (place === index ? grown(own, grow) : own));
+      yield { id, what: `${parameter.name}: ${name}`, cells: one };
+    }
+    yield { id, what: `all: ${name}`, cells: cells.map((own) => (own === null ? null : grown(own, grow))) };
+  }
 }
