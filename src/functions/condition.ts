@@ -68,7 +68,7 @@ export function regains(schedule?: any[][]): any[][] {
 /**
  * Regain (water on dry mass) from moisture content (water on moist mass), both fractions.
  * @customfunction REGAINOF
- * @param {any[][]} moisture Moisture content as a fraction, below 1.
+ * @param {any[][]} moisture Moisture content as a fraction, 0 to 0.5.
  * @returns {any[][]} Regain as a fraction.
  * @remarks M/(1 − M).
  * @throws #VALUE! when moisture is not 0 or more and below 1.
@@ -151,7 +151,7 @@ export function conditioned(mass: any[][], regain_now: any[][], regain_standard:
  * @param {any[][]} sample Mass of the sample when the delivery was weighed; more than 0.
  * @param {any[][]} sample_dry Oven-dry mass of the sample, same unit, clean of finish; more than 0.
  * @param {any[][]} regain_standard Standard regain of the contract, as a fraction.
- * @param {any[][]} [finish] Agreed oil or dressing as a fraction of dry mass; default 0.
+ * @param {any[][]} [finish] Agreed oil or dressing as a fraction of dry mass, 0 to 0.25; default 0.
  * @returns {any[][]} Mass to invoice, in the unit of net, not rounded.
  * @remarks The contract decides regain, finish and rounding. Trade measurement is governed by law.
  * @throws #VALUE! when a mass is not above 0, the dry sample exceeds the sample or is less than half of it, or a fraction is not 0

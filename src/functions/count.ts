@@ -136,7 +136,7 @@ export function designate(
  * Count of a yarn plied from equal singles, in the system of the single, with the take-up of plying.
  * @customfunction PLYCOUNT
  * @param {any[][]} single Count of one single yarn; more than 0.
- * @param {any[][]} plies Number of singles; a whole number.
+ * @param {any[][]} plies Number of singles; a whole number from 1 to 12.
  * @param {any[][]} system Count system of single and result, e.g. "Nm".
  * @param {any[][]} [takeup] Take-up in plying as a fraction, negative if the yarn gets longer; left out: 0.
  * @param {any[][]} [basis] "initial": take-up on the length before plying; "final": on the plied length. Left out: "initial".
@@ -163,7 +163,7 @@ export function plyCount(single: any[][], plies: any[][], system: any[][], takeu
  * Count of the single to spin for a plied yarn of the count wanted, allowing for the take-up of plying.
  * @customfunction SINGLECOUNT
  * @param {any[][]} resultant Count of the plied yarn; more than 0.
- * @param {any[][]} plies Number of singles; a whole number.
+ * @param {any[][]} plies Number of singles; a whole number from 1 to 12.
  * @param {any[][]} system Count system of resultant and result, e.g. "NeW".
  * @param {any[][]} [takeup] Take-up in plying as a fraction, negative if the yarn gets longer; left out: 0.
  * @param {any[][]} [basis] "initial": take-up on the length before plying; "final": on the plied length. Left out: "initial".
@@ -365,7 +365,7 @@ export function skeinCount(
  * @customfunction DIAMETER
  * @param {any[][]} count Count of the yarn; more than 0.
  * @param {any[][]} system Count system of count.
- * @param {any[][]} [specific_volume] Volume of a gram of yarn with its air, cm³/g; left out: 1.26108, the worsted rule.
+ * @param {any[][]} [specific_volume] Volume of a gram of yarn with its air, 0.5 to 20 cm³/g; left out: 1.26108, the worsted rule.
  * @returns {any[][]} Diameter in mm, in the shape of the arguments.
  * @remarks d = √(4 × tex × v × 10⁻⁵ / π) cm. The default makes 25.4 / d = 0.9 × √(yd/lb), Ashenhurst's rule for worsted; his 0.84 for woollen is v = 1.4477. Real yarns are soft: measure where it matters.
  * @throws #VALUE! when a number is not above 0 or the system is unknown.
@@ -386,7 +386,7 @@ export function diameter(count: any[][], system: any[][], specific_volume?: any[
  * @customfunction WRAPS
  * @param {any[][]} count Count of the yarn; more than 0.
  * @param {any[][]} system Count system of count.
- * @param {any[][]} [specific_volume] Volume of a gram of yarn with its air, cm³/g; left out: 1.26108, the worsted rule.
+ * @param {any[][]} [specific_volume] Volume of a gram of yarn with its air, 0.5 to 20 cm³/g; left out: 1.26108, the worsted rule.
  * @returns {any[][]} Wraps per inch, in the shape of the arguments.
  * @remarks 25.4 / DIAMETER; with the default it is Ashenhurst's 0.9 × √(yd/lb). Wound by hand on a rule, a soft yarn gives fewer or more, as it is pulled.
  * @throws #VALUE! when a number is not above 0 or the system is unknown.
@@ -407,8 +407,8 @@ export function wraps(count: any[][], system: any[][], specific_volume?: any[][]
  * @customfunction WASHED
  * @param {any[][]} count Count before washing; more than 0.
  * @param {any[][]} system Count system of count and result.
- * @param {any[][]} length_shrink Shrinkage on the length before washing, a fraction; negative if the yarn gets longer.
- * @param {any[][]} [mass_loss] Oil and dirt lost, a fraction of the mass before washing; left out: 0.
+ * @param {any[][]} length_shrink Shrinkage on the length before washing, a fraction up to 0.4; negative if the yarn gets longer.
+ * @param {any[][]} [mass_loss] Oil and dirt lost, a fraction of the mass before washing, up to 0.4; left out: 0.
  * @returns {any[][]} Count after washing, in the shape of the arguments.
  * @remarks tex × (1 − mass_loss) / (1 − length_shrink). Weigh both times at the same regain.
  * @throws #VALUE! when a fraction is 1 or more, or a percent typed whole.

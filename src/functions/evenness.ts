@@ -137,7 +137,7 @@ export function doubledCv(cv: any[][], doublings: any[][], cv_added?: any[][]): 
  * Finest count that a wool spins to, keeping a minimum number of fibres in the section.
  * @customfunction SPINLIMIT
  * @param {any[][]} micron Mean fibre diameter in micrometres, 4 to 150.
- * @param {any[][]} min_fibres Fewest fibres in the cross-section; more than 0.
+ * @param {any[][]} min_fibres Fewest fibres in the cross-section, 25 to 5000.
  * @param {any[][]} system Count system of the result, such as "Nm", "NeW", "tex".
  * @param {any[][]} [cv] Coefficient of variation of the diameter, a fraction; default 0.
  * @param {any[][]} [density] Fibre density, 0.8 to 3 g/cm³; default 1.31 (wool).

@@ -106,8 +106,8 @@ export function tear(romaine: any[][]): any[][] {
  * Forecast of the top from greasy wool by the TEAM-2 equations: hauteur (mm), CV of hauteur or romaine (fractions) in an average mill.
  * @customfunction TOPFORECAST
  * @param {any[][]} staple_mm Staple length, 20 to 400 mm.
- * @param {any[][]} strength Staple strength, 5 to 100 N/ktex.
- * @param {any[][]} micron Mean fibre diameter, 8 to 60 micron.
+ * @param {any[][]} strength Staple strength, 5 to 70 N/ktex.
+ * @param {any[][]} micron Mean fibre diameter, 12 to 32 micron.
  * @param {any[][]} vm Vegetable matter base as a fraction, at most 30 %.
  * @param {any[][]} mid_breaks Breaks in the middle of the staple as a fraction; below 45 % it counts as 45 %.
  * @param {any[][]} result "hauteur", "cv hauteur" or "romaine".

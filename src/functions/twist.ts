@@ -20,7 +20,7 @@ function turnsOf(twist: number, unit: TwistUnit): number {
 /**
  * Delivery speed in m/min of a roll, from its diameter and its revolutions a minute.
  * @customfunction DELIVERY
- * @param {any[][]} roll_diameter Diameter of the delivery roll, in diameter_unit; more than 0.
+ * @param {any[][]} roll_diameter Diameter of the delivery roll, in diameter_unit; 5 to 2000 mm.
  * @param {any[][]} roll_rpm Revolutions of the roll a minute; more than 0.
  * @param {any[][]} [diameter_unit] Unit of the diameter: "mm" (default), "cm", "in".
  * @returns {any[][]} Surface speed in m/min, in the shape of the arguments.
@@ -74,7 +74,7 @@ export function twist(spindle_rpm: any[][], delivery: any[][], unit?: any[][]): 
  * @customfunction ROLLTWIST
  * @param {any[][]} spindle_rpm Revolutions of the spindle a minute; more than 0.
  * @param {any[][]} roll_rpm Revolutions of the delivery roll a minute; more than 0.
- * @param {any[][]} roll_diameter Diameter of the delivery roll, in diameter_unit; more than 0.
+ * @param {any[][]} roll_diameter Diameter of the delivery roll, in diameter_unit; 5 to 2000 mm.
  * @param {any[][]} [diameter_unit] Unit of the diameter: "mm" (default), "cm", "in".
  * @param {any[][]} [unit] Unit of the result: "tpm" (default), "tpi" or "tpcm".
  * @returns {any[][]} Twist in the unit, in the shape of the arguments.
@@ -135,7 +135,7 @@ export function spindleSpeed(twist: any[][], twist_unit: any[][], delivery: any[
  * @param {any[][]} twist Twist wanted, in twist_unit; more than 0.
  * @param {any[][]} twist_unit Unit of the twist: "tpm", "tpi" or "tpcm".
  * @param {any[][]} spindle_rpm Revolutions of the spindle a minute; more than 0.
- * @param {any[][]} roll_diameter Diameter of the delivery roll, in diameter_unit; more than 0.
+ * @param {any[][]} roll_diameter Diameter of the delivery roll, in diameter_unit; 5 to 2000 mm.
  * @param {any[][]} [diameter_unit] Unit of the diameter: "mm" (default), "cm", "in".
  * @returns {any[][]} Revolutions of the roll a minute, in the shape of the arguments.
  * @remarks rpm = spindle rpm / (twist × π × diameter). The inverse of ROLLTWIST.
@@ -168,7 +168,7 @@ export function rollSpeed(
  * Lag of the ring traveller behind the spindle in rpm, from delivery in m/min and winding diameter.
  * @customfunction TRAVELLERLAG
  * @param {any[][]} delivery Delivery speed in m/min; more than 0.
- * @param {any[][]} wind_diameter Diameter at which the yarn winds on, in diameter_unit; more than 0.
+ * @param {any[][]} wind_diameter Diameter at which the yarn winds on, in diameter_unit; 5 to 2000 mm.
  * @param {any[][]} [diameter_unit] Unit of the diameter: "mm" (default), "cm", "in".
  * @returns {any[][]} Revolutions a minute that the traveller falls behind, in the shape of the arguments.
  * @remarks Lag = delivery / (π × diameter): one turn less for every turn wound on. Over-end unwinding puts those turns
@@ -340,7 +340,7 @@ export function twistConventions(): any[][] {
  * @param {any[][]} twist_unit Unit of the twist: "tpm", "tpi" or "tpcm".
  * @param {any[][]} count Count of the yarn, in system; more than 0.
  * @param {any[][]} system Count system, such as "Nm", "NeW", "tex".
- * @param {any[][]} [specific_volume] Specific volume of the yarn in cm³/g; default 1.26108 (the worsted rule).
+ * @param {any[][]} [specific_volume] Specific volume of the yarn, 0.5 to 20 cm³/g; default 1.26108 (the worsted rule).
  * @returns {any[][]} Angle in degrees, in the shape of the arguments.
  * @remarks tan α = π × diameter × twist, with the diameter of a round yarn of that count. The default volume is a rule
  * of thumb: the one at which an inch holds 0.9 × √(yd/lb) diameters.
@@ -373,7 +373,7 @@ export function twistAngle(
  * @param {any[][]} twist_unit Unit of the twist: "tpm", "tpi" or "tpcm".
  * @param {any[][]} count Count of the yarn, in system; more than 0.
  * @param {any[][]} system Count system, such as "Nm", "NeW", "tex".
- * @param {any[][]} [specific_volume] Specific volume of the yarn in cm³/g; default 1.26108 (the worsted rule).
+ * @param {any[][]} [specific_volume] Specific volume of the yarn, 0.5 to 20 cm³/g; default 1.26108 (the worsted rule).
  * @param {any[][]} [model] "ideal" (default) or "staple".
  * @returns {any[][]} Take-up as a fraction of the untwisted length, in the shape of the arguments.
  * @remarks With α from TWISTANGLE, ideal: tan²(α/2); staple: 1 + ln(cos α) × cos α/(1 − cos α). Estimates from
@@ -407,7 +407,7 @@ export function takeUp(
  * Ply twist to start a sample with, from the singles twist and a rule or ratio that you name.
  * @customfunction PLYTWIST
  * @param {any[][]} single_twist Twist of the singles, in any unit; more than 0.
- * @param {any[][]} plies Number of strands, 2 or more.
+ * @param {any[][]} plies Number of strands, 2 to 12.
  * @param {any[][]} rule A ratio such as 0.67, or "two-thirds", "n/(n+1)" or "axial". There is no default.
  * @returns {any[][]} Ply twist in the unit of single_twist, in the shape of the arguments.
  * @remarks A rule of thumb, common practice, no source: a starting point for a sample. Handbooks disagree on the ratio
@@ -456,9 +456,9 @@ export function residualTwist(single_twist: any[][], ply_twist: any[][], directi
  * @param {any[][]} twist_unit Unit of both twists: "tpm", "tpi" or "tpcm".
  * @param {any[][]} single_count Count of one single, in system; more than 0.
  * @param {any[][]} system Count system, such as "Nm", "NeW", "tex".
- * @param {any[][]} [specific_volume] Specific volume of the singles in cm³/g; default 1.26108 (the worsted rule).
+ * @param {any[][]} [specific_volume] Specific volume of the singles, 0.5 to 20 cm³/g; default 1.26108 (the worsted rule).
  * @param {any[][]} [direction] "opposite" (default: the ply is twisted against the singles) or "same".
- * @param {any[][]} [plies] Number of strands, 2 or more; default 2. Beyond 2 it is an estimate.
+ * @param {any[][]} [plies] Number of strands, 2 to 12; default 2. Beyond 2 it is an estimate.
  * @returns {any[][]} Take-up as a fraction of the singles' length, in the shape of the arguments.
  * @remarks A model for two-fold staple yarn: 1 − k = (1 − k(θ′))/(1 − k(θ)) × cos β; θ from the singles twist, θ′ from
  * what is left of it, tan β = π × strand diameter × ply twist, k(θ) the staple model of TAKEUP. Against the singles it
