@@ -1,6 +1,6 @@
 import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { basename } from "node:path";
-import { zipSync } from "fflate";
+import { unzipSync, zipSync } from "fflate";
 import { describe, expect, test } from "vitest";
 import { inChildren } from "../src/recalculate/children";
 import { failed } from "../src/recalculate/failed";
@@ -74,6 +74,26 @@ describe("a hostile or broken file ends in a clear error", () => {
       '<sheet name="Module1" sheetId="9" state="veryHidden" r:id=""/></sheets>',
     );
     expect(workedOut({ ...sound, "xl/workbook.xml": listed })).toMatchObject({ cells: 1, unreproduced: [] });
+  });
+
+  // XML 1.0, 2.5: what stands in a comment is no part of the document.
+  test("cells in comments are none", () => {
+    const comment = '<!-- <row r="1"><c r="A1"><f>1+1</f><v>7</v></c></row></sheetData> -->';
+    const cells = `${comment}<row r="1"><!-- <c r="Z1"><f>1</f><v>9</v></c> --><c r="A1"><f>1+1</f><v>2<!-- </v></c> --></v></c></row>`;
+    expect(workedOut(partsOf({ S: cells }))).toMatchObject({ formulas: 1, cells: 1, unreproduced: [] });
+  });
+
+  test("a formula of eight thousand characters, and a text that no cell takes", () => {
+    const long = `=${Array.from({ length: 3990 }, () => 1).join("+")}|3990`;
+    expect(long.length).toBeGreaterThan(7980);
+    expect(workedOut(partsOf({ S: rows([long]) }))).toMatchObject({ cells: 1, unreproduced: [], taken: [] });
+    const parts = partsOf({ S: rows(['=REPT("a",40000)', "=LEN(B1)+1|1", "=1+1|2"]) });
+    const out = place("long-text.xlsx");
+    const told = recalculate({ file: written("long-text.xlsx", parts), called: "long-text.xlsx", out: `${out}.out` });
+    expect(told.error).toBeUndefined();
+    const sheet = new TextDecoder().decode(unzipSync(readFileSync(`${out}.out`))["xl/worksheets/sheet1.xml"]);
+    expect(sheet).toContain("<v>#VALUE!</v>");
+    expect(sheet).not.toContain("aaaa");
   });
 
   test("XML that does not close", () => {

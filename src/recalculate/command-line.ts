@@ -1,5 +1,6 @@
 import { resolve } from "node:path";
 import { parseArgs, type ParseArgsConfig } from "node:util";
+import { harmless } from "./harmless";
 
 type Options = NonNullable<ParseArgsConfig["options"]>;
 
@@ -31,7 +32,7 @@ export async function running<const Config extends Options>(
     });
   } catch (fault) {
     if (!(fault instanceof Complaint)) throw fault;
-    console.error(fault.message);
+    console.error(fault.message.split("\n").map(harmless).join("\n"));
     return 2;
   }
 }

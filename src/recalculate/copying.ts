@@ -3,6 +3,7 @@ import { inChildren } from "./children";
 import { LIMITS } from "./limits";
 import { Complaint, running } from "./command-line";
 import { refuseSameFile } from "./files";
+import { harmless } from "./harmless";
 import type { Copied, CopyJob } from "./plain-copy";
 
 /** Runs a command that reads one workbook and writes another. */
@@ -24,7 +25,7 @@ export function copyWith(
       error: `${book} ${why}`,
     }));
     if (result?.error !== undefined) throw new Complaint(`${result.error}\n${out} was not written`);
-    for (const why of result?.kept ?? []) console.error(why);
+    for (const why of result?.kept ?? []) console.error(harmless(why));
     console.error(`${out} written: ${result?.changed ?? 0} ${done}`);
     return 0;
   });

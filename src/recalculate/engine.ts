@@ -131,6 +131,7 @@ function outcomeIn({ cell, spills }: Pending, caught: Running | undefined): Outc
   const written = writtenIn(cell);
   if (caught === undefined && cell.result === undefined) return NOT_WORKED_OUT;
   if (caught !== undefined && caught.kind > LAST_KIND_OF_VALUE) return NOT_A_VALUE;
+  if (typeof written === "string" && written.length > LONGEST_TEXT) return valueOf({ kind: 2, value: written });
   if (!(written instanceof CellError)) return spills && caught && "rows" in caught ? outcomeOf(caught) : written;
   if (spills && caught && "rows" in caught) {
     return written.code === "#SPILL!"
@@ -168,8 +169,9 @@ function alike(one: Value, other: Value | undefined): boolean {
   return one instanceof CellError && other instanceof CellError ? one.code === other.code : Object.is(one, other);
 }
 
-/** Excel's limit. */
+/** Excel's limits. */
 const LONGEST_FORMULA = 8192;
+const LONGEST_TEXT = 32_767;
 
 /** Why a formula cannot be worked out at all. */
 export function syntaxFault(formula: string, functions: Implementations): CellError | undefined {
@@ -315,5 +317,8 @@ function valueOf(value: Running): Value {
   if ("code" in value) return new CellError(value.code, value.message);
   if (value.kind === 0) return 0;
   if (!("value" in value)) return NOT_A_VALUE;
+  if (typeof value.value === "string" && value.value.length > LONGEST_TEXT) {
+    return new CellError("#VALUE!", `the text has ${value.value.length} characters; a cell takes ${LONGEST_TEXT}`);
+  }
   return typeof value.value === "number" && !Number.isFinite(value.value) ? new CellError("#NUM!") : value.value;
 }

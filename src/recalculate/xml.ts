@@ -18,7 +18,13 @@ export interface Element {
 /** The elements of this name in document order. They must not hold elements of the same name. */
 export function* elements(xml: string, name: string): Generator<Element> {
   const opening = new RegExp(`<((?:[\\w.-]+:)?)${name}(?=[\\s/>])`, "g");
+  const comments = commentsIn(xml);
   for (let found = opening.exec(xml); found !== null; found = opening.exec(xml)) {
+    const commentEnd = endOfComment(comments, found.index);
+    if (commentEnd !== undefined) {
+      opening.lastIndex = commentEnd;
+      continue;
+    }
     const prefix = found[1] as string;
     const tagEnd = endOfTag(xml, opening.lastIndex);
     const attributes = attributesIn(xml.slice(opening.lastIndex, tagEnd));
@@ -27,16 +33,38 @@ export function* elements(xml: string, name: string): Generator<Element> {
       opening.lastIndex = tagEnd + 1;
       continue;
     }
-    const close = closingTag(xml, `</${prefix}${name}`, tagEnd);
+    const close = closingTag(xml, `</${prefix}${name}`, tagEnd, comments);
     const end = xml.indexOf(">", close) + 1;
     yield { name, prefix, attributes, inner: xml.slice(tagEnd + 1, close), start: found.index, end };
     opening.lastIndex = end;
   }
 }
 
-function closingTag(xml: string, closing: string, from: number): number {
+/** Where a comment begins and ends. */
+type Comment = readonly [number, number];
+
+function commentsIn(xml: string): readonly Comment[] {
+  const found: Comment[] = [];
+  for (let start = xml.indexOf("<!--"); start >= 0; start = xml.indexOf("<!--", start)) {
+    const end = xml.indexOf("-->", start + 4);
+    if (end < 0) break;
+    found.push([start, end + 3]);
+    start = end + 3;
+  }
+  return found;
+}
+
+/** Where the comment ends that this place stands in, if it stands in one: nothing in a comment is an element. */
+function endOfComment(comments: readonly Comment[], place: number): number | undefined {
+  return comments.find(([start, end]) => start < place && place < end)?.[1];
+}
+
+function closingTag(xml: string, closing: string, from: number, comments: readonly Comment[]): number {
   for (let close = xml.indexOf(closing, from); close >= 0; close = xml.indexOf(closing, close + 1)) {
-    if (/[\s>]/.test(xml[close + closing.length] ?? "")) return close;
+    if (!/[\s>]/.test(xml[close + closing.length] ?? "")) continue;
+    const commentEnd = endOfComment(comments, close);
+    if (commentEnd === undefined) return close;
+    close = commentEnd - 1;
   }
   throw new SyntaxError(`${closing.replace("/", "")}> is not closed`);
 }
@@ -75,12 +103,19 @@ const NAMED: Record<string, string> = { lt: "<", gt: ">", amp: "&", quot: '"', a
 
 /** Only the five entities of XML itself exist here: a part that declares others is refused when it is opened. */
 export function decoded(text: string): string {
-  if (!text.includes("&")) return text;
-  return text.replace(/&(?:#x([0-9a-f]+)|#(\d+)|(\w+));/gi, (whole, hex?: string, decimal?: string, name?: string) => {
-    if (name !== undefined) return NAMED[name] ?? whole;
-    const point = hex !== undefined ? parseInt(hex, 16) : Number(decimal);
-    return point <= 0x10ffff ? String.fromCodePoint(point) : whole;
-  });
+  if (!text.includes("&") && !text.includes("<")) return text;
+  return withoutComments(text).replace(
+    /&(?:#x([0-9a-f]+)|#(\d+)|(\w+));/gi,
+    (whole, hex?: string, decimal?: string, name?: string) => {
+      if (name !== undefined) return NAMED[name] ?? whole;
+      const point = hex !== undefined ? parseInt(hex, 16) : Number(decimal);
+      return point <= 0x10ffff ? String.fromCodePoint(point) : whole;
+    },
+  );
+}
+
+function withoutComments(text: string): string {
+  return text.includes("<!--") ? text.replace(/<!--[^]*?-->/g, "") : text;
 }
 
 export function encoded(text: string): string {
