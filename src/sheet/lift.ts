@@ -23,7 +23,7 @@ export function lift<A extends readonly unknown[]>(
   const only = varying.length === 1 && across === 1 ? (varying[0] as Varying) : undefined;
   if (only !== undefined && only.index === 0 && values.length <= 5) {
     const otherwise = (row: number) => liftedCell(call, values, varying, row, 0);
-    return loopOf(calculate)(calculate as unknown as Calculation, only.column, values, otherwise, results);
+    return liftedColumn(calculate as unknown as Calculation, only.column, values, otherwise, results);
   }
   const crossed = crossedColumns(calculate as unknown as Calculation, call, values, varying, rows, across);
   if (crossed !== undefined) return crossed;
@@ -43,23 +43,17 @@ export function lift<A extends readonly unknown[]>(
 const NO_NUMBERS = [Infinity, -Infinity] as const;
 type Calculation = (first: number, second: unknown, third: unknown, fourth: unknown, fifth: unknown) => Result;
 
-type Loop = (
-  calculate: Calculation,
-  column: Column<unknown>,
-  values: readonly unknown[],
-  otherwise: (row: number) => OutCell,
-  results: Results,
-) => Results;
-
 /**
  * The usual case, written out because people have long columns of it: numbers down the first argument, one cell for
- * each of the others, numbers out. Whatever is out of the usual is worked out again by `otherwise`. A loop of its own
- * for every calculation, because a compiler joins a call to a loop only where one thing is called.
+ * each of the others, numbers out. Whatever is out of the usual is worked out again by `otherwise`.
  */
-const newLoop = (): Loop => (calculate, column, values, otherwise, results) => {
-  const items = column.items;
-  const [least, most] = column.plain ?? NO_NUMBERS;
-  const [, second, third, fourth, fifth] = values;
+function liftedColumn(
+  calculate: Calculation,
+  { items, plain: [least, most] = NO_NUMBERS }: Column<unknown>,
+  [, second, third, fourth, fifth]: readonly unknown[],
+  otherwise: (row: number) => OutCell,
+  results: Results,
+): Results {
   for (let row = 0; row < results.length; row++) {
     const item = (items[row] as unknown[])[0];
     if (typeof item === "number" && item >= least && item <= most) {
@@ -78,18 +72,6 @@ const newLoop = (): Loop => (calculate, column, values, otherwise, results) => {
     results[row] = [otherwise(row)];
   }
   return results;
-};
-
-const sharedLoop = newLoop();
-const ownLoops = new WeakMap<object, Loop | false>();
-
-/** A calculation gets a loop when it comes again; for one made anew in every call that would be in vain. */
-function loopOf(calculate: object): Loop {
-  const known = ownLoops.get(calculate);
-  if (known) return known;
-  const loop = known === undefined ? sharedLoop : newLoop();
-  ownLoops.set(calculate, known === undefined ? false : loop);
-  return loop;
 }
 
 /** A column down the first argument against a row along another: a usual column at each place of the row. */
@@ -115,7 +97,7 @@ function crossedColumns(
       // Each cell below says so again.
     }
     const column: Results = new Array(rows);
-    if (readable) loopOf(calculate)(calculate, first.column, own, otherwise, column);
+    if (readable) liftedColumn(calculate, first.column, own, otherwise, column);
     for (let row = 0; row < rows; row++) {
       (results[row] as OutCell[]).push(readable ? ((column[row] as OutCell[])[0] as OutCell) : otherwise(row));
     }
@@ -237,9 +219,10 @@ function commonShape(columns: readonly Column<unknown>[]): [rows: number, column
     if (column.columns !== widest.columns && column.columns !== 1) misfit(column, widest);
   }
   const [rows, across] = [longest.rows, widest.columns];
-  const crossed = longest.columns !== across && widest.rows !== rows;
-  const shape = shapeOf(rows, across);
-  expectCells(longest.name, crossed ? `crossed with ${widest.name} ${shape}` : shape, rows * across);
+  expectCells(longest.name, rows * across, () => {
+    const crossed = longest.columns !== across && widest.rows !== rows;
+    return `${crossed ? `crossed with ${widest.name} ` : ""}${shapeOf(rows, across)}`;
+  });
   return [rows, across];
 }
 
