@@ -2,7 +2,7 @@ import * as shade from "../trade/shade";
 import { DAYLIGHT, observerOf, type Light } from "../tables/lights";
 import { absent, refuse } from "../trade/refusal";
 import { list, listOr, one, oneOr, optional, required, sameLength } from "../sheet/arguments";
-import type { Result } from "../sheet/cells";
+import type { Result, Results } from "../sheet/cells";
 import { blankIs, notNegative, positive, wholeNumber } from "../sheet/kinds";
 import { finiteRows, lift, liftRows } from "../sheet/lift";
 import {
@@ -34,7 +34,7 @@ import {
   solidShades,
   type Aim,
 } from "../sheet/blends";
-import { alongside, eachAlong, withNames } from "../sheet/names";
+import { alongside, eachAlong, withNames, type Along } from "../sheet/names";
 import { shadeColumn } from "../sheet/shade-rows";
 import { inPlaces, transposed } from "../sheet/shape";
 import { channel, channelsGiven, hexOrRed, wavelength, wavelengthStep } from "../sheet/shades";
@@ -124,13 +124,20 @@ export function mixMatch(
   max_share?: any[][],
 ): any[][] {
   const terms = matchTerms({ solids, parts, min_share, model, light, step, max_share });
-  const shares = ({ reflectance }: Aim): readonly number[] =>
-    firstOf(shade.bestRecipes({ ...terms, target: reflectance, choices: 1 }).recipes).shares;
+  const shares = ({ reflectance }: Aim): readonly number[] => bestRecipe({ ...terms, target: reflectance }).shares;
   const targets = shadeColumn({ target }, terms.aim);
   const rows = liftRows(terms.solids.length, shares, targets);
-  const { names, blanks } = terms.along;
-  if (targets.rows > 1 || targets.names || names) return withNames(rows, targets.names, names);
-  return inPlaces(blanks, transposed(rows));
+  if (targets.rows > 1 || targets.names) return withNames(rows, targets.names, terms.along.names);
+  return recipeColumn(rows, terms.along);
+}
+
+function bestRecipe(wish: Omit<shade.MatchWish, "choices">): shade.Recipe {
+  return firstOf(shade.bestRecipes({ ...wish, choices: 1 }).recipes);
+}
+
+/** A single recipe: a row under the names of its solids, or without names a column along them. */
+function recipeColumn(rows: Results, { names, blanks }: Along): Results {
+  return names ? withNames(rows, undefined, names) : inPlaces(blanks, transposed(rows));
 }
 
 /**
@@ -228,40 +235,17 @@ export function mixAdd(
   const [aim, present] = [oneShade({ target }, terms.aim), oneShade({ batch }, terms.aim)];
   const batchMass = one({ batch_mass }, positive);
   const limits = eachAlong({ most }, blankIs(notNegative, 0), batchMass, "most", terms.along);
-  const wish = { ...terms, target: aim.reflectance, batch: present.reflectance, batchMass, most: limits };
-  const added = shade.bestAdditions({ ...wish, step: oneOr({ step }, notNegative, 0) });
-  const mass = added.reduce((sum, addition) => sum + addition, batchMass);
-  const shares = [batchMass, ...added].map((part) => part / mass);
-  const reflectance = shade.blended(shares, [present.reflectance, ...terms.solids], terms.model);
-  const lamp = terms.lights[0] as Light;
-  const rowOf = (when: string, masses: readonly number[], inAll: number, shown: ArrayLike<number>, note: string) => [
-    ...[when, ...masses, inAll, ...shade.labOf(shown, lamp)],
-    shade.difference2000(shade.labOf(aim.reflectance, lamp), shade.labOf(shown, lamp)),
-    note,
-    ...shade.furtherDifferences(aim.reflectance, shown, terms.lights),
-  ];
-  const rank = shade.ranking({ target: aim.reflectance, lights: terms.lights })({ reflectance });
-  const readings = shade.readingNotes(
-    aim.measured && present.measured && terms.measured,
-    aim.overWhite || present.overWhite || terms.overWhite,
+  const wish = {
+    ...{ ...terms, target: aim.reflectance, batch: present.reflectance, batchMass, most: limits },
+    step: oneOr({ step }, notNegative, 0),
+  };
+  return finiteRows(
+    shade.additionsTable(wish, shade.bestAdditions(wish), {
+      measured: aim.measured && present.measured && terms.measured,
+      overWhite: aim.overWhite || present.overWhite || terms.overWhite,
+      names: terms.along.names,
+    }),
   );
-  const notes = [
-    added.every((addition) => addition === 0) ? "nothing helps" : "",
-    added.some((addition, place) => addition > 0 && addition >= (limits[place] as number) * (1 - 1e-9))
-      ? "at the most"
-      : "",
-    rank > shade.OUT_OF_REACH ? `out of reach by ${rank.toFixed(1)}` : "",
-    ...readings,
-  ];
-  const names = terms.solids.map((_, place) => terms.along.names?.[place] ?? `solid ${place + 1}`);
-  return finiteRows([
-    [
-      ...["batch", ...names.map((name) => `${name} added (kg)`), "mass (kg)", "L*", "a*", "b*"],
-      ...[`difference (CIEDE2000, ${lamp.word})`, "note", ...shade.furtherHeadings(terms.lights)],
-    ],
-    rowOf("before", added.map(() => 0), batchMass, present.reflectance, ""), // prettier-ignore
-    rowOf("after", added, mass, reflectance, notes.filter((note) => note !== "").join("; ")),
-  ]);
 }
 
 /**
@@ -302,9 +286,7 @@ export function mixCorrect(
   const lamp = terms.lights[0] as Light;
   const predicted = shade.blended(recipe, terms.solids, terms.model);
   const corrected = shade.correctedTarget(aim, predicted, measured, lamp);
-  const { shares: found } = firstOf(shade.bestRecipes({ ...terms, target: corrected, choices: 1 }).recipes);
-  const { names, blanks } = terms.along;
-  return names ? withNames([[...found]], undefined, names) : inPlaces(blanks, transposed([[...found]]));
+  return recipeColumn([[...bestRecipe({ ...terms, target: corrected }).shares]], terms.along);
 }
 
 /**

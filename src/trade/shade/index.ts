@@ -1,4 +1,5 @@
 export * from "./additions";
+export * from "./additions-table";
 export * from "./blend-models";
 export * from "./grey-scale";
 export * from "./metamerism";

@@ -21,10 +21,24 @@ export function furtherDifferences(
   return [...each, ranking({ target, lights })({ reflectance })];
 }
 
+/** The solids by their names, or by their numbers where they have none. */
+export function solidNames(count: number, names: readonly string[] | undefined): string[] {
+  return Array.from({ length: count }, (_, place) => names?.[place] ?? `solid ${place + 1}`);
+}
+
 const SEARCH_NOTES: Record<Search, string> = { all: "", "near-best": "near-best", heuristic: "heuristic" };
 
 /** Two units away a shade is another shade. */
-export const OUT_OF_REACH = 2;
+const OUT_OF_REACH = 2;
+
+export function outOfReachNote(difference: number): string {
+  return difference > OUT_OF_REACH ? `out of reach by ${difference.toFixed(1)}` : "";
+}
+
+/** Notes as one cell holds them. */
+export function noted(notes: readonly string[]): string {
+  return notes.filter((note) => note !== "").join("; ");
+}
 
 /**
  * The nearest recipes, among them the best of each number of solids: what a simpler recipe costs in difference is worth
@@ -92,9 +106,8 @@ export function choicesTable(
   const rank = ranking({ target, lights });
   const isOut = recipes.every((recipe) => rank(recipe) > OUT_OF_REACH);
   const notes = [SEARCH_NOTES[search], ...readingNotes(measured, overWhite)];
-  const noteOf = (recipe: Recipe): string =>
-    [...notes, isOut ? `out of reach by ${rank(recipe).toFixed(1)}` : ""].filter((text) => text !== "").join("; ");
-  const solids = (recipes[0]?.shares ?? []).map((_, index) => `${names?.[index] ?? `solid ${index + 1}`} (share)`);
+  const noteOf = (recipe: Recipe): string => noted([...notes, isOut ? outOfReachNote(rank(recipe)) : ""]);
+  const solids = solidNames(recipes[0]?.shares.length ?? 0, names).map((name) => `${name} (share)`);
   const header = [
     ...["choice", ...solids, "L*", "a*", "b*"],
     ...[`difference (CIEDE2000, ${light.word})`, "worst difference in another light (CIEDE2000)", "note"],
