@@ -54,7 +54,8 @@ export async function build({ origin = DEFAULT_ORIGIN, runtime = "own", label = 
 async function buildPane(out, metadata, runtime) {
   writeFileSync(join(out, "pane.html"), filled("src/pane/pane.html", { runtime }, inXml));
   await bundlePaneScript(join(out, "pane"));
-  cpSync("src/pane/pane.css", join(out, "pane", "pane.css"));
+  const { stylesheet } = await tsImport("../guide/stylesheet.ts", import.meta.url);
+  writeFileSync(join(out, "pane", "pane.css"), stylesheet("src/pane/pane.css"));
   const { writePaneFacts } = await tsImport("../guide/pane-facts.ts", import.meta.url);
   writePaneFacts(out, documented, metadata);
   stopFor(paneFaults(out));

@@ -12,6 +12,7 @@ import { pageText, type Page } from "./html";
 import { indexPage } from "./index-page";
 import { privacyAndLicencePage } from "./licence-page";
 import { recalculatePage } from "./recalculate-page";
+import { stylesheet } from "./stylesheet";
 import { countSystemsPage, regainsPage, sourcesPage } from "./table-pages";
 import { sampleWorkbooks, workbookPages } from "./workbook-pages";
 
@@ -58,6 +59,6 @@ export function writeGuide(out: string, functions: readonly DocumentedFunction[]
   for (const page of pages) writeFileSync(join(folder, page.file), pageText(page, version));
   writeFileSync(join(out, "index.html"), TO_THE_GUIDE);
   cpSync(MANY_WORKBOOKS, join(folder, "many-workbooks"), { recursive: true });
-  cpSync("src/guide/style.css", join(folder, "style.css"));
+  writeFileSync(join(folder, "style.css"), stylesheet("src/guide/style.css"));
   for (const { file } of workbooks) cpSync(join("sample-workbooks", file), join(out, "workbooks", file));
 }
