@@ -105,9 +105,9 @@ function judged(job: Job): Recalculated {
   const two = !oneEngine && hasSecondEngine();
   const verdicts = (two ? withTwoEngines : onSavedValues)(book, formulas, functions, readers, isJudged);
   const { cells, passedOver, neverCalculated, ...found } = compared(book, verdicts, tolerance);
-  const stale = found.unreproduced.filter(({ sure }) => strict && sure);
-  const differences = [...found.differences, ...stale];
-  const unreproduced = found.unreproduced.filter((one) => !stale.includes(one));
+  const isStale = ({ sure }: Difference) => strict && sure === true;
+  const differences = [...found.differences, ...found.unreproduced.filter(isStale)];
+  const unreproduced = found.unreproduced.filter((one) => !isStale(one));
 
   const before = { book, formulas, readers, verdicts, ...(tolerance === undefined ? {} : { tolerance }) };
   const changed = withPuts(before, bytes, set);

@@ -1,3 +1,5 @@
+import { shortened } from "../trade/refusal";
+
 /** What one cell can hold when it reaches a function. An error value is an object (see errors.ts). */
 export type Cell = unknown;
 
@@ -42,7 +44,7 @@ export function inReadingOrder(cells: Cells): Cell[] {
 /** A cell as a message quotes it: short, and never an object dump. */
 export function shown(cell: Cell): string {
   if (isBlank(cell)) return "blank";
-  if (typeof cell === "string") return `text "${cell.length > 24 ? `${cell.slice(0, 23)}…` : cell}"`;
+  if (typeof cell === "string") return `text "${shortened(cell)}"`;
   if (typeof cell === "boolean") return cell ? "TRUE" : "FALSE";
   if (typeof cell === "number") return Number.isFinite(cell) ? String(cell) : "not a number";
   return "not a plain value";

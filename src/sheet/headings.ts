@@ -1,5 +1,5 @@
 import { HEADING_SYNONYMS } from "../tables/headings";
-import { refuse } from "../trade/refusal";
+import { refuse, shortened } from "../trade/refusal";
 import { isBlank, type Cell, type Cells } from "./cells";
 
 /** A key as a person says it: by_product is "by product". */
@@ -80,8 +80,7 @@ export function plainHeading(text: string): string {
 }
 
 export function clipped(headings: readonly string[]): string {
-  const list = headings.map((heading) => heading.trim()).join(", ");
-  return list.length <= 50 ? list : `${list.slice(0, 49)}…`;
+  return shortened(headings.map((heading) => heading.trim()).join(", "), 50);
 }
 
 const TOTALS = /^(grand |sub)?(totals?|sum|in all)\s*:?$/i;

@@ -1,4 +1,4 @@
-import { absent, LONGEST_MESSAGE, refuse, saying } from "../trade/refusal";
+import { absent, LONGEST_MESSAGE, refuse, saying, shortened } from "../trade/refusal";
 
 /** A closed set of words with what each stands for; matched without regard to case, outer or doubled spaces. */
 export interface Vocabulary<T> {
@@ -62,10 +62,9 @@ export function meaningOf<T>(words: Vocabulary<T>, text: string, argument: strin
   const choices = words.ambiguous.get(key);
   if (choices !== undefined) refuse(argument, `"${text}", of several meanings`, `write ${choices}`);
   if (words.absence) {
-    const short = text.length > 15 ? `${text.slice(0, 14)}…` : text;
-    absent(argument, `"${short}"`, words.absence(nearest(key, words)));
+    absent(argument, `"${shortened(text, 15)}"`, words.absence(nearest(key, words)));
   }
-  const came = `"${text.length > 24 ? `${text.slice(0, 23)}…` : text}", not a ${words.of}`;
+  const came = `"${shortened(text)}", not a ${words.of}`;
   if (words.words.length <= 6) refuse(argument, came, `write ${listed(words.words)}`);
   const hint = nearest(key, words);
   refuse(argument, came, hint === undefined ? `write ${named(words, argument, came)}` : `the nearest is ${hint}`);

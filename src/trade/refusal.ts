@@ -59,7 +59,12 @@ export const LONGEST_MESSAGE = 120;
 /** One form for every message: the argument, what came, what is allowed. */
 export function saying(argument: string, came: string, allowed: string): string {
   const message = `${argument} is ${came}; ${allowed}`;
-  return message.length <= LONGEST_MESSAGE ? message : `${message.slice(0, LONGEST_MESSAGE - 1)}…`;
+  return shortened(message, LONGEST_MESSAGE);
+}
+
+/** A text of so many characters at the most, as messages quote it. */
+export function shortened(text: string, most = 24): string {
+  return text.length > most ? `${text.slice(0, most - 1)}…` : text;
 }
 
 /** How many of something, as a person says it: 1 row, 2 rows. */

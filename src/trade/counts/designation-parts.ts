@@ -1,6 +1,5 @@
 import type { Designation } from "./designation";
-import { quoted } from "./designation-words";
-import { absent } from "../refusal";
+import { absent, shortened } from "../refusal";
 
 /** What can be asked of a designation. Twists are in turns a metre. */
 export const DESIGNATION_PARTS = [
@@ -25,5 +24,5 @@ export function partOf(designation: Designation, part: DesignationPart, text: st
   const [what, stage] = part.split(" ") as [string, string];
   const twist = designation.twists[STAGES.indexOf(stage)];
   const found = what === "twist" ? twist?.turns : twist?.direction;
-  return found ?? absent("part", `"${part}"`, `"${quoted(text)}" does not state it`);
+  return found ?? absent("part", `"${part}"`, `"${shortened(text)}" does not state it`);
 }

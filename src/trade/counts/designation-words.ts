@@ -1,4 +1,4 @@
-import { refuse } from "../refusal";
+import { refuse, shortened } from "../refusal";
 
 /** The kinds of word in a yarn designation: a number, a name (of a count system), or one of its signs. */
 export type TokenKind = "number" | "word" | "/" | "x" | ";" | "R" | "S" | "Z" | "f" | "t0";
@@ -72,7 +72,7 @@ function numberIn(text: string, digits: string): number {
   if (MAY_PART_THOUSANDS.test(digits)) {
     refuse(
       "text",
-      `"${quoted(text)}", where ${digits} can be two numbers`,
+      `"${shortened(text)}", where ${digits} can be two numbers`,
       `write ${unmistakable(String(Number(pointed)))} or ${digits.replace(/[.,]/, "")}`,
     );
   }
@@ -88,10 +88,6 @@ export function unmistakable(digits: string): string {
 
 /** Refuses a designation at the word that does not belong there; at its end without one. */
 export function unreadable(text: string, at: Token | undefined, advice?: string): never {
-  const where = at === undefined ? "which stops too early" : `not read at "${quoted(at.text, 10)}"`;
-  refuse("text", `"${quoted(text)}", ${where}`, advice || "write it like 2/30 Nm or 34 tex S 600 x 2 Z 400");
-}
-
-export function quoted(text: string, most = 24): string {
-  return text.length > most ? `${text.slice(0, most - 1)}…` : text;
+  const where = at === undefined ? "which stops too early" : `not read at "${shortened(at.text, 10)}"`;
+  refuse("text", `"${shortened(text)}", ${where}`, advice || "write it like 2/30 Nm or 34 tex S 600 x 2 Z 400");
 }

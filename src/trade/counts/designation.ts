@@ -1,9 +1,9 @@
 import type { CountSystem } from "../../tables/count-systems";
 import { texOf } from "./counts";
-import { quoted, tokensOf, unreadable, type Token, type TokenKind } from "./designation-words";
+import { tokensOf, unreadable, type Token, type TokenKind } from "./designation-words";
 import { foldedYarn, type FoldOrder, type FoldMark } from "./fold-notation";
 import { canBePlies, canBeResultant, PLIES_ALLOWED, RESULTANT_ALLOWED } from "./plausible-fold";
-import { refuse } from "../refusal";
+import { refuse, shortened } from "../refusal";
 
 /*
  * The designation of a yarn: how it is written, in the order of ISO 1139 (from memory) or of the trade.
@@ -210,7 +210,7 @@ class Reader {
   expectResultant(resultant: number, single: number, plies: number): void {
     if (canBeResultant(resultant, single, plies)) return;
     const rounded = (tex: number) => Number(tex.toPrecision(4));
-    const came = `"${quoted(this.text)}", R ${rounded(resultant)} tex for ${plies} × ${rounded(single)} tex`;
+    const came = `"${shortened(this.text)}", R ${rounded(resultant)} tex for ${plies} × ${rounded(single)} tex`;
     refuse("text", came, RESULTANT_ALLOWED);
   }
 

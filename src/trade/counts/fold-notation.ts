@@ -1,7 +1,6 @@
 import type { CountSystem } from "../../tables/count-systems";
-import { quoted } from "./designation-words";
 import { canBePlies, PLIES_ALLOWED } from "./plausible-fold";
-import { refuse } from "../refusal";
+import { refuse, shortened } from "../refusal";
 
 /**
  * How a trade designation is to be read: 2/30 with the ply first, 30/2 with the count first, or 60/2 as spun silk,
@@ -27,7 +26,7 @@ export function foldedYarn(
   system: CountSystem,
   order?: FoldOrder,
 ): FoldedYarn {
-  const refused = (why: string, advice: string): never => refuse("text", `"${quoted(text)}", ${why}`, advice);
+  const refused = (why: string, advice: string): never => refuse("text", `"${shortened(text)}", ${why}`, advice);
   if (numbers.some((number) => number === 0)) refused("with a 0 in it", "count and ply must be above 0");
   const last = numbers.length - 1;
   const countFirst = numbers.slice(1).every(canBePlies);

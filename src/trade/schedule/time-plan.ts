@@ -1,4 +1,4 @@
-import { at, refuse } from "../refusal";
+import { at, refuse, shortened } from "../refusal";
 import { WorkingDays, type DayCount } from "./working-days";
 
 export interface Task {
@@ -78,7 +78,8 @@ function tasksBefore(tasks: readonly Task[]): number[][] {
   const places = new Map<string, number>();
   tasks.forEach(({ task }, place) => {
     const earlier = places.get(key(task));
-    if (earlier !== undefined) refuse(at("tasks", place, "task"), `"${clipped(task)}" again`, "give each its own name");
+    if (earlier !== undefined)
+      refuse(at("tasks", place, "task"), `"${shortened(task, 30)}" again`, "give each its own name");
     places.set(key(task), place);
   });
   return tasks.map(({ after }, place) => {
@@ -88,7 +89,7 @@ function tasksBefore(tasks: readonly Task[]): number[][] {
     return names.map((name) => {
       const other = places.get(key(name));
       if (other === undefined)
-        refuse(at("tasks", place, "after"), `"${clipped(name.trim())}"`, "there is no such task");
+        refuse(at("tasks", place, "after"), `"${shortened(name.trim(), 30)}"`, "there is no such task");
       return other;
     });
   });
@@ -126,10 +127,6 @@ function refuseCircle(
   const circle = way.slice(way.indexOf(task)).reverse();
   const first = circle.indexOf(Math.min(...circle));
   const names = [...circle.slice(first), ...circle.slice(0, first)].map((place) => (tasks[place] as Task).task);
-  const round = clipped([...names, names[0] as string].join(" before "), 60);
+  const round = shortened([...names, names[0] as string].join(" before "), 60);
   return refuse(at("tasks", circle[first] as number, "after"), `a circle: ${round}`, "must not come round");
-}
-
-function clipped(text: string, most = 30): string {
-  return text.length <= most ? text : `${text.slice(0, most - 1)}…`;
 }
