@@ -9,16 +9,16 @@ import { lotReconciliation } from "./scripts/lot-reconciliation";
 import { orderPlanner } from "./scripts/order-planner";
 import { orderToLandedCost } from "./scripts/order-to-landed-cost";
 import { shadeAndRecipe } from "./scripts/shade-and-recipe";
+import { spinnersOrder } from "./scripts/spinners-order";
 import { starter } from "./scripts/starter";
 import { woolBuying } from "./scripts/wool-buying";
-import { yarnSpecification } from "./scripts/yarn-specification";
 
 /** Every sample workbook and the script that makes it. */
 export const SAMPLE_WORKBOOKS: Readonly<Record<string, () => SampleBook>> = {
   "order-to-landed-cost": orderToLandedCost,
   "order-planner": orderPlanner,
   "landed-cost": landedCost,
-  "yarn-specification": yarnSpecification,
+  "spinners-order": spinnersOrder,
   "shade-and-recipe": shadeAndRecipe,
   "wool-buying": woolBuying,
   "lot-reconciliation": lotReconciliation,

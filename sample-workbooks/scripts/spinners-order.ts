@@ -91,9 +91,9 @@ function serial(day: string): number {
   return Date.parse(`${day}T00:00:00Z`) / 86_400_000 + 25_569;
 }
 
-export function yarnSpecification(): SampleBook {
+export function spinnersOrder(): SampleBook {
   const book = new SampleBook({
-    title: "Yarn specification and order to the spinner",
+    title: "Order to the spinner",
     purpose:
       "From the yarn asked for to what the spinner sets: its count in every system a mill may speak, twist from the frame's own speeds against the order, the drawing plan from top to yarn, whether the wool spins to it, and how long it takes; with a one-page order to print.",
     scenario:
