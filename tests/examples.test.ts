@@ -9,7 +9,7 @@ describe("every example of the documentation gives the result beside it", () => 
   const examples = documentedFunctions().flatMap(({ id, examples: all }) => all.map((example) => ({ id, ...example })));
   const formulas = examples.flatMap(({ formula, result }) => [formula, `=${result}`]);
   const outcomes = evaluate(formulas, bundledFunctions());
-  examples.forEach(({ id, formula, result }, index) => {
+  examples.forEach(({ id, formula, result, begins }, index) => {
     test(`${formula} → ${result}`, () => {
       const wanted = (result.startsWith("#") ? result : outcomes[2 * index + 1]) as Case["expect"];
       const decimals = Math.max(0, ...[...result.matchAll(/\.(\d+)/g)].map(([, digits]) => (digits as string).length));
@@ -21,7 +21,8 @@ describe("every example of the documentation gives the result beside it", () => 
         source: "the docblock",
         evidence: "rule",
       };
-      expectCase(outcomes[2 * index] as Outcome, rounded);
+      const came = outcomes[2 * index] as Outcome;
+      expectCase(begins && Array.isArray(came) ? came.slice(0, (wanted as unknown[]).length) : came, rounded);
     });
   });
 });

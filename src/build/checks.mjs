@@ -28,6 +28,8 @@ export function faultsOf(documented, metadata) {
     for (const { formula, result } of entry.examples) {
       if (!formula.startsWith("=") || !formula.includes(`YARN.${id}(`) || result === "")
         fault(`example not "=YARN.${id}(…) → result"`);
+      // A sheet takes a percent in a cell and in a formula, but not between braces.
+      if (/\{[^}]*%/.test(formula.replace(/"[^"]*"/g, '""'))) fault(`a percent between braces in ${formula}`);
     }
     if (entry.sources.length === 0) fault("no source key");
     for (const key of entry.sources) if (!sourceKeys.has(key)) fault(`unknown source key ${key}`);

@@ -7,7 +7,7 @@ import ts from "typescript";
  * example and sources are written. The build, the guide, the table of all functions and the tests all read it from here.
  *
  * @typedef {{ name: string, optional: boolean, description: string }} DocumentedParameter
- * @typedef {{ formula: string, result: string }} DocumentedExample
+ * @typedef {{ formula: string, result: string, begins?: true }} DocumentedExample begins: the result has more rows
  * @typedef {{
  *   id: string, family: string, exportName: string, description: string, parameters: DocumentedParameter[],
  *   returns: string, remarks: string, throws: string, examples: DocumentedExample[], sources: string[]
@@ -121,5 +121,7 @@ function flat(text) {
 /** @param {string} text @returns {DocumentedExample} */
 function readExample(text) {
   const [formula, result] = text.split(" → ");
-  return { formula: (formula ?? "").trim(), result: (result ?? "").trim() };
+  const written = (result ?? "").trim();
+  const example = { formula: (formula ?? "").trim(), result: written.replace(/;…}$/, "}") };
+  return example.result === written ? example : { ...example, begins: true };
 }

@@ -59,7 +59,7 @@ export function mixRound(shares: any[][], step: any[][]): any[][] {
  * of 1 is scaled to 1 (thirds to seven decimals); any other is refused, because a forgotten share would be dyed short.
  * MIXROUND mends a rounded recipe.
  * @throws #VALUE! naming the row of recipes and its sum when it is not 1, or when lengths do not match.
- * @example =YARN.MIXNEED({0.6,0.4,0;0.25,0.25,0.5},{100;40}) → {70,50,20}
+ * @example =YARN.MIXNEED({"colourway","red","grey","cream";"Moor",0.6,0.4,0;"Heath",0.25,0.25,0.5},{100;40}) → {"red","grey","cream";70,50,20}
  * @example =YARN.MIXNEED({0.5,0.5},{90},{0.1}) → {50,50}
  * @see DEFINITION
  */
@@ -91,7 +91,7 @@ export function mixNeed(recipes: any[][], quantities: any[][], losses?: any[][])
  * as 0: leave the recipe out instead.
  * @throws #VALUE! naming the row of recipes and its sum when it is not 1, or when lengths do not match. #N/A when
  * min_share or max_share leave no room for shares of 1 in all.
- * @example =YARN.MIXSTOCK({0.5,0.5;1,0},{60,40}) → {80;20}
+ * @example =YARN.MIXSTOCK({"colourway","red","grey";"Moor",0.5,0.5;"Heath",1,0},{60,40}) → {"Moor",80;"Heath",20}
  * @example =YARN.MIXSTOCK({0.5,0.5;1,0},{60,40},{1;3}) → {0;60}
  * @see DEFINITION
  */
@@ -177,7 +177,7 @@ export function leastCost(
  * With regains: m = share × dry batch × (1 + regain), and realised shares are of dry mass. Carry is what is weighed
  * beyond what was wanted. Common practice, no source: pre-blend a share under about 3 to 5 % with part of a larger one.
  * @throws #VALUE! when shares do not sum to 1, or a component would be less than a step and drop out.
- * @example =YARN.LAYDOWN(652.174,{0.62;0.25;0.1;0.03},3,0.5) → {"component","kg per section","kg in all","realised share","carry (kg)";1,135,405,0.6207,0.6521;2,54.5,163.5,0.2506,0.4565;3,21.5,64.5,0.0989,-0.7174;4,6.5,19.5,0.0299,-0.0652;"total",217.5,652.5,1,0.326}
+ * @example =YARN.LAYDOWN(652.174,{"red",0.62;"grey",0.25;"cream",0.1;"black",0.03},3,0.5) → {"component","kg per section","kg in all","realised share","carry (kg)";"red",135,405,0.6207,0.6521;"grey",54.5,163.5,0.2506,0.4565;"cream",21.5,64.5,0.0989,-0.7174;"black",6.5,19.5,0.0299,-0.0652;"total",217.5,652.5,1,0.326}
  * @see DEFINITION, PRACTICE
  */
 export function layDown(
@@ -226,7 +226,7 @@ function weighingRow(name: number | string, { perSection, inAll, realisedShare, 
  * solid, and the pre-blend is drawn to the count of that solid; shares made are those after the last passage. What given
  * slivers make is FOLDSHARES with the slivers as feeds. For loose stock use LAYDOWN. Look at the shade of the shares made.
  * @throws #VALUE! when shares do not sum to 1, there are more than 12 solids or 60 slivers, or lengths do not match.
- * @example =INDEX(YARN.SLIVERPLAN({0.4;0.35;0.25},20,"ktex",20),0,2) → {"slivers";8;7;5;20}
+ * @example =YARN.SLIVERPLAN({0.4;0.35;0.25},20,"ktex",20,1,{"red";"grey";"cream"}) → {"solid","slivers","share wanted","share made","off by (share)";"red",8,0.4,0.4,0;"grey",7,0.35,0.35,0;"cream",5,0.25,0.25,0;"total",20,1,1,0}
  * @example =YARN.SLIVERPLAN({0.02;0.98},20,"ktex",10,2,{"red";"grey"}) → {"solid","slivers","share wanted","share made","off by (share)","slivers in the pre-blend";"red",0,0.02,0.02,0,1;"grey",9,0.98,0.98,0,4;"pre-blend at the count of grey",1,"","","","";"total",10,1,1,0,5}
  * @see DEFINITION, PRACTICE
  */

@@ -53,7 +53,7 @@ export function regain(material: any[][], form?: any[][], schedule?: any[][]): a
  * @returns {any[][]} Header row, then one row per fibre, form and schedule; regain as a fraction of dry mass.
  * @remarks A blank form means any form. Copy the values of a contract into the workbook and pass them as numbers.
  * @throws #VALUE! when the schedule is unknown.
- * @example =INDEX(YARN.REGAINS("EU label"),2,3) → 0.1825
+ * @example =YARN.REGAINS("EU label") → {"material","form","regain (fraction of dry mass)","schedule","source","status";"wool","combed",0.1825,"EU label","EU-1007-2011","read";"wool","carded",0.17,"EU label","EU-1007-2011","read";"wool","unknown",0.17,"EU label","EU-1007-2011","read";…}
  * @see EU-1007-2011, GB-9994, ASTM-D1909, MEMORY
  */
 export function regains(schedule?: any[][]): any[][] {
@@ -185,8 +185,8 @@ export function invoiceMass(
  * @returns {any[][]} Regain of the blend as a fraction.
  * @remarks Dry: Σ d·R. Label: 1/Σ(c/(1 + R)) − 1. The two differ, so the basis must be said.
  * @throws #VALUE! when the basis is missing, the shares do not sum to 1, or the lists differ in length.
- * @example =YARN.BLENDREGAIN({75%;25%},{18.25%;6.25%},"dry") → 0.1525
- * @example =YARN.BLENDREGAIN({75%;25%},{18.25%;6.25%},"label") → 0.15003
+ * @example =YARN.BLENDREGAIN({0.75;0.25},{0.1825;0.0625},"dry") → 0.1525
+ * @example =YARN.BLENDREGAIN({0.75;0.25},{0.1825;0.0625},"label") → 0.15003
  * @see DEFINITION, EU-1007-2011
  */
 export function blendRegain(shares: any[][], regains: any[][], basis: any[][]): any[][] {
@@ -207,7 +207,7 @@ export function blendRegain(shares: any[][], regains: any[][], basis: any[][]): 
  * @remarks P ∝ d·(1 + a + b). Footing by largest remainder, the first of equals first. Names, order, tolerances and what
  * may be left off a label are decided by law: have labels checked.
  * @throws #VALUE! when the lists differ in length or hold what is no mass or fraction; #DIV/0! when all masses are 0.
- * @example =YARN.LABELSHARES({10.3;50;39.7},{17%;6.25%;8.5%},{0;0;4%},1) → {0.11;0.484;0.406}
+ * @example =YARN.LABELSHARES({10.3;50;39.7},{0.17;0.0625;0.085},{0;0;0.04},1) → {0.11;0.484;0.406}
  * @see EU-1007-2011
  */
 export function labelShares(dry_masses: any[][], allowances: any[][], losses?: any[][], decimals?: any[][]): any[][] {

@@ -136,7 +136,7 @@ export function breakEven(fixed: any[][], price: any[][], variable: any[][], pro
  * for the output made, not the one planned. Labour hours and rates work the same way.
  * @throws #VALUE! when a figure is below 0 or missing, or the lists differ in length; #DIV/0! when the standard
  * quantities sum to 0.
- * @example =INDEX(YARN.VARIANCE({10;8;4},{10;9;5},{8;6;12},{7;7;11}),5,0) → {6,-2,-16,-18,-12}
+ * @example =YARN.VARIANCE({10;8;4},{10;9;5},{8;6;12},{7;7;11}) → {"price variance (favourable +)","mix variance (favourable +)","yield variance (favourable +)","usage variance (favourable +)","total variance (favourable +)";10,7.2727,-7.2727,0,10;-9,-1.6364,-4.3636,-6,-15;5,-7.6364,-4.3636,-12,-7;6,-2,-16,-18,-12}
  * @see FOSSEE-1208, MEMORY
  */
 export function variance(
@@ -331,7 +331,7 @@ function equivalentCells(
  * charge where nothing is. What is written down leaves with the goods, by their cost. Which value may be carried is for
  * your accountant and the standard you report by.
  * @throws #VALUE! in the row of an event that is wrong or would make the stock negative, and in all rows after it.
- * @example =INDEX(YARN.STOCKLEDGER({3,170;10,180;-6,""},"fifo"),4,0) → {7,1260,180,1050}
+ * @example =YARN.STOCKLEDGER({"quantity","unit cost";3,170;10,180;-6,""},"fifo") → {"quantity in stock","value","average cost per unit","cost of issue";3,510,170,0;13,2310,177.6923,0;7,1260,180,1050}
  * @example =INDEX(YARN.STOCKLEDGER({10,4;10,5;-5,""},"average"),4,0) → {15,67.5,4.5,22.5}
  * @example =INDEX(YARN.STOCKLEDGER({100,7.2,"","";"","",690,"net realisable";"","",760,"net realisable"},"average"),0,2) → {"value";720;690;720}
  * @see IAS-2
@@ -418,7 +418,7 @@ function swingCells(label: string, low: number | undefined, high: number | undef
  * paid. A surplus that is worth nothing has holding 1 (100%). Smaller orders than the need are not listed; when the
  * need is below the minimum its costs stay blank.
  * @throws #VALUE! when a break does not rise, the first is not 0, a rate is missing or 0, or need is not above 0.
- * @example =INDEX(YARN.ORDERSIZE(45,{0;50;100},{8;6.5;5}),3,6) → 6.5
+ * @example =YARN.ORDERSIZE(45,{0;50;100},{8;6.5;5}) → {"order","order quantity","cost of order","surplus over need","cost of holding the surplus","cost per unit of need";"need",45,360,0,0,8;"break at 50",50,325,5,0,6.5;"break at 100",100,500,55,0,5}
  * @example =INDEX(YARN.ORDERSIZE(40,{0;50;100},{8;6.5;5},20%),0,6) → {"cost per unit of need";8;6.825;6.5}
  * @see DEFINITION, PRACTICE
  */

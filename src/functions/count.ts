@@ -46,6 +46,7 @@ export function count(value: any[][], from: any[][], to: any[][]): any[][] {
  * @returns {any[][]} Header row, then one row per system.
  * @remarks Direct systems: tex = size × count. Indirect systems: tex = size / count. Where the source is MEMORY, the system is from memory, verify before use.
  * @throws Nothing.
+ * @example =YARN.COUNTSYSTEMS() → {"word","meaning","kind","size (tex × count, or tex / count)","source","also written";"tex","grams in 1,000 m","direct",1,"ISO-1144","Tt";"ktex","kilograms in 1,000 m (grams in 1 m)","direct",1000,"ISO-1144","kilotex";"dtex","grams in 10,000 m","direct",0.1,"ISO-1144","decitex, drex";…}
  * @example =INDEX(YARN.COUNTSYSTEMS(),2,1) → "tex"
  * @see ISO-1144, ASTM-D2260, NIST-YD-LB, BROOKS, DAVIS-1920, KILGOUR, MEMORY
  */

@@ -151,7 +151,7 @@ export function drawn(
  * far, draft so far.
  * @remarks Every passage delivers doublings × count in × (1 − waste)/draft by weight, as DRAWN does.
  * @throws #VALUE! when a number is out of range, a cell of passages is blank, or a word is unknown.
- * @example =INDEX(YARN.DRAFTPLAN(20,"ktex",{8,8;8,10;6,9;1,12}),5,7) → 8640
+ * @example =YARN.DRAFTPLAN(20,"ktex",{"doublings","draft";8,8;8,10;6,9;1,12}) → {"passage","count in (ktex)","doublings","draft","count out (ktex)","doublings so far","draft so far";1,20,8,8,20,8,8;2,20,8,10,16,64,80;3,16,6,9,10.6667,384,720;4,10.6667,1,12,0.8889,384,8640}
  * @example =YARN.DRAFTPLAN(20,"ktex",{8,10}) → {"passage","count in (ktex)","doublings","draft","count out (ktex)","doublings so far","draft so far";1,20,8,10,16,8,10}
  * @see DEFINITION
  */

@@ -191,7 +191,7 @@ export function spinFineness(micron: any[][], cv: any[][]): any[][] {
  * @remarks √(share × (1 − share)/fibres), for fibres that lie at random: the best that blending can do. From shares of
  * mass w and fibre tex t the share of fibres is (w/t)/Σ(w/t).
  * @throws #VALUE! when share is not 0 to 1 (or a percent typed whole), or fibres is below 1.
- * @example =YARN.SHAREVARIATION({50%;10%},100) → {0.05;0.03}
+ * @example =YARN.SHAREVARIATION({0.5;0.1},100) → {0.05;0.03}
  * @see DEFINITION
  */
 export function shareVariation(share: any[][], fibres: any[][]): any[][] {

@@ -36,7 +36,7 @@ const USUAL_Z = 1.96;
  * length without cvs, all components count as equally variable.
  * @throws #VALUE! when the lists differ in length, a diameter is not 8 to 60 micron, or "sd" or "cv" is asked without cvs; #DIV/0! when all masses are 0.
  * @example =YARN.BLENDMICRON({2000;24000},{24;30}) → 29.5385
- * @example =YARN.BLENDMICRON({50;50},{20;20},{20%;25%},"mass","cv") → 0.2264
+ * @example =YARN.BLENDMICRON({50;50},{20;20},{0.2;0.25},"mass","cv") → 0.2264
  * @see CERTIFICATE, DEFINITION
  */
 export function blendMicron(

@@ -52,7 +52,7 @@ const ownAmount = blankIs(anyNumber, 0);
  * @returns {any[][]} Header, one row per line, totals row; columns: the lines' names if given, value, one per charge, landed total, quantity, landed per unit (not rounded).
  * @remarks Each amount is rounded to decimals and shared by largest remainder, the first of equals first. Values stay as they are. An own charge (duty by tariff line, a claim) is written with its name, or with the heading in the place of the amount: {"duty","own"}; an amount beside a name is checked against the sum of the lines' own. A blank own charge is none. Recoverable taxes (input VAT and the like) are no cost: leave them out of the charges. Duty on value with freight and insurance is a formula in the lines' own column. Rates and bases of duty are set by law and change; take them from the authority and leave filings to a licensed broker.
  * @throws #VALUE! when a cell is blank or of the wrong kind (with its row), a line lacks the measure a charge is shared by, or lines have no column for an own charge. #DIV/0! when the weights of a charge sum to 0, and in the last column where the quantity is 0.
- * @example =INDEX(YARN.LANDED({1000,50,0.2,500;2000,30,0.1,300},{100,"value";55.55,"mass";10.01,"equal"}),2,2) → 33.33
+ * @example =YARN.LANDED({"name","value","mass","quantity";"4 ply",1000,50,500;"chunky",2000,30,300},{"name","amount","basis";"freight",100,"mass";"broker",45,"equal"}) → {"line","value (money)","freight by mass (money)","broker by equal (money)","landed total (money)","quantity (unit of quantity)","landed per unit (money)";"4 ply",1000,62.5,22.5,1085,500,2.17;"chunky",2000,37.5,22.5,2060,300,6.8667;"total",3000,100,45,3145,800,3.9312}
  * @example =INDEX(YARN.LANDED({1000,50,0.2,500;2000,30,0.1,300},{100,"value"}),4,3) → 3100
  * @example =INDEX(YARN.LANDED({"value","mass","duty";1000,50,80;2000,30,0},{100,"value";"duty","own"}),0,3) → {"duty (money)";80;0;80}
  * @see IAS-2, DEFINITION
@@ -252,7 +252,7 @@ export function insurance(cost_and_freight: any[][], rate: any[][], uplift?: any
  * @returns {any[][]} Amount in the currency "to", not rounded, in the shape of the arguments.
  * @remarks Of direct and inverse rates the more recent holds, on one date the direct one; only without either, one third currency is used, the one whose older leg is the most recent. A rate older than max_age does not count, in a leg of a cross neither. Which rate must be used (of the day, of the month, of customs) is set by the standard or the authority: fill the table with that one.
  * @throws #N/A when the date is before the first rate, every rate is older than max_age, a currency is not in the table or nothing connects the two. #VALUE! when a date is none (20240301), a row of rates is incomplete, repeats a date for one pair, or is over 5% off the opposite rate of its day (with the row).
- * @example =YARN.EXCHANGE(100,"EUR","USD",45010,{45000,"EUR","USD",1.1;45010,"EUR","USD",1.2;45020,"EUR","USD",1.3}) → 120
+ * @example =YARN.EXCHANGE(100,"EUR","USD",45010,{"date","from","to","rate";45000,"EUR","USD",1.1;45010,"EUR","USD",1.2;45020,"EUR","USD",1.3}) → 120
  * @example =YARN.EXCHANGE({110;220},"USD","EUR",45005,{45000,"EUR","USD",1.1}) → {100;200}
  * @see IAS-21
  */

@@ -22,7 +22,7 @@ export function version(): any[][] {
  * @returns {any[][]} Header row, then one row per function and source.
  * @remarks Status "memory" means: recalled, verify before use. "practice": common practice of the trade, no source.
  * @throws #N/A when there is no function of that id.
- * @example =INDEX(YARN.SOURCES("COUNT"),2,2) → "ASTM D2260-03 (2013), Table 1: conversion factors between yarn numbering systems"
+ * @example =YARN.SOURCES("COUNT") → {"function","what it rests on","source","status";"COUNT","ASTM D2260-03 (2013), Table 1: conversion factors between yarn numbering systems","ASTM-D2260","read";"COUNT","International yard and pound (1959): yd = 0.9144 m, lb = 0.45359237 kg exactly","NIST-YD-LB","read";"COUNT","W. Davis, Hosiery Manufacture (1920), ch. V-VI, worked examples of counts and folding","DAVIS-1920","read";"COUNT","GNU units database 3.15, textile section","GNU-UNITS","read";"COUNT","Recalled without a text at hand: from memory, verify before use","MEMORY","memory"}
  * @see DEFINITION
  */
 export function sources(id?: any[][]): any[][] {

@@ -48,7 +48,7 @@ export function testsNeeded(cv: any[][], error: any[][], z?: any[][]): any[][] {
  * @remarks Standard deviation on n - 1; range = mean ± t × standard deviation / √n, Student's t with n - 1 degrees of
  * freedom, two-sided. The tests must be of one lot, taken by chance.
  * @throws #VALUE! when there are fewer than 2 values, one is not above 0 or is a heading, or confidence is not 50% to 99.99%.
- * @example =INDEX(YARN.MEANRANGE({28.1;27.6;28.9;28.4;27.9;28.3}),2,7) → 28.6693219
+ * @example =YARN.MEANRANGE({28.1;27.6;28.9;28.4;27.9;28.3}) → {"tests","mean","standard deviation","CV (fraction)","standard error","low","high";6,28.2,0.4472,0.0159,0.1826,27.7307,28.6693}
  * @see DEFINITION
  */
 export function meanRange(values: any[][], confidence?: any[][]): any[][] {
@@ -74,7 +74,7 @@ export function meanRange(values: any[][], confidence?: any[][]): any[][] {
  * when all of it is outside, else "too few tests to tell" with the number that would do at the same spread. The
  * contract and the test method decide a claim; this only says what the tests show.
  * @throws #VALUE! when there are fewer than 2 values, one is not above 0, or tolerance is typed as a whole percent.
- * @example =INDEX(YARN.ORDERCHECK({28.1;27.6;28.9;28.4;27.9;28.3},28,3%),2,7) → "holds"
+ * @example =YARN.ORDERCHECK({28.1;27.6;28.9;28.4;27.9;28.3},28,3%) → {"tests","mean","CV (fraction)","off by (fraction of ordered)","low","high","verdict";6,28.2,0.0159,0.0071,27.7307,28.6693,"holds"}
  * @example =INDEX(YARN.ORDERCHECK({28.1;27.6;28.9;28.4;27.9;28.3},28,1.5%),2,7) → "too few tests to tell; 19 would do"
  * @see DEFINITION
  */
@@ -104,6 +104,7 @@ export function orderCheck(values: any[][], ordered: any[][], tolerance: any[][]
  * @remarks t = (mean 1 - mean 2) / standard error of the difference; unequal spreads by Welch's degrees of freedom.
  * "differ" when p is at most 1 - confidence, else "no difference shown", which does not show that they are alike.
  * @throws #VALUE! when a lot has fewer than 2 values or one is not above 0; #DIV/0! when neither lot has any spread.
+ * @example =YARN.LOTSDIFFER({28.1;27.6;28.9;28.4;27.9;28.3},{29.2;28.8;29.9;29.4}) → {"t","degrees of freedom","p","verdict";-3.8446,6.467,0.0074,"differ"}
  * @example =INDEX(YARN.LOTSDIFFER({28.1;27.6;28.9;28.4;27.9;28.3},{29.2;28.8;29.9;29.4},95%,"pooled"),2,0) → {-3.864049,8,0.004781,"differ"}
  * @see DEFINITION
  */

@@ -40,7 +40,7 @@ export function need(output: any[][], losses: any[][], basis?: any[][]): any[][]
  * @returns {any[][]} Quantity that comes out, in the unit and shape of input.
  * @remarks Output = input × product of the yields y. Losses do not add: three of 10% leave 72.9%. Only for goods at one moisture: use ROUTE when regain changes on the way.
  * @throws #VALUE! when input is negative or not a number, a loss is 1 or more (18.25 for 18.25%), a loss between others is blank, or basis is unknown.
- * @example =YARN.MADE(1,{0.1;0.1;0.1}) → 0.729
+ * @example =YARN.MADE(1000,{0.1;0.1;0.1}) → 729
  * @example =YARN.MADE({132;264},{0.1;0.2},"output") → {100;200}
  * @see FOSSEE-1208, DEFINITION
  */
@@ -63,7 +63,7 @@ export function made(input: any[][], losses: any[][], basis?: any[][]): any[][] 
  * @returns {any[][]} Header, then one row per stage: stage, mass in, dry in, by-product dry, loss dry, dry out, regain out, mass out, yield so far (mass out / first mass in).
  * @remarks Dry out = dry in × (1 - loss - by-product); mass out = dry out × (1 + regain out); dry in = by-product + loss + dry out. For greasy wool the loss is all that is not dry clean fibre, so the regain at the start is 0. A gain of moisture is never a negative loss; a negative loss is oil or dye taken up.
  * @throws #VALUE! when quantity is not above 0, a cell of stages is blank or of the wrong kind (with its row), loss and by-product leave nothing, or direction is unknown.
- * @example =INDEX(YARN.ROUTE(1000,{"scour",0.42,0.16;"spin",0.05,0.1825},"made"),3,8) → 651.5575
+ * @example =YARN.ROUTE(1000,{"stage","loss","regain out","by-product";"scour",0.42,0.16,0;"card and comb",0.03,0.18,0.09;"spin",0.05,0.1825,0},"made") → {"stage","mass in (unit of quantity)","dry in (unit of quantity)","by-product dry (unit of quantity)","loss dry (unit of quantity)","dry out (unit of quantity)","regain out (fraction)","mass out (unit of quantity)","yield so far (mass out / first mass in)";"scour",1000,1000,0,420,580,0.16,672.8,0.6728;"card and comb",672.8,580,52.2,17.4,510.4,0.18,602.272,0.6023;"spin",602.272,510.4,0,25.52,484.88,0.1825,573.3706,0.5734}
  * @example =INDEX(YARN.ROUTE(651.5575,{"scour",0.42,0.16;"spin",0.05,0.1825},"needed"),2,2) → 1000.000
  * @see DEFINITION
  */
@@ -114,7 +114,7 @@ function routeRow(
  * @returns {any[][]} Fraction of the dry input that is gone, in the shape of the arguments; negative when something was taken up.
  * @remarks 1 - (dry out + by-product dry) / dry in, each dry mass = mass / (1 + regain). Compare it with the loss in the stages of ROUTE.
  * @throws #VALUE! when a mass is negative, mass_in is not above 0 or a regain is not 0 to 1 (18.25 for 18.25%).
- * @example =YARN.STAGELOSS(1160,0.16,1100,0.1) → 0
+ * @example =YARN.STAGELOSS(1160,0.16,1045,0.1) → 0.05
  * @example =YARN.STAGELOSS({116;116},0.16,{104.5;93.5},0.1,{0;5.5}) → {0.05;0.10}
  * @see DEFINITION
  */

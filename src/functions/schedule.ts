@@ -31,7 +31,7 @@ const holiday = blankOrZero(dateSerial, 0);
  * not seen: put one after the other.
  * @throws #VALUE! naming the task when one is unknown, stands twice or comes round in a circle, days are not whole, or
  * a date is none. #NUM! when the plan leaves the dates of the sheet.
- * @example =INDEX(YARN.TIMEPLAN({"card",5,"";"comb",3,"card";"spin",10,"comb";"labels",4,""},46083,"from"),0,6) → {"float (days)";0;0;0;14}
+ * @example =YARN.TIMEPLAN({"task","days","after";"scour",5,"";"comb",3,"scour";"spin",10,"comb";"labels",4,""},46083,"from") → {"task","earliest start (date)","latest start (date)","earliest finish (date)","latest finish (date)","float (days)","critical";"scour",46083,46083,46087,46087,0,TRUE;"comb",46090,46090,46092,46092,0,TRUE;"spin",46093,46093,46106,46106,0,TRUE;"labels",46083,46101,46086,46106,14,FALSE}
  * @example =INDEX(YARN.TIMEPLAN({"spin",10,"";"ply",5,"spin"},46101,"to",46097),2,3) → 46080
  * @see DEFINITION, PRACTICE
  */

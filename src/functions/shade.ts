@@ -50,7 +50,7 @@ import { channel, channelsGiven, hexOrRed, wavelength, wavelengthStep } from "..
  * @returns {any[][]} One row per recipe: L*, a*, b*, or 31 reflectances from 400 to 700 nm; after its name if recipes have names.
  * @remarks Names of solids in both put every share to its solid; headings are L*, a*, b* or wavelengths, in any order among other columns. F(R) = Σ share × F(R of the solid) in every band. fibre: F = (1-R)/(M(R-0.01)+0.01), M 0.15; exponential: F = exp(-0.28 K/S); ks: F = K/S. The constants 0.15 and 0.28 are from memory, verify before use; better, fit M to your own pads with MIXFIT. With a fitted constant the mean error is 1.0 to 1.2 CIEDE2000 and the largest about 4; with the default expect worse, worst for white with very dark. Solids given as L*a*b* get the smoothest reflectance of that shade in this light, about 0.4 unit more. A start recipe for a hand-carded pad, not an approval.
  * @throws #VALUE! when shares do not sum to 1 or do not match the solids, a row is neither a reflectance nor L*a*b*, or a word is unknown.
- * @example =YARN.MIXSHADE({0.5,0.5},{50,0,0;50,0,0}) → {50.000000,0.0,0.0}
+ * @example =YARN.MIXSHADE({0.7,0.3},{"solid","L*","a*","b*";"cream",85,0,8;"red",45,30,15}) → {64.6124,19.6477,11.0302}
  * @example =ROUND(INDEX(YARN.MIXSHADE({0.5,0.5},{0.05,0.05,0.05,0.05,0.05,0.05,0.05,0.05,0.05,0.05,0.05,0.05,0.05,0.05,0.05,0.05;0.6,0.6,0.6,0.6,0.6,0.6,0.6,0.6,0.6,0.6,0.6,0.6,0.6,0.6,0.6,0.6},"fibre","reflectance"),1,16),6) → 0.126856
  * @see STEARNS-NOECHEL-1944, FRIELE-1952, BURNS-2017, CIE-15, MEMORY
  */
@@ -84,7 +84,7 @@ export function mixShade(
  * @returns {any[][]} One number: M, or the root mean square difference of the pads from the model with that M.
  * @remarks Least squares of CIEDE2000 over the pads, M from 0.01 to 1, model F = (1-R)/(M(R-0.01)+0.01). Five pads that include white with very dark bring the standard deviation of M to about 0.007. A start recipe for a hand-carded pad, not an approval.
  * @throws #VALUE! when shares and solids or pads do not match; #N/A when the pads do not settle a constant.
- * @example =ROUND(YARN.MIXFIT({0.5,0.5},{24,0,0;82,0,0},YARN.MIXSHADE({0.5,0.5},{24,0,0;82,0,0},0.2)),6) → 0.2
+ * @example =YARN.MIXFIT({0.5,0.5},{24,0,0;82,0,0},{45,0,0}) → 0.074
  * @see STEARNS-NOECHEL-1944, SHARMA-2005
  */
 export function mixFit(shares: any[][], solids: any[][], blends: any[][], result?: any[][], light?: any[][]): any[][] {
@@ -109,7 +109,7 @@ export function mixFit(shares: any[][], solids: any[][], blends: any[][], result
  * @returns {any[][]} Column of mass shares in the order of the solids, 0 where not used. With several targets, or with names: one recipe a row, the names of solids above and of targets before, as MIXSHADE and MIXNEED take it.
  * @remarks Smallest CIEDE2000 over all sets of at most "parts" solids: least squares over the shares, refined and polished on the true difference; of equal matches the one whose reflectance is nearest. Over 2,000 sets the 1,000 best by least squares are refined, over 100,000 solids are added and exchanged one at a time: MIXCHOICES then says near-best or heuristic. L*a*b* rows get the smoothest reflectance of that shade, and tell nothing of other lights. A start recipe for a hand-carded pad, not an approval; see MIXSHADE for the errors of the models, whose constants are from memory, verify before use.
  * @throws #VALUE! when a row is neither a reflectance nor L*a*b*, no surface has the shade, or step does not go into 1. #N/A when min_share and max_share leave no recipe.
- * @example =ROUND(INDEX(YARN.MIXMATCH({50,0,0},{50,0,0;70,30,10}),1,1),4) → 1
+ * @example =YARN.MIXMATCH({72,9,10},{"solid","L*","a*","b*";"cream",85,0,8;"red",45,30,15;"grey",60,0,0}) → {"cream","red","grey";0.7927,0.1042,0.1031}
  * @example =YARN.MIXMATCH(YARN.MIXSHADE({0.7;0.3},{85,0,8;45,30,15}),{85,0,8;45,30,15},2,0,"fibre","D65/10",0.05) → {0.7;0.3}
  * @see STEARNS-NOECHEL-1944, FRIELE-1952, BURNS-2017, SHARMA-2005, CIE-15, MEMORY
  */
@@ -157,7 +157,7 @@ function recipeColumn(rows: Results, { names, blanks }: Along): Results {
  * @returns {any[][]} Header row, then one row per recipe, nearest first: choice, share of each solid under its name, L*, a*, b*, difference, worst difference in another light, note, cost per kg; with several lights the difference in each further one and the one that ranks.
  * @remarks Search and models as in MIXMATCH. With several lights the root mean square of their differences ranks. The note says out of reach and by how much (when the nearest recipe is over 2 units off), reflectance over 1 (a brightener, or wrongly measured), near-best (over 2,000 sets of solids), heuristic (over 100,000) and L*a*b* only (a row was L*a*b*: then other lights tell nothing and the column is blank). The worst difference is CIEDE2000 under the worst of D65, A, F2 and F11 other than the light given, same observer. Differences equal to some thousandths rank by the nearer reflectance. Cost = Σ share × price, not rounded. A start recipe for a hand-carded pad, not an approval.
  * @throws #VALUE! when a row is neither a reflectance nor L*a*b*, no surface has the shade, prices do not match, or step does not go into 1. #N/A when min_share and max_share leave no recipe, or none is within the difference.
- * @example =INDEX(YARN.MIXCHOICES({50,0,0},{50,0,0;70,30,10}),1,9) → "note"
+ * @example =YARN.MIXCHOICES({72,9,10},{"solid","L*","a*","b*";"cream",85,0,8;"red",45,30,15;"grey",60,0,0}) → {"choice","cream (share)","red (share)","grey (share)","L*","a*","b*","difference (CIEDE2000, D65/10)","worst difference in another light (CIEDE2000)","note";1,0.7927,0.1042,0.1031,72.7593,9.13,7.6721,1.9342,"","L*a*b* only";2,0.8865,0.1135,0,75.0183,10.9231,9.2178,3.0768,"","L*a*b* only";3,1,0,0,85,0,8,14.1403,"","L*a*b* only"}
  * @example =ROUND(INDEX(YARN.MIXCHOICES({50,0,0},{50,0,0;70,30,10},,,,,,{12.5,30}),2,10),2) → 12.5
  * @see STEARNS-NOECHEL-1944, FRIELE-1952, BURNS-2017, SHARMA-2005, CIE-15, MEMORY
  */
@@ -217,7 +217,7 @@ function refuseOutOf(wish: shade.MatchWish, limit: number): never {
  * @returns {any[][]} Header row and two rows, before and after: kg of each solid added, mass, L*, a*, b*, difference, note; with several lights the difference in each further one and the one that ranks.
  * @remarks The batch of mass B with additions a is a blend of B/(B + Σa) of itself and a/(B + Σa) of each solid. Nothing is ever taken out; at most three solids are added, the best of all sets of three. The note says nothing helps where no addition brings the shade nearer, out of reach where it stays over 2 units off, and at the most where an addition is held back by its limit. All masses at one regain. A start for a hand-carded pad of batch and additions, not an approval; the models and their constants as in MIXSHADE.
  * @throws #VALUE! when a row is neither a reflectance nor L*a*b*, no surface has the shade, or most does not match the solids.
- * @example =INDEX(YARN.MIXADD({50,0,0},{50,0,0},100,{20,0,0;90,0,0}),3,9) → "nothing helps; L*a*b* only"
+ * @example =YARN.MIXADD({72,9,10},{76,6,9},100,{"solid","L*","a*","b*";"cream",85,0,8;"red",45,30,15;"grey",60,0,0}) → {"batch","cream added (kg)","red added (kg)","grey added (kg)","mass (kg)","L*","a*","b*","difference (CIEDE2000, D65/10)","note";"before",0,0,0,100,76,6,9,4.2277,"";"after",0,5.1671,2.7218,107.8889,72.4237,9.0406,8.9905,0.8498,"L*a*b* only"}
  * @example =ROUND(INDEX(YARN.MIXADD(YARN.MIXSHADE({0.8;0.2},{60,0,0;20,0,0}),{60,0,0},100,{20,0,0;90,0,0}),3,2),2) → 25
  * @see STEARNS-NOECHEL-1944, FRIELE-1952, BURNS-2017, SHARMA-2005, CIE-15, MEMORY
  */
@@ -264,7 +264,7 @@ export function mixAdd(
  * @returns {any[][]} Column of mass shares in the order of the solids, 0 where not used; with names of solids one row under them.
  * @remarks What the model predicts for the shares, divided by what was measured on the pad, band by band, is carried into the target, and that is matched as in MIXMATCH: the model's own error at this shade falls out. Reflectance only, because L*a*b* tells nothing of a band. Card and measure again: one correction brings most shades within a few tenths.
  * @throws #VALUE! when a row is no reflectance, shares do not sum to 1 or do not match the solids, or the pad is over 15 units off what the shares predict. #N/A when min_share and max_share leave no recipe.
- * @example =ROUND(INDEX(YARN.MIXCORRECT({0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2},{0.5;0.5},{0.21,0.21,0.21,0.21,0.21,0.21,0.21,0.21,0.21,0.21,0.21,0.21,0.21,0.21,0.21,0.21},{0.1,0.1,0.1,0.1,0.1,0.1,0.1,0.1,0.1,0.1,0.1,0.1,0.1,0.1,0.1,0.1;0.5,0.5,0.5,0.5,0.5,0.5,0.5,0.5,0.5,0.5,0.5,0.5,0.5,0.5,0.5,0.5}),1,1),3) → 0.534
+ * @example =YARN.MIXCORRECT({0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2},{0.5;0.5},{0.21,0.21,0.21,0.21,0.21,0.21,0.21,0.21,0.21,0.21,0.21,0.21,0.21,0.21,0.21,0.21},{"grey",0.1,0.1,0.1,0.1,0.1,0.1,0.1,0.1,0.1,0.1,0.1,0.1,0.1,0.1,0.1,0.1;"cream",0.5,0.5,0.5,0.5,0.5,0.5,0.5,0.5,0.5,0.5,0.5,0.5,0.5,0.5,0.5,0.5}) → {"grey","cream";0.5339,0.4661}
  * @see STEARNS-NOECHEL-1944, FRIELE-1952, SHARMA-2005, CIE-15, MEMORY
  */
 export function mixCorrect(
@@ -322,7 +322,7 @@ export function shadeDiff(lab_1: any[][], lab_2: any[][], formula?: any[][]): an
  * @returns {any[][]} Header row, one row per sample: dL*, da*, db*, dC*, dH*, then lighter or darker, brighter or duller, and which way the hue goes; after the names if given.
  * @remarks dH* = 2√(C1·C2)·sin(dh/2), positive from red over yellow and green to blue. Words are common practice, no source: a part under 0.05 is "same"; the hue goes towards the next of red, yellow, green and blue; of a standard with C* under 5 the larger of da* and db* names it. Both shades must be in the same light and observer.
  * @throws #VALUE! when a row is not three numbers or L* is not 0 to 110; one bad row gives an error in its own row.
- * @example =INDEX(YARN.SHADEPARTS({60,0,10},{58,0,12}),2,1) → -2
+ * @example =YARN.SHADEPARTS({60,0,10},{58,0,12}) → {"dL*","da*","db*","dC*","dH*","lightness","chroma","hue";-2,0,2,2,0,"darker","brighter","same"}
  * @example =INDEX(YARN.SHADEPARTS({60,0,10},{58,0,12}),2,6) → "darker"
  * @see CIE-15, PRACTICE
  */
@@ -466,7 +466,7 @@ export function shadePass(
  * @returns {any[][]} One row per shade: L*, a*, b*.
  * @remarks Tristimulus weights of 31 bands, 400 to 700 nm by 10, made from the CIE tables; white is their sum. Rows with other bands are interpolated (cubic); bands outside the row take the nearest value. Weights made elsewhere differ by some hundredths of a unit.
  * @throws #VALUE! when a band is not 0 to 1.5, the bands are not 31 or 16 and first_nm or step_nm is missing, or the light is unknown.
- * @example =YARN.LABOF({1,1,1,1,1,1,1,1,1,1,1,1,1,1,1,1},"A/10") → {100.0,0.0,0.0}
+ * @example =YARN.LABOF({0.05,0.05,0.05,0.06,0.06,0.07,0.08,0.1,0.14,0.2,0.28,0.34,0.38,0.4,0.42,0.43},"D65/10") → {46.3278,26.7137,30.9851}
  * @example =ROUND(INDEX(YARN.LABOF({0.2,0.2,0.2,0.2},"D65/10",400,100),1,1),3) → 51.837
  * @see CIE-15
  */
@@ -491,7 +491,7 @@ export function labOf(reflectance: any[][], light?: any[][], first_nm?: any[][],
  * @returns {any[][]} One row per colour: L*, a*, b*.
  * @remarks Sketch quality: a screen is not a dyed fibre, and this L*a*b* is for daylight and the 2-degree observer of sRGB, with the screen's white as white. The sRGB constants are from memory, verify before use.
  * @throws #VALUE! when the text is not a hex colour, or a channel is missing or not 0 to 255.
- * @example =YARN.LABFROMRGB("#FFFFFF") → {100.0,0.0,0.0}
+ * @example =YARN.LABFROMRGB("#8A3D24") → {35.7308,31.0764,30.6978}
  * @example =ROUND(INDEX(YARN.LABFROMRGB(119,119,119),1,1),2) → 50.03
  * @see IEC-61966-2-1, CIE-15, MEMORY
  */
@@ -529,7 +529,7 @@ export function labToRgb(lab: any[][]): any[][] {
  * @returns {any[][]} One index per pair; 0 for none.
  * @remarks Special index for a change of light: what the pair differs by in light_1 is taken out by scaling X, Y, Z of the sample, then CIEDE2000 in light_2. Needs measured reflectances; a reflectance rebuilt from L*a*b* tells nothing of another light, so L*a*b* is refused.
  * @throws #VALUE! when a row is L*a*b* or is not 31 or 16 bands, a light is unknown, or the two have not the same observer.
- * @example =YARN.METAMERISM({0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2},{0.4,0.4,0.4,0.4,0.4,0.4,0.4,0.4,0.4,0.4,0.4,0.4,0.4,0.4,0.4,0.4},"D65/10","A/10") → 0.000000
+ * @example =YARN.METAMERISM({0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2,0.2},{0.24,0.22,0.2,0.18,0.19,0.2,0.21,0.21,0.2,0.19,0.19,0.2,0.21,0.21,0.2,0.19},"D65/10","A/10") → 0.5694
  * @see CIE-15, SHARMA-2005
  */
 export function metamerism(

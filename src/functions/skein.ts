@@ -118,7 +118,7 @@ export function shortfall(nominal_g: any[][]): any[][] {
  * packs allow none); none short by more than 2T. Yarn must be weighed at standard regain. An official test samples and
  * judges differently: this is a help for the packer and no legal advice.
  * @throws #VALUE! when a mass or tare is no number, tares do not match or exceed a mass; #N/A when nominal is outside the rule.
- * @example =INDEX(YARN.NETCHECK({101;99;103},100),2,2) → 101
+ * @example =YARN.NETCHECK({101;99;103;100.4;98.8},100) → {"packs","mean (g)","T (g)","below nominal - T","allowed below nominal - T","below nominal - 2T","verdict";5,100.44,4.5,0,0,0,"passes"}
  * @example =INDEX(YARN.NETCHECK({101;99;103},100),2,7) → "passes"
  * @see EU-76-211, PACKERS-RULES
  */

@@ -316,7 +316,7 @@ export function factorUnit(value: any[][], from: any[][], to: any[][]): any[][] 
  * @returns {any[][]} Header row, then one row per convention.
  * @remarks Size: what a factor of 1 is in turns per metre × √tex. Convert with FACTORUNIT.
  * @throws Nothing.
- * @example =INDEX(YARN.TWISTCONVENTIONS(),2,2) → "turns per metre / √Nm"
+ * @example =YARN.TWISTCONVENTIONS() → {"word","factor is","twist unit","count system","size (turns per metre × √tex)","source";"metric","turns per metre / √Nm","tpm","Nm",31.6228,"RIETER";"tex tpcm","turns per centimetre × √tex","tpcm","tex",100,"DEFINITION";"tex tpm","turns per metre × √tex","tpm","tex",1,"EXAM";…}
  * @see RIETER, EXAM, DEFINITION
  */
 export function twistConventions(): any[][] {

@@ -67,7 +67,7 @@ export function cleanMass(net: any[][], clean_yield: any[][], rounding?: any[][]
  * @returns {any[][]} One yield, not rounded; a certificate shows it to 0.1 %.
  * @remarks Σ clean / Σ net, each clean mass rounded as its own certificate has it (yield to 0.1 %, mass to 1 kg).
  * @throws #VALUE! when the lists differ in length, have gaps, or hold what is no mass or no yield.
- * @example =YARN.COMBINEDYIELD({12000;14000},{72.4%;61.1%}) → 0.66315
+ * @example =YARN.COMBINEDYIELD({12000;14000},{0.724;0.611}) → 0.66315
  * @see CERTIFICATE
  */
 export function combinedYield(nets: any[][], yields: any[][]): any[][] {
