@@ -1,6 +1,6 @@
 import { describe, test } from "vitest";
 import { documentedFunctions } from "../src/documentation/docblocks.mjs";
-import { evaluate, type Outcome } from "../src/recalculate/engine";
+import { evaluate } from "../src/recalculate/engine";
 import { bundledFunctions } from "./support/functions";
 import { expectCase, type Case } from "./support/cases";
 
@@ -21,7 +21,7 @@ describe("every example of the documentation gives the result beside it", () => 
         source: "the docblock",
         evidence: "rule",
       };
-      const came = outcomes[2 * index] as Outcome;
+      const came = outcomes[2 * index];
       expectCase(begins && Array.isArray(came) ? came.slice(0, (wanted as unknown[]).length) : came, rounded);
     });
   });

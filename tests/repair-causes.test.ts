@@ -44,7 +44,7 @@ function copiesOf(file: string, called: string): Record<string, string> {
   const [plain, mended, recalculated] = ["plain", "mended", "recalculated"].map((kind) => place(`${kind}-${called}`));
   expect(makePlain({ file, called, out: plain as string }).error).toBeUndefined();
   expect(makeMended({ file, called, out: mended as string }).error).toBeUndefined();
-  expect(recalculate({ file, called, out: recalculated as string }).error).toBeUndefined();
+  expect(recalculate({ file, called, out: recalculated }).error).toBeUndefined();
   return { plain, mended, recalculated } as Record<string, string>;
 }
 

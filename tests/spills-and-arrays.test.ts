@@ -15,11 +15,11 @@ async function results(formula: string): Promise<unknown[]> {
     headerRow: true,
     columns: [{ name: "x" }, { name: "y" }],
     rows: [1, -2, 3, -4].map((value) => [value, 1]),
-  } as never);
+  });
   workbook.addWorksheet("Other");
-  sheet.getCell("A3").value = { formula } as never;
-  sheet.getCell("K9").value = { formula: "SUM(A3:A6)" } as never;
-  const { filled } = await writeWorkbook(workbook as never, place("arrays.xlsx"), bundledFunctions());
+  sheet.getCell("A3").value = { formula };
+  sheet.getCell("K9").value = { formula: "SUM(A3:A6)" };
+  const { filled } = await writeWorkbook(workbook, place("arrays.xlsx"), bundledFunctions());
   return filled.map(({ values }) => values.map(([value]) => value));
 }
 

@@ -20,11 +20,11 @@ async function sample(file: string) {
     totalsRow: false,
     columns: [{ name: "count, NeC" }, { name: "NeW" }],
     rows: [10, 20].map((count) => [count, { formula: 'YARN.COUNT([@[count, NeC]],"NeC","NeW")' }]),
-  } as never);
+  });
   workbook.definedNames.add("In!$A$2:$A$4", "counts");
   const sheet = workbook.addWorksheet("Calc & <more>");
   Object.entries(formulas).forEach(([address, formula]) => (sheet.getCell(address).value = { formula }));
-  return writeWorkbook(workbook as never, file, bundledFunctions());
+  return writeWorkbook(workbook, file, bundledFunctions());
 }
 
 const formulas = {
@@ -115,7 +115,7 @@ describe("a written workbook is as Excel stores it", () => {
   test("a function that cannot be worked out here is reported", async () => {
     const workbook = new Workbook();
     workbook.addWorksheet("S").getCell("A1").value = { formula: 'CONVERT(1,"lbm","g")' };
-    const written = await writeWorkbook(workbook as never, place("lacking.xlsx"), bundledFunctions());
+    const written = await writeWorkbook(workbook, place("lacking.xlsx"), bundledFunctions());
     expect(written.errors).toMatchObject([
       { cell: "A1", code: "#NAME?", message: "CONVERT cannot be worked out here" },
     ]);
@@ -126,7 +126,7 @@ describe("a written workbook is as Excel stores it", () => {
     const only = workbook.addWorksheet("S");
     only.getCell("A1").value = { formula: 'YARN.COUNT({10;20},"NeC","NeW")' };
     only.getCell("A2").value = "in the way";
-    const written = await writeWorkbook(workbook as never, place("spill.xlsx"), bundledFunctions());
+    const written = await writeWorkbook(workbook, place("spill.xlsx"), bundledFunctions());
     expect(written.errors).toMatchObject([{ sheet: "S", cell: "A1", code: "#SPILL!" }]);
     expect(textsOf(place("spill.xlsx"))["xl/worksheets/sheet1.xml"]).toMatch(/ref="A1">.*<v>#VALUE!<\/v>/);
   });

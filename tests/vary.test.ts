@@ -8,7 +8,7 @@ import { formulasOf, preparedFor } from "../src/recalculate/calculation";
 import { Model } from "../src/recalculate/model";
 import { listed, placeOfOne, placesOf } from "../src/recalculate/places";
 import { Complaint } from "../src/recalculate/command-line";
-import { inputsOf, rangesInTable, rangesInText, type Ranges } from "../src/recalculate/ranges";
+import { inputsOf, rangesInTable, rangesInText } from "../src/recalculate/ranges";
 import { sought } from "../src/recalculate/seek";
 import { seekInWorkbook, settleVariation } from "../src/recalculate/vary-tasks";
 import { askedIn, OPTIONS } from "../src/recalculate/vary-words";
@@ -370,7 +370,7 @@ describe("what vary refuses", () => {
     const answer = settleVariation({
       file: book("refused.xlsx", text),
       called: "refused.xlsx",
-      ranges: question.ranges as Ranges,
+      ranges: question.ranges,
       ...(of === undefined ? {} : { of }),
       also: [],
     });

@@ -56,7 +56,7 @@ export async function putIn(context: Excel.RequestContext, placing: Placing): Pr
   cell.load("text");
   await context.sync();
   if (supports("1.7")) await noteVersion(context, placing.version);
-  return { shown: String((cell.text as unknown[][])[0]?.[0] ?? "") };
+  return { shown: cell.text[0]?.[0] ?? "" };
 }
 
 async function noteVersion(context: Excel.RequestContext, version: string): Promise<void> {

@@ -23,6 +23,6 @@ page.CustomFunctions = excels;
 
 /** The version of the bundle in this page. */
 export function loadedVersion(): string {
-  const rows = functions.get("VERSION")?.() as unknown[][] | undefined;
-  return String(rows?.[0]?.[0] ?? "unknown");
+  const rows = functions.get("VERSION")?.() as string[][] | undefined;
+  return rows?.[0]?.[0] ?? "unknown";
 }

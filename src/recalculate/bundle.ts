@@ -36,7 +36,8 @@ export function bundleDigest(file = FUNCTIONS): string {
  */
 export function loadBundle(file = FUNCTIONS): Implementations {
   const functions = new Map<string, Implementation>();
-  const run = compileFunction(readFileSync(file, "utf8"), ["CustomFunctions"], { filename: file });
+  const code = compileFunction(readFileSync(file, "utf8"), ["CustomFunctions"], { filename: file });
+  const run = code as (given: ReturnType<typeof customFunctionsRuntime>) => void;
   run(customFunctionsRuntime(functions));
   return functions;
 }

@@ -25,12 +25,15 @@ export function circleIn(book: Book, formulas: readonly FormulaCell[], filled: r
     state[start] = WAITING;
     while (path.length > 0) {
       const top = path[path.length - 1] as (typeof path)[number];
-      const { value: owner, done } = top.next.next();
+      const step = top.next.next();
       if (++steps > MOST_STEPS) return undefined;
-      if (done) {
+      if (step.done === true) {
         state[top.index] = DONE;
         path.pop();
-      } else if (state[owner] === WAITING) {
+        continue;
+      }
+      const owner = step.value;
+      if (state[owner] === WAITING) {
         const circle = path.slice(path.findIndex(({ index }) => index === owner)).map(({ index }) => index);
         return [...circle, owner].map(placeAt).join(" → ");
       } else if (state[owner] === 0) {
@@ -41,9 +44,10 @@ export function circleIn(book: Book, formulas: readonly FormulaCell[], filled: r
   }
   return undefined;
 
-  function* readBy(index: number): Generator<number> {
+  function* readBy(index: number): Generator<number, undefined> {
     for (const { sheet, area } of readingsOf(formulas[index] as FormulaCell, book))
       yield* ownersIn(columns, sheet, area);
+    return undefined;
   }
 
   function placeAt(index: number): string {
@@ -82,7 +86,7 @@ export function* ownersIn(
   columns: Map<string, Map<number, Column>>,
   sheet: string,
   area: Reading["area"],
-): Generator<number> {
+): Generator<number, undefined> {
   for (const [column, { rows, owners }] of columns.get(sheet) ?? []) {
     if (column < area.left || column > area.right) continue;
     for (let at = firstFrom(rows, area.top); at < rows.length && (rows[at] as number) <= area.bottom; at++) {

@@ -6,7 +6,7 @@ import { compared } from "./compare";
 import { bytesOf } from "./recalculation";
 import { storeResults } from "./stored-form";
 import { valueIn } from "./stored-text";
-import { CellError, type Value } from "./values";
+import { CellError, shownAs, type Value } from "./values";
 
 const WORKBOOK = "sample-workbooks/order-to-landed-cost.xlsx";
 
@@ -39,7 +39,7 @@ export function main(): number {
     print(row[0], [shown(each, 2), `${shown(skeins, 0)} skeins`, `${shown(total, 2)} in all`]);
   }
   console.log("\nChecks");
-  for (const [what, holds] of checks) console.log(`  ${holds === true ? "holds" : "FAILS"}  ${String(what)}`);
+  for (const [what, holds] of checks) console.log(`  ${holds === true ? "holds" : "FAILS"}  ${shownAs(what ?? null)}`);
   const sound = all === "hold" && differences.length === 0 && checks.every(([, holds]) => holds === true);
   console.log(
     `\n${results.length} formulas, ${cells} cells recalculated in ${seconds.toFixed(2)} s; ${differences.length} differ from the saved values`,
@@ -49,7 +49,7 @@ export function main(): number {
 }
 
 function print(label: Value | undefined, columns: readonly string[]): void {
-  console.log(`  ${String(label).padEnd(12)}${columns.map((column) => column.padStart(18)).join("")}`);
+  console.log(`  ${shownAs(label ?? null).padEnd(12)}${columns.map((column) => column.padStart(18)).join("")}`);
 }
 
 /** The values of a named cell or range. */

@@ -111,6 +111,7 @@ export function calculate(grid: Grid, pending: readonly Pending[], functions: Im
  * limit is lifted, by a cache that never calls itself full.
  */
 function keepingEveryFormula(grid: Grid, work: () => void): void {
+  // eslint-disable-next-line @typescript-eslint/unbound-method -- it is called with the map below
   const original = WeakMap.prototype.set;
   WeakMap.prototype.set = function (this: WeakMap<WeakKey, unknown>, key: WeakKey, value: unknown) {
     if (key === grid && value instanceof Map) {

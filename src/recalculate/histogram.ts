@@ -30,5 +30,5 @@ export function histogramOf(values: readonly number[]): Bin[] {
 /** The next 1, 2 or 5 times a power of ten. */
 export function roundWidth(least: number): number {
   const power = 10 ** Math.floor(Math.log10(least));
-  return (([1, 2, 5].find((step) => step * power >= least * (1 - 1e-9)) ?? 10) as number) * power;
+  return ([1, 2, 5].find((step) => step * power >= least * (1 - 1e-9)) ?? 10) * power;
 }

@@ -73,7 +73,8 @@ const known = new WeakMap<Book["names"], Map<string, BookName[]>>();
 function namesOf({ names }: Book): Map<string, BookName[]> {
   let found = known.get(names);
   if (found === undefined) {
-    known.set(names, (found = new Map()));
+    found = new Map<string, BookName[]>();
+    known.set(names, found);
     for (const name of names) {
       const key = name.name.toLowerCase();
       found.set(key, [...(found.get(key) ?? []), name]);

@@ -72,7 +72,7 @@ export function one<T>(argument: Named, kind: Kind<T>): T {
   if (cells.length !== 1 || cells[0]?.length !== 1) {
     refuse(name, `${cells.length}×${cells[0]?.length ?? 0} cells`, "must be a single cell");
   }
-  const cell = (cells[0] as Cell[])[0];
+  const cell = cells[0][0];
   if (isBlank(cell)) refuse(name, "blank", "must be given");
   return readCell(cell, name, kind);
 }
@@ -196,7 +196,7 @@ export interface TableRow<R> {
   /** Its name, in a table whose rows have names. */
   readonly called: string | undefined;
   /** The row as an object; throws a Refusal or an ErrorInCell. */
-  read(): R;
+  readonly read: () => R;
 }
 
 /** The same table row by row, for a result in which a bad row must not spoil the rows before it. */
@@ -208,7 +208,7 @@ export function tableRows<R extends object>(
   const [name, cells] = nameOf(argument);
   const keys = Object.keys(columns) as (keyof R & string)[];
   const isNeeded = (key: string): boolean =>
-    key !== NAME && (!mayBeBlank(columns[key as keyof R] as Kind<unknown>) || (traits.needed ?? []).indexOf(key) >= 0);
+    key !== NAME && (!mayBeBlank(columns[key as keyof R]) || (traits.needed ?? []).indexOf(key) >= 0);
   const filled = withoutBlankEnd(cells);
   const listed = keys.map(spoken).join(", ");
   if (filled.length === 0) refuse(name, "blank", `must hold the columns ${listed}`);

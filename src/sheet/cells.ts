@@ -18,7 +18,7 @@ export function isBlank(cell: Cell): cell is null | undefined | "" {
 }
 
 /** Is the argument left out, or a reference to one blank cell? */
-export function isOmitted(cells: Cells | Cell): boolean {
+export function isOmitted(cells: Cell): boolean {
   if (!Array.isArray(cells)) return isBlank(cells);
   return (
     cells.length === 0 ||
@@ -27,7 +27,7 @@ export function isOmitted(cells: Cells | Cell): boolean {
 }
 
 /** Rows of cells, whatever form the host used: a bare value counts as a single cell, nothing as a blank one. */
-export function rowsOf(cells: Cells | Cell): Cells {
+export function rowsOf(cells: Cell): Cells {
   if (!Array.isArray(cells)) return [[cells]];
   if (cells.length === 0) return [[null]];
   if (!Array.isArray(cells[0])) return [cells];

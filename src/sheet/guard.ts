@@ -39,7 +39,7 @@ function isObject(value: unknown): value is object {
 function plainCells(argument: unknown, index: number): unknown {
   if (!Array.isArray(argument) || !Array.isArray(argument[0])) return argument;
   const rows = argument as Cells;
-  const width = argument[0].length as number;
+  const width = argument[0].length;
   let rich = false;
   for (const row of rows) {
     if (!Array.isArray(row) || row.length !== width) ragged(index, width, row);

@@ -45,7 +45,7 @@ export function columnUnder(
   const [first, ...below] = cells as [Cell[], ...Cell[][]];
   const isText = (cell: Cell): cell is string => typeof cell === "string" && !isBlank(cell.trim());
   if (below.length === 0 || first.length < 2 || !first.every(isText)) return undefined;
-  const seen = (first as string[]).map(plainHeading);
+  const seen = first.map(plainHeading);
   const [place, ...others] = placesOf(heading, seen);
   if (place === undefined || others.length > 0) return undefined;
   const [
@@ -53,7 +53,7 @@ export function columnUnder(
   ] = placesOf("name", seen).filter((at) => at !== place);
   return {
     figures: below.map((row) => [row[place]]),
-    rowNames: named < 0 ? undefined : below.map((row) => (isText(row[named]) ? (row[named] as string).trim() : "")),
+    rowNames: named < 0 ? undefined : below.map((row) => (isText(row[named]) ? row[named].trim() : "")),
     columnNames: undefined,
   };
 }
@@ -109,7 +109,7 @@ export function isSumOf(above: readonly (readonly Cell[])[], row: readonly Cell[
     const total = row[place];
     if (typeof total !== "number" || total === 0) return false;
     let sum = 0;
-    for (const other of above) sum += typeof other[place] === "number" ? (other[place] as number) : 0;
+    for (const other of above) sum += typeof other[place] === "number" ? other[place] : 0;
     return Math.abs(sum - total) <= 1e-9 * Math.abs(total);
   });
   return summed.length >= 2;

@@ -19,7 +19,7 @@ export function lift<A extends readonly unknown[]>(
   const call = spreadCall(calculate, values.length);
   if (varying.length === 0) return [[finite(call(values))]];
 
-  const results: Results = new Array(rows);
+  const results = new Array<OutCell[]>(rows);
   const only = varying.length === 1 && across === 1 ? (varying[0] as Varying) : undefined;
   if (only !== undefined && only.index === 0 && values.length <= 5) {
     const otherwise = (row: number) => liftedCell(call, values, varying, row, 0);
@@ -96,7 +96,7 @@ function crossedColumns(
     } catch {
       // Each cell below says so again.
     }
-    const column: Results = new Array(rows);
+    const column = new Array<OutCell[]>(rows);
     if (readable) liftedColumn(calculate, first.column, own, otherwise, column);
     for (let row = 0; row < rows; row++) {
       (results[row] as OutCell[]).push(readable ? ((column[row] as OutCell[])[0] as OutCell) : otherwise(row));
@@ -119,7 +119,7 @@ export function liftRows<A extends readonly unknown[]>(
   const call = spreadCall(calculate, values.length);
   if (varying.length === 0) return [call(values).map(finite)];
 
-  const results: Results = new Array(rows);
+  const results = new Array<OutCell[]>(rows);
   for (let row = 0; row < rows; row++) {
     try {
       results[row] = fill(values, varying, row, 0) ? call(values).map(finite) : new Array<OutCell>(width).fill("");

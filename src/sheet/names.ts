@@ -1,6 +1,6 @@
 import { counted, refuse } from "../trade/refusal";
 import { accepts, nameOf, readItem, withoutBlankEnd, type Named } from "./arguments";
-import { inReadingOrder, isBlank, isOmitted, type Cell, type Cells, type Result, type Results } from "./cells";
+import { inReadingOrder, isBlank, isOmitted, shown, type Cell, type Cells, type Result, type Results } from "./cells";
 import { columnUnder, plainHeading, refuseTotal } from "./headings";
 import { readsAsNumber, type Kind } from "./kinds";
 import { finite } from "./lift";
@@ -160,7 +160,7 @@ export function alongside(argument: Named, kind: Kind<unknown>, heading: string,
   const isSpare = (place: number): boolean => to.blanks[place] === true;
   items.forEach((cell, place) => {
     if (isSpare(place) && !isBlank(cell) && cell !== 0) {
-      refuse(`${name} item ${place + 1}`, String(cell), `must be blank as in ${to.of}`);
+      refuse(`${name} item ${place + 1}`, shown(cell), `must be blank as in ${to.of}`);
     }
   });
   return { [name]: [items.filter((_, place) => !isSpare(place))] };

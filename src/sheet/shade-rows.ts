@@ -99,7 +99,7 @@ function isHeadingRow(row: readonly Cell[]): boolean {
 
 /** The columns by their headings, in any order among others: L*, a*, b*, or wavelengths. */
 function underHeadings(name: string, [headings, ...rows]: Cells): ShadeRows {
-  const seen = (headings as Cell[]).map((cell) => (isBlank(cell) ? "" : String(cell)));
+  const seen = (headings as Cell[]).map((cell) => (isBlank(cell) ? "" : String(cell as string | number)));
   const plain = seen.map(plainHeading);
   const lab = ["l*", "a*", "b*"].map((axis) => placesOf(axis, plain));
   const bands = seen
@@ -121,7 +121,10 @@ function underHeadings(name: string, [headings, ...rows]: Cells): ShadeRows {
   return {
     name,
     figures: rows.map((row) => places.map((place) => row[place])),
-    names: named === undefined ? undefined : rows.map((row) => (isBlank(row[named]) ? "" : String(row[named]).trim())),
+    names:
+      named === undefined
+        ? undefined
+        : rows.map((row) => (isBlank(row[named]) ? "" : String(row[named] as string | number).trim())),
     grid,
     above: 1,
   };

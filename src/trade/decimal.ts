@@ -245,7 +245,7 @@ export class Decimal {
     next.low = low;
     next.bound = isOrdinary(high) || (high === 0 && step !== "times" && step !== "over") ? bound : Infinity;
     next.step = step;
-    next.first = this as Decimal;
+    next.first = this;
     next.second = second;
     next.steps = 1 + (typeof second === "number" ? this.steps : Math.max(this.steps, second.steps));
     if (next.steps > MOST_STEPS) next.know(next.inDigits());

@@ -130,7 +130,7 @@ describe("VARIANCE", () => {
   test("the shape is a header, one row per material and the totals; lists may lie in rows", () => {
     const down = rowsOf("=YARN.VARIANCE({10;8;4},{10;9;5},{8;6;12},{7;7;11})");
     expect(down.map((row) => row.length)).toEqual([5, 5, 5, 5, 5]);
-    expect(down[0]?.every((header) => String(header).includes("favourable +"))).toBe(true);
+    expect(down[0]?.every((header) => (header as string).includes("favourable +"))).toBe(true);
     expect(rowsOf("=YARN.VARIANCE({10,8,4},{10,9,5},{8,6,12},{7,7,11})")).toEqual(down);
   });
   test("an error value among the figures is the answer, for the mix needs them all", () => {

@@ -41,7 +41,7 @@ function argument(usual: unknown[][] | null, words: readonly unknown[]): fc.Arbi
   const changed = fc.tuple(fc.nat(size - 1), likely).map(([at, cell]) => withCell(usual, at, cell));
   const repeated = fc
     .integer({ min: 2, max: 4 })
-    .map((times) => ([] as unknown[][]).concat(...Array(times).fill(usual)));
+    .map((times) => ([] as unknown[][]).concat(...Array<unknown[][]>(times).fill(usual)));
   return fc.oneof(
     { weight: 8, arbitrary: fc.constant(usual) },
     { weight: 5, arbitrary: changed },

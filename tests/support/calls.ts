@@ -83,9 +83,7 @@ function faultInCell(cell: unknown): string | undefined {
     if (!Number.isFinite(cell)) return `a cell holds ${cell}`;
     return Object.is(cell, -0) ? "a cell holds -0" : undefined;
   }
-  return typeof cell === "object" && cell !== null
-    ? faultInError(cell as { code?: unknown })
-    : `a cell holds ${String(cell)}`;
+  return typeof cell === "object" && cell !== null ? faultInError(cell) : `a cell holds ${String(cell)}`;
 }
 
 function faultInError(error: { code?: unknown; message?: unknown }): string | undefined {

@@ -44,9 +44,10 @@ export function expectCase(outcome: Outcome | undefined, { id, formula, expect: 
     } else if (typeof value === "number") {
       expect(typeof got, `${where}: ${JSON.stringify(got)}`).toBe("number");
       const allowed = Math.max(atol ?? 0, (rtol ?? 0) * Math.abs(value));
-      expect(Math.abs((got as number) - value), `${where}: ${String(got)} against ${value}`).toBeLessThanOrEqual(
-        allowed,
-      );
+      expect(
+        Math.abs((got as number) - value),
+        `${where}: ${JSON.stringify(got)} against ${value}`,
+      ).toBeLessThanOrEqual(allowed);
     } else {
       expect(got, where).toEqual(value);
     }

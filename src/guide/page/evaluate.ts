@@ -263,7 +263,8 @@ function rank(value: Value): number {
 
 function textOf(value: Value): string {
   if (typeof value === "boolean") return value ? "TRUE" : "FALSE";
-  return value === null ? "" : String(value);
+  if (value === null) return "";
+  return value instanceof CellError ? value.code : String(value);
 }
 
 function numberOf(value: Value): number {

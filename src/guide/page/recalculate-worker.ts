@@ -57,7 +57,7 @@ function copied(kind: Kind, job: Job & { out: string }): Answer {
 }
 
 addEventListener("message", ({ data }: MessageEvent<Asked>) => {
-  answerTo(data)
+  void answerTo(data)
     .catch((fault: unknown): Answer => ({ error: `it could not be worked out (${String(fault)})` }))
     .then((answer) => postMessage(answer));
 });

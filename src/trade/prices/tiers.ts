@@ -39,8 +39,8 @@ export class PriceList {
     checkBreaks(breaks, rates);
     this.breaks = breaks.map((start) => asShown(start).toNumber());
     this.rates = rates;
-    const leastFrom: Decimal[] = new Array(breaks.length);
-    const before: Decimal[] = new Array(breaks.length);
+    const leastFrom = new Array<Decimal>(breaks.length);
+    const before = new Array<Decimal>(breaks.length);
     let sofar = ZERO;
     this.breaks.forEach((start, tier) => {
       if (tier > 0) {

@@ -6,11 +6,11 @@ import { clipped } from "./spectra";
  */
 export interface BlendModel {
   /** The additive function of a reflectance. */
-  additive(reflectance: number): number;
+  readonly additive: (reflectance: number) => number;
   /** The reflectance of an additive value. */
-  reflectance(value: number): number;
+  readonly reflectance: (value: number) => number;
   /** The slope of that inverse, from the reflectance it gave. */
-  slope(reflectance: number): number;
+  readonly slope: (reflectance: number) => number;
 }
 
 /** M of Stearns & Noechel for wool, from memory: verify before use, or fit it to carded pads. */

@@ -45,7 +45,7 @@ interface Tableau {
 export function solveLinearProgramme({ direction, objective, limits }: LinearProgramme): Solution {
   const { rows, basis, columns, scales } = scaledTableau(objective.length, limits);
   const stated = rows.map((row) => row.slice());
-  const width = (rows[0] as Row | undefined)?.length ?? columns + 1;
+  const width = rows[0]?.length ?? columns + 1;
 
   // Phase 1: the artificial columns together as small as can be; 0 means that the limits can be met.
   const artificial = zeros(width);
