@@ -29,7 +29,7 @@ export const SAMPLE_WORKBOOKS: Readonly<Record<string, () => SampleBook>> = {
  * The same functions, that answer the same question once: they are pure, and a book is calculated twice, each time in
  * several rounds until all spills have settled.
  */
-function remembering(functions: Implementations): Implementations {
+export function remembering(functions: Implementations): Implementations {
   const once = ([id, implementation]: readonly [string, Implementation]): [string, Implementation] => {
     const answers = new Map<string, unknown>();
     return [

@@ -797,7 +797,7 @@ function checks(book: SampleBook): void {
       "Landed total is value plus charges",
       `=ROUND(Landed!${all}${LANDED_TOTAL}-Landed!F${total}-SUM(Landed!B${CHARGE_FIRST}:B${CHARGE_LAST}),Decimals)=0`,
     ],
-    ["Standard cost less variances is the actual cost", "=ABS(Variances!E18-Variances!E17-Variances!E19)<0.05"],
+    ["Standard cost less variances is the actual cost", "=ABS(Variances!B18-Variances!B19-Variances!B20)<0.05"],
     [
       "The average skein of Swing is the landed total over the skeins, to a tenth of a cent",
       `=ABS(AverageSkein-Landed!${all}${LANDED_TOTAL}/Landed!I${total})<0.001`,

@@ -27,6 +27,7 @@ const ROUTE_FORMATS: (Format | undefined)[] = [undefined, "kg", "kg", "kg", "kg"
 
 /** Recipes as a matrix, one row a colourway. */
 const SHARES = `Orders[[${SOLIDS[0]}]:[${SOLIDS[SOLIDS.length - 1]}]]`;
+const SHARE_HEADINGS = `Orders[[#Headers],[${SOLIDS[0]}]:[${SOLIDS[SOLIDS.length - 1]}]]`;
 const YARN_MASSES = "Orders[Skeins (no.)]*SkeinMass/GramsPerKg";
 const YARN_LOSSES = "YarnStages[Loss (of dry input)]";
 
@@ -366,7 +367,10 @@ function checks(book: SampleBook): void {
   const cardTotals = ORDERS.map((_, index) => `Cards!D${FIRST_CARD + index * CARD_ROWS + 2 + SOLIDS.length}`);
   book.checks([
     ["The shares of every recipe sum to 100 %", `=SUMPRODUCT(--(ABS(${blendRows("D")}-1)>Rounding))=0`],
-    ["Every colourway has a recipe and every solid a line of stock", `=COLUMNS(${SHARES})=ROWS(Solids[Solid])`],
+    [
+      "Every colourway has a recipe and every solid a line of stock",
+      `=AND(COLUMNS(${SHARES})=ROWS(Solids[Solid]),SUMPRODUCT(--(COUNTIF(${SHARE_HEADINGS},Solids[Solid])<>1))=0)`,
+    ],
     ["Solids needed are the blends laid down (kg)", `=ABS(SUM(${solids("B")})-SUM(${blendRows("C")}))<Rounding`],
     ["Solids needed agree with the route (kg)", `=ABS(SUM(${solids("B")})-DyedNeeded)<Rounding`],
     ["Stock and dye lots cover every solid", `=MIN(${solids("H")})>-Rounding`],

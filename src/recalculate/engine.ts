@@ -1,7 +1,7 @@
 import { calculateFormulas, parse, tokenize } from "@cj-tech-master/excelts/formula";
 import type { Implementation, Implementations } from "./bundle";
 import { Grid, type GridCell } from "./grid";
-import { appliedOneByOne, ONE_BY_ONE } from "./one-by-one";
+import { LIFTED, lifted, type Invoke } from "./lifting";
 import { roundedAsShown } from "./rounding";
 import { CellError, rowsOf, type Outcome, type Value } from "./values";
 
@@ -208,6 +208,40 @@ export function unknownTo(names: readonly string[]): string[] {
   });
 }
 
+interface OwnFunction {
+  readonly name: string;
+  readonly minArity: number;
+  readonly maxArity: number;
+  readonly invoke: Invoke;
+}
+
+let own: readonly OwnFunction[] | undefined;
+
+/** The engine's own functions, caught where it looks them up by name: it hands them out in no other way. */
+function ownFunctions(): readonly OwnFunction[] {
+  if (own !== undefined) return own;
+  const caught = new Map<string, OwnFunction>();
+  const grid = new Grid();
+  const sheet = grid.addSheet("Sheet1");
+  [...LIFTED.keys()].forEach((name, index) => (sheet.getCell(index + 1, 1).formula = `${name}()`));
+  const original = Map.prototype.get;
+  Map.prototype.get = function (this: Map<unknown, unknown>, key: unknown) {
+    const found: unknown = original.call(this, key);
+    if (isFunctionOfEngine(found) && found.name === key) caught.set(found.name, found);
+    return found;
+  };
+  try {
+    calculateFormulas(grid as unknown as Parameters<typeof calculateFormulas>[0]);
+  } finally {
+    Map.prototype.get = original;
+  }
+  return (own = [...caught.values()]);
+}
+
+function isFunctionOfEngine(found: unknown): found is OwnFunction {
+  return typeof found === "object" && found !== null && "invoke" in found && "minArity" in found && "name" in found;
+}
+
 /** Makes our functions known under the name a person types, and what the engine lacks. */
 function registerAll(
   grid: Grid,
@@ -220,7 +254,14 @@ function registerAll(
   functions.forEach((implementation, id) => register(`YARN.${id}`, adapted(implementation)));
   // The engine's ROUND works on the binary value (1.005 gives 1); the sheet's own rounds the decimal a person sees.
   register("ROUND", adapted(roundedAsShown));
-  for (const [name, work] of Object.entries(ONE_BY_ONE)) register(name, appliedOneByOne(work));
+  for (const { name, minArity, maxArity, invoke } of ownFunctions()) {
+    const whole = LIFTED.get(name) as (argument: number) => boolean;
+    grid.userFunctions.set(name, {
+      minArity,
+      maxArity,
+      invoke: lifted(invoke, whole) as (received: unknown[]) => unknown,
+    });
+  }
   register("CAUGHT", (received) => {
     const [index, height, width, value] = received as [
       { value: number },

@@ -3,6 +3,7 @@ import type * as Core from "@univerjs/core";
 import type * as Engine from "@univerjs/engine-formula";
 import type { Implementation, Implementations } from "./bundle";
 import type { Pending } from "./engine";
+import { outsideQuotes } from "./formula-text";
 import type { Content, Grid } from "./grid";
 import { CellError, rowsOf, type Outcome, type Value } from "./values";
 
@@ -98,7 +99,7 @@ export function laidOut(grid: Grid, functions: Implementations): Laid | undefine
       try {
         const { rowCount, columnCount } = current.getSheetRowColumnCount(BOOK, identity);
         runtime.setCurrent(cell.row - 1, cell.col - 1, rowCount, columnCount, identity, BOOK);
-        const node = lexer.treeBuilder(`=${formula}`);
+        const node = lexer.treeBuilder(`=${withPlainNumbers(formula)}`);
         if (!(node instanceof engine.LexerNode)) return undefined;
         const tree = builder.parse(node);
         if (tree === null || tree === undefined) return undefined;
@@ -120,6 +121,19 @@ export function laidOut(grid: Grid, functions: Implementations): Laid | undefine
       univer.dispose();
     },
   };
+}
+
+/** Numbers as they are typed; the arrays in braces, which hold no quotient, are passed over. */
+const NUMBERS = /\{[^}]*\}|(?<![\p{L}\p{N}_.$!])(?:\d*\.?\d+|\d+\.)(?:E[-+]?\d+)?(?![\p{L}\p{N}_.(!:])/giu;
+
+/** A number that JavaScript writes with an exponent ("1e-9") is a text to this engine, so it is written as a quotient. */
+function withPlainNumbers(formula: string): string {
+  return outsideQuotes(formula, (piece) =>
+    piece.replace(NUMBERS, (typed) => {
+      const [digits, exponent] = String(Number(typed)).split("e-");
+      return exponent === undefined ? typed : `(${digits}/1${"0".repeat(Number(exponent))})`;
+    }),
+  );
 }
 
 /**

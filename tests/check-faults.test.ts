@@ -1,0 +1,88 @@
+import { readFileSync } from "node:fs";
+import { describe, expect, test } from "vitest";
+import { remembering, SAMPLE_WORKBOOKS } from "../sample-workbooks/build";
+import { openBook, type Book } from "../src/recalculate/book";
+import {
+  calculated,
+  formulasOf,
+  savedOf,
+  secondVoice,
+  type FormulaCell,
+  type Result,
+} from "../src/recalculate/calculation";
+import { placeOfOne } from "../src/recalculate/places";
+import { putInto, settingIn } from "../src/recalculate/set-values";
+import { storedValue, valueIn } from "../src/recalculate/stored-text";
+import { rowsOf } from "../src/recalculate/values";
+import { CHECK_FAULTS } from "./support/check-faults";
+import { bundledFunctions } from "./support/functions";
+
+const functions = remembering(bundledFunctions());
+
+function opened(name: string): Book {
+  const file = `sample-workbooks/${name}.xlsx`;
+  return openBook(readFileSync(file), file);
+}
+
+/** The lines of the Checks sheet, by what they say. */
+function checksOf(book: Book, formulas: readonly FormulaCell[]): Map<string, FormulaCell> {
+  const sheet = book.sheets.find(({ name }) => name === "Checks");
+  return new Map(
+    formulas
+      .filter((one) => one.sheet === sheet && one.cell.column === 2 && one.cell.row > 6)
+      .map((one) => {
+        const label = sheet?.part.find(one.cell.row, 1);
+        return [String(label && valueIn(label.value, book.shared)), one];
+      }),
+  );
+}
+
+/** Types a value into a cell; where a formula filled it, the formula goes and its other cells keep their values. */
+function typeInto(book: Book, typed: string): void {
+  const setting = settingIn(typed);
+  const { sheet: on, row, column } = placeOfOne(book, setting.place, "a fault");
+  for (const { sheet, cell, saved } of formulasOf(book)) {
+    const { top, left, bottom, right } = saved;
+    if (sheet.name !== on || row < top || row > bottom || column < left || column > right) continue;
+    cell.writeOnly(storedValue(valueIn(cell.value, book.shared)));
+  }
+  putInto(book, [setting]);
+}
+
+/** What the second engine gives for one formula where all others hold what the first gave. */
+function heardOn(book: Book, results: readonly Result[], asked: FormulaCell) {
+  const others = results.filter(({ formula }) => formula !== asked);
+  const known = new Map(others.map(({ formula, outcome }) => [formula, outcome]));
+  const voice = secondVoice(book, [...known.keys(), asked], functions, known);
+  const outcome = voice?.opinionOn(asked);
+  voice?.forget();
+  return outcome;
+}
+
+describe.each(Object.keys(SAMPLE_WORKBOOKS))("%s.xlsx", (name) => {
+  const faults = CHECK_FAULTS[name] ?? {};
+  const book = opened(name);
+  const checks = [...checksOf(book, formulasOf(book)).keys()];
+
+  test("every line of Checks has a fault that it must notice", () => {
+    expect(Object.keys(faults).sort()).toEqual(checks.sort());
+  });
+
+  test.each(Object.entries(faults))("%s: fails after %s", (check, fault) => {
+    const spoilt = opened(name);
+    typeInto(spoilt, fault);
+    const formulas = formulasOf(spoilt);
+    const results = calculated(spoilt, formulas, functions);
+    const line = checksOf(spoilt, formulas).get(check) as FormulaCell;
+    const given = new Map(results.map(({ formula, outcome }) => [formula, outcome]));
+    expect(savedOf(line, spoilt)).toBe(true);
+    expect(given.get(line)).toBe(false);
+    expect(heardOn(spoilt, results, line)).toBe(false);
+    // The master cell and its copies at the top of the other sheets no longer say that all checks hold.
+    const shown = results
+      .filter(({ formula }) => /Checks!\$B\$4/.test(formula.typed))
+      .flatMap(({ outcome }) => rowsOf(outcome).flat());
+    expect(shown.length).toBeGreaterThan(1);
+    expect(shown.filter((text) => /hold$/.test(String(text)))).toEqual([]);
+  });
+});
