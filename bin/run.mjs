@@ -8,12 +8,15 @@ import { prepare, prepareCommands } from "../src/build/prepare.mjs";
  */
 const COMMANDS = ["calc", "recalc", "plain", "mend", "vary", "corpus", "demo"];
 
-/** What makes and proves the project, from its sources. */
+/**
+ * What makes and proves the project, from its sources.
+ * @type {Record<string, string>}
+ */
 const TOOLS = { workbooks: "sample-workbooks/build.ts", bench: "tests/bench/bench.ts", fuzz: "tests/fuzz/fuzz.ts" };
 
 const root = resolve(dirname(fileURLToPath(import.meta.url)), "..");
-const [command, ...words] = process.argv.slice(2);
-if (!COMMANDS.includes(command) && !Object.hasOwn(TOOLS, command ?? "")) {
+const [command = "", ...words] = process.argv.slice(2);
+if (!COMMANDS.includes(command) && !Object.hasOwn(TOOLS, command)) {
   console.error(`usage: node bin/run.mjs ${[...COMMANDS, ...Object.keys(TOOLS)].join("|")} …`);
   process.exit(2);
 }
@@ -28,6 +31,7 @@ process.stdout.on("error", (fault) => process.exit(fault.code === "EPIPE" ? 0 : 
 
 process.exitCode = await (await mainOf(command))(words, startedIn);
 
+/** @param {string} name @returns {Promise<(words: string[], startedIn: string) => Promise<number>>} */
 async function mainOf(name) {
   if (COMMANDS.includes(name)) {
     await prepareCommands();
@@ -36,5 +40,5 @@ async function mainOf(name) {
   await prepare();
   const { register } = await import("tsx/esm/api");
   register();
-  return (await import(pathToFileURL(resolve(root, TOOLS[name])).href)).main;
+  return (await import(pathToFileURL(resolve(root, TOOLS[name] ?? name)).href)).main;
 }

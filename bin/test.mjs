@@ -13,8 +13,15 @@ const checks = await beside;
 for (const { said } of checks) process.stderr.write(said);
 process.exitCode = Math.max(status, ...checks.map((check) => check.status));
 
+/**
+ * @param {string} command
+ * @param {string[]} words
+ * @param {import("node:child_process").StdioOptions} [stdio]
+ * @returns {Promise<{ status: number, said: string }>}
+ */
 function run(command, words, stdio = ["ignore", "pipe", "pipe"]) {
   return new Promise((done) => {
+    /** @type {import("node:child_process").ChildProcess} */
     const child = spawn(command, words, { stdio, shell: process.platform === "win32" });
     let said = "";
     for (const stream of [child.stdout, child.stderr]) stream?.on("data", (text) => (said += text));

@@ -427,7 +427,7 @@ export class SampleBook {
         shown.set(address, { value, format: formats ? formats[Math.min(along, formats.length - 1)] : own });
         const held = value instanceof CellError ? null : value;
         const target = sheet.getCell(address);
-        if (down > 0 || along > 0) target.value = held as never;
+        if (down > 0 || along > 0) target.value = held;
         else {
           const { formula } = target.value as unknown as { formula: string };
           const array = rows > 1 || columns > 1 || formula.includes("YARN.");

@@ -12,12 +12,17 @@ import { filled, inXml, writeManifests } from "./manifest.mjs";
 import { declarationFiles, documentedFunctions } from "../documentation/docblocks.mjs";
 
 const packageFile = JSON.parse(readFileSync("package.json", "utf8"));
+/**
+ * @typedef {{ name: string, description: string, optional?: boolean, customEnumId?: string }} Parameter
+ * @typedef {{ id: string, description: string, helpUrl: string, parameters: Parameter[] }} Entry
+ * @typedef {{ functions: Entry[], enums?: unknown, allowErrorForDataTypeAny?: boolean, allowCustomDataForDataTypeAny?: boolean }} Metadata functions.json
+ */
 const documented = documentedFunctions();
 
 /**
  * Builds for one address into its own folder; throws with every fault found, and then leaves what was there before.
  * The functions run in a runtime of their own, or in one that they share with the pane.
- * @param {{ origin?: string, runtime?: "own" | "shared", label?: string }} [wanted] label: what YARN.VERSION() gives
+ * @param {{ origin?: string | undefined, runtime?: "own" | "shared" | undefined, label?: string }} [wanted] label: what YARN.VERSION() gives
  * @returns {Promise<string>} the folder
  */
 export async function build({ origin = DEFAULT_ORIGIN, runtime = "own", label = packageFile.version } = {}) {
@@ -50,7 +55,12 @@ export async function build({ origin = DEFAULT_ORIGIN, runtime = "own", label = 
   return out;
 }
 
-/** The page that works beside the sheet, with what it knows of the functions. */
+/**
+ * The page that works beside the sheet, with what it knows of the functions.
+ * @param {string} out
+ * @param {Metadata} metadata
+ * @param {"own" | "shared"} runtime
+ */
 async function buildPane(out, metadata, runtime) {
   writeFileSync(join(out, "pane.html"), filled("src/pane/pane.html", { runtime }, inXml));
   await bundlePaneScript(join(out, "pane"));
@@ -61,14 +71,20 @@ async function buildPane(out, metadata, runtime) {
   stopFor(paneFaults(out));
 }
 
+/** @param {string[]} faults */
 function stopFor(faults) {
   if (faults.length > 0) throw new Error(`the build stops:\n  ${faults.join("\n  ")}`);
 }
 
-/** functions.json: generated from the docblocks, then completed with what the generator does not write. */
+/**
+ * functions.json: generated from the docblocks, then completed with what the generator does not write.
+ * @param {string} address
+ * @returns {Promise<Metadata>}
+ */
 async function functionsMetadata(address) {
   const { metadataJson, errors } = await generateCustomFunctionsMetadata(declarationFiles());
   if (errors.length > 0) throw new Error(`the metadata generator refuses:\n  ${errors.join("\n  ")}`);
+  /** @type {Metadata} */
   const metadata = JSON.parse(metadataJson);
   // Without this Excel answers an error value in a range itself and one bad row kills the column.
   metadata.allowErrorForDataTypeAny = true;
@@ -94,12 +110,15 @@ async function functionsMetadata(address) {
 async function wordLists() {
   const functions = new Map();
   class CellError {
+    /** @param {string} code @param {string} message */
     constructor(code, message) {
       Object.assign(this, { code, message });
     }
   }
+  /** @param {string} id @param {unknown} implementation */
   const associate = (id, implementation) => void functions.set(id, implementation);
   const constants = Object.entries(buildConstants(documented, packageFile.version));
+  /** @type {Record<string, unknown>} */
   const stage = { CustomFunctions: { Error: CellError, associate } };
   for (const [name, json] of constants) stage[name] = JSON.parse(json);
   Object.assign(globalThis, stage);
@@ -107,17 +126,21 @@ async function wordLists() {
     const { wordListsOfSources } = await tsImport("./word-lists.ts", import.meta.url);
     return await wordListsOfSources(documented, functions);
   } finally {
-    for (const name of Object.keys(stage)) delete globalThis[name];
+    for (const name of Object.keys(stage)) Reflect.deleteProperty(globalThis, name);
   }
 }
 
 if (process.argv[1]?.endsWith("build.mjs")) {
+  /** @param {string} name */
   const option = (name) => {
     const place = process.argv.indexOf(name);
     return place < 0 ? undefined : (process.argv[place + 1] ?? "");
   };
   try {
-    const built = await build({ origin: option("--origin"), runtime: option("--runtime") });
+    const built = await build({
+      origin: option("--origin"),
+      runtime: /** @type {"own" | "shared" | undefined} */ (option("--runtime")),
+    });
     if (option("--origin") !== undefined) console.log(`Built ${built}`);
   } catch (fault) {
     console.error(fault instanceof Error ? fault.message : fault);

@@ -12,6 +12,7 @@ const TARGET = { target: ts.ScriptTarget.ES2016, module: ts.ModuleKind.ESNext };
 /**
  * TypeScript writes the newer forms as the language of 2016 has them; the packer's own forms of them call for methods
  * of 2017. Types are checked by `npm run types`; here they are stripped.
+ * @type {import("esbuild").Plugin}
  */
 const older = {
   name: "older",
@@ -23,6 +24,7 @@ const older = {
   },
 };
 
+/** @type {import("esbuild").BuildOptions} */
 const SCRIPT = {
   ...{ bundle: true, minify: true, format: "iife", target: "es2016" },
   ...{ plugins: [older], legalComments: "linked", logLevel: "silent" },
@@ -42,7 +44,12 @@ export async function bundleInPlace() {
   rmSync(fresh, { recursive: true });
 }
 
-/** One classic script, ECMAScript 2016, that associates every function and touches nothing else. */
+/**
+ * One classic script, ECMAScript 2016, that associates every function and touches nothing else.
+ * @param {string} out
+ * @param {import("../documentation/docblocks.mjs").DocumentedFunction[]} documented
+ * @param {string} version
+ */
 export function bundle(out, documented, version) {
   return build({
     ...SCRIPT,
@@ -60,7 +67,11 @@ export function bundle(out, documented, version) {
  */
 const GLOBALS = "Math, Number, NaN, Infinity, String, Array, Object, Map, Set, WeakMap, WeakSet, Error";
 
-/** The scripts of the guide's pages: the search of the index, "try it", the form of the first opening, and recalculation with its worker. */
+/**
+ * The scripts of the guide's pages: the search of the index, "try it", the form of the first opening, and recalculation with its worker.
+ * @param {string} out
+ * @param {string} version
+ */
 export async function bundlePageScripts(out, version) {
   const scripts = ["search", "try", "first-opening", "recalculate"].map((name) => `src/guide/page/${name}.ts`);
   await build({ ...SCRIPT, entryPoints: scripts, outdir: out });
@@ -81,7 +92,10 @@ export async function bundlePageScripts(out, version) {
   });
 }
 
-/** What the commands' code finds in a page in the place of Node. */
+/**
+ * What the commands' code finds in a page in the place of Node.
+ * @type {import("esbuild").Plugin}
+ */
 const inWorker = {
   name: "in-worker",
   setup({ onResolve, onLoad }) {
@@ -92,7 +106,10 @@ const inWorker = {
   },
 };
 
-/** The script of the pane beside the sheet. */
+/**
+ * The script of the pane beside the sheet.
+ * @param {string} out
+ */
 export function bundlePaneScript(out) {
   return build({ ...SCRIPT, entryPoints: ["src/pane/pane.ts"], outdir: out });
 }

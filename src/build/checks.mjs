@@ -12,11 +12,13 @@ const LONGEST_PARAMETER_DESCRIPTION = 512;
  * @param {{functions: {id: string, parameters: {name: string}[]}[]}} metadata
  */
 export function faultsOf(documented, metadata) {
+  /** @type {string[]} */
   const faults = [];
   const sourceKeys = new Set(knownSourceKeys());
   const seen = new Set();
   for (const entry of documented) {
     const { id } = entry;
+    /** @param {string} text */
     const fault = (text) => faults.push(`${id}: ${text}`);
     if (seen.has(id)) fault("declared twice");
     seen.add(id);
@@ -51,9 +53,14 @@ export function faultsOf(documented, metadata) {
 const LARGEST_BUNDLE_KB = 100;
 const LARGEST_METADATA_KB = 250;
 
-/** Why what was built is too large, as sentences. */
+/**
+ * Why what was built is too large, as sentences.
+ * @param {string} out
+ */
 export function sizeFaults(out, bundleKb = LARGEST_BUNDLE_KB, metadataKb = LARGEST_METADATA_KB) {
+  /** @type {string[]} */
   const faults = [];
+  /** @param {string} file @param {string} how @param {number} bytes @param {number} limit */
   const compare = (file, how, bytes, limit) => {
     if (bytes > limit * 1000)
       faults.push(`${file} is ${(bytes / 1000).toFixed(1)} kB ${how}; the limit is ${limit} kB`);
@@ -67,7 +74,9 @@ export function sizeFaults(out, bundleKb = LARGEST_BUNDLE_KB, metadataKb = LARGE
 /** Everything of ours that the pane loads for its start, its search and one function, functions.js apart. */
 const LARGEST_PANE_KB = 30;
 
+/** @param {string} out */
 export function paneFaults(out, paneKb = LARGEST_PANE_KB) {
+  /** @param {string} file */
   const sizeOf = (file) => gzipSync(readFileSync(join(out, file)), { level: 9 }).length;
   const start = ["pane.html", "pane/pane.js", "pane/pane.css", "pane/index.json"];
   const functions = readdirSync(join(out, "pane")).filter((file) => /^[A-Z0-9]+\.json$/.test(file));

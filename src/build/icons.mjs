@@ -1,7 +1,11 @@
 import { writeFileSync } from "node:fs";
 import { crc32, deflateSync } from "node:zlib";
 
-/** Draws the add-in's icon: three strands crossing into a plied yarn, dark on a light round ground. */
+/**
+ * Draws the add-in's icon: three strands crossing into a plied yarn, dark on a light round ground.
+ * @param {number} size
+ * @param {Paint} [paint]
+ */
 function drawIcon(size, paint = colourAt) {
   const pixels = Buffer.alloc(size * (size * 4 + 1));
   for (let y = 0; y < size; y++) {
@@ -13,33 +17,44 @@ function drawIcon(size, paint = colourAt) {
   return png(size, pixels);
 }
 
+/**
+ * @typedef {[red: number, green: number, blue: number, alpha: number]} Colour
+ * @typedef {(x: number, y: number) => Colour} Paint the colour at a place, from 0 to 1 both ways
+ */
 const SUB_SAMPLES = 4;
 
+/** @param {Paint} paint @param {number} x @param {number} y @param {number} pixel @returns {Colour} */
 function sampled(paint, x, y, pixel) {
-  const total = [0, 0, 0, 0];
+  let [red, green, blue, alpha] = [0, 0, 0, 0];
   for (let i = 0; i < SUB_SAMPLES; i++) {
     for (let j = 0; j < SUB_SAMPLES; j++) {
-      const colour = paint(x + ((i + 0.5) / SUB_SAMPLES - 0.5) * pixel, y + ((j + 0.5) / SUB_SAMPLES - 0.5) * pixel);
-      for (let channel = 0; channel < 3; channel++) total[channel] += colour[channel] * colour[3];
-      total[3] += colour[3];
+      const [r, g, b, a] = paint(
+        x + ((i + 0.5) / SUB_SAMPLES - 0.5) * pixel,
+        y + ((j + 0.5) / SUB_SAMPLES - 0.5) * pixel,
+      );
+      red += r * a;
+      green += g * a;
+      blue += b * a;
+      alpha += a;
     }
   }
-  if (total[3] === 0) return [0, 0, 0, 0];
-  return [
-    ...total.slice(0, 3).map((sum) => Math.round(sum / total[3])),
-    Math.round((total[3] * 255) / SUB_SAMPLES ** 2),
-  ];
+  if (alpha === 0) return NOTHING;
+  const mean = (/** @type {number} */ sum) => Math.round(sum / alpha);
+  return [mean(red), mean(green), mean(blue), Math.round((alpha * 255) / SUB_SAMPLES ** 2)];
 }
 
+/** @type {Colour} */
 const GROUND = [244, 239, 228, 1];
+/** @type {Colour[]} */
 const STRANDS = [
   [38, 70, 83, 1],
   [176, 84, 60, 1],
   [122, 132, 60, 1],
 ];
 
+/** @type {Paint} */
 function colourAt(x, y) {
-  if (Math.hypot(x - 0.5, y - 0.5) > 0.5) return [0, 0, 0, 0];
+  if (Math.hypot(x - 0.5, y - 0.5) > 0.5) return NOTHING;
   // Each strand is a sine along the diagonal, a third of a turn behind the one before.
   const along = (x + y - 1) * 0.7071;
   const across = (x - y) * 0.7071;
@@ -53,15 +68,21 @@ function colourAt(x, y) {
   return nearest;
 }
 
+/** @type {Colour} */
 const WHITE = [255, 255, 255, 1];
+/** @type {Colour} */
 const NOTHING = [0, 0, 0, 0];
 
-/** The strands alone, in white. */
+/**
+ * The strands alone, in white.
+ * @type {Paint}
+ */
 function outlineAt(x, y) {
   const colour = colourAt(x, y);
   return colour === GROUND || colour[3] === 0 ? NOTHING : WHITE;
 }
 
+/** @param {number} size @param {Buffer} pixels */
 function png(size, pixels) {
   const header = Buffer.alloc(13);
   header.writeUInt32BE(size, 0);
@@ -75,6 +96,7 @@ function png(size, pixels) {
   ]);
 }
 
+/** @param {string} type @param {Buffer} data */
 function chunk(type, data) {
   const body = Buffer.concat([Buffer.from(type, "latin1"), data]);
   const framed = Buffer.alloc(body.length + 8);
@@ -90,6 +112,7 @@ const ICON_SIZES = [16, 32, 64, 80, 192];
 /** The package's second icon: white on nothing. */
 const OUTLINE_SIZE = 32;
 
+/** @param {string} folder */
 export function writeIcons(folder) {
   for (const size of ICON_SIZES) writeFileSync(`${folder}/icon-${size}.png`, drawIcon(size));
   writeFileSync(`${folder}/outline-${OUTLINE_SIZE}.png`, drawIcon(OUTLINE_SIZE, outlineAt));

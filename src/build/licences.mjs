@@ -4,6 +4,7 @@ import { join } from "node:path";
 /** What functions.js holds of other people's work. */
 export const BUNDLED = ["decimal.js"];
 
+/** @type {Licensed["use"][]} */
 const USES = ["functions", "commands", "tests"];
 
 /**
@@ -20,11 +21,13 @@ export function licences(root = ".") {
     .map((place) => {
       const { dev, devOptional, hasInstallScript } = packages[place];
       const own = JSON.parse(readFileSync(join(root, place, "package.json"), "utf8"));
+      /** @type {Licensed["use"]} */
+      const use = dev || devOptional ? "tests" : BUNDLED.includes(own.name) ? "functions" : "commands";
       return {
         name: own.name,
         version: own.version,
         licence: licenceOf(own),
-        use: dev || devOptional ? "tests" : BUNDLED.includes(own.name) ? "functions" : "commands",
+        use,
         script: hasInstallScript === true,
       };
     })
@@ -34,15 +37,21 @@ export function licences(root = ".") {
     );
 }
 
-/** Older packages have an object or a list where there is one word today. */
+/**
+ * Older packages have an object or a list where there is one word today.
+ * @typedef {string | { type: string }} Stated
+ * @param {{ license?: Stated | Stated[], licenses?: Stated | Stated[] }} own
+ */
 function licenceOf({ license, licenses }) {
   const stated = license ?? licenses;
-  const words = (Array.isArray(stated) ? stated : [stated]).map((entry) => entry?.type ?? entry);
+  const words = (Array.isArray(stated) ? stated : [stated]).map((entry) =>
+    typeof entry === "object" ? entry.type : entry,
+  );
   return words.filter((word) => typeof word === "string").join(" or ") || "none stated";
 }
 
 if (process.argv[1]?.endsWith("licences.mjs")) {
   const rows = licences().map(({ name, version, licence, use }) => [name, version, licence, use]);
-  const widths = [0, 1, 2].map((column) => Math.max(...rows.map((row) => row[column].length)));
+  const widths = [0, 1, 2].map((column) => Math.max(...rows.map((row) => row[column]?.length ?? 0)));
   for (const row of rows) console.log(row.map((cell, column) => cell.padEnd(widths[column] ?? 0)).join("  "));
 }

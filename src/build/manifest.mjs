@@ -25,6 +25,9 @@ export function writeManifests(out, build) {
 /**
  * A template with its blanks filled; a blank without a fact stops the build. What stands between {{#shared}} and
  * {{/shared}} is for a shared runtime only, between {{^shared}} and {{/shared}} for the functions' own.
+ * @param {string} file
+ * @param {Record<string, unknown>} facts
+ * @param {(text: string) => string} written how a fact is written there
  */
 export function filled(file, facts, written) {
   const sections = /^ *\{\{([#^])shared\}\}\n([^]*?)^ *\{\{\/shared\}\}\n/gm;
@@ -37,10 +40,12 @@ export function filled(file, facts, written) {
   });
 }
 
+/** @param {string} text */
 export function inXml(text) {
   return text.replace(/&/g, "&amp;").replace(/</g, "&lt;").replace(/"/g, "&quot;");
 }
 
+/** @param {string} text */
 function inJson(text) {
   return JSON.stringify(text).slice(1, -1);
 }

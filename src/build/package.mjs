@@ -7,6 +7,7 @@ import { compileCommands } from "./commands.mjs";
 /** The commands that work on a person's own files, wherever the package is installed. */
 const BINARIES = ["calc", "recalc", "plain", "mend", "vary"];
 
+/** @param {string} name */
 const STARTER = (name) => `#!/usr/bin/env node
 import { main } from "../recalculate/${name}.mjs";
 
@@ -18,6 +19,8 @@ process.exitCode = await main(process.argv.slice(2), process.cwd());
 /**
  * Writes the package as a registry takes it: the commands compiled whole, the calculations as modules with types, and
  * the packed functions of a build. What the commands need is in them, so the package brings decimal.js alone.
+ * @param {string} folder
+ * @param {string} site the folder of a build
  */
 export async function writePackage(folder, site) {
   rmSync(folder, { recursive: true, force: true });
@@ -41,7 +44,10 @@ export async function writePackage(folder, site) {
   writeFileSync(join(folder, "package.json"), `${JSON.stringify(own, null, 2)}\n`);
 }
 
-/** The rooms of src/trade as modules, with their types. */
+/**
+ * The rooms of src/trade as modules, with their types.
+ * @param {string} lib
+ */
 async function compileCalculations(lib) {
   const entries = ts.sys.readDirectory("src/trade", [".ts"], undefined, ["*.ts", "*/index.ts"]);
   await build({

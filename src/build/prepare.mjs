@@ -18,11 +18,16 @@ export async function prepare() {
   if (!newer("dist/functions.json", DIST_FROM)) await (await import("./build.mjs")).build();
 }
 
-/** Is a file newer than everything it is made from? */
+/**
+ * Is a file newer than everything it is made from?
+ * @param {string} file
+ * @param {string[]} madeFrom
+ */
 function newer(file, madeFrom) {
   return newest(madeFrom) < (statSync(file, { throwIfNoEntry: false })?.mtimeMs ?? 0);
 }
 
+/** @param {string[]} paths @returns {number} */
 function newest(paths) {
   let latest = 0;
   for (const path of paths) {

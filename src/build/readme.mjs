@@ -19,6 +19,7 @@ export function countedReadme(text = readFileSync("README.md", "utf8")) {
   const evidence = readdirSync("tests/golden").flatMap((file) =>
     [...readFileSync(`tests/golden/${file}`, "utf8").matchAll(/"evidence": ?"([^"]+)"/g)].map(([, word]) => word),
   );
+  /** @param {(string | undefined)[]} words */
   const of = (...words) => evidence.filter((word) => words.includes(word)).length;
   if (!CASES.test(text)) throw new Error("README.md does not count the cases");
   return text.replace(
@@ -42,6 +43,7 @@ function functionTables() {
     .join("\n");
 }
 
+/** @param {{ name: string, optional: boolean }} parameter */
 function shown({ name, optional }) {
   return optional ? `[${name}]` : name;
 }

@@ -51,11 +51,16 @@ function everyTestPasses() {
   return spawnSync("npm", ["test"], { stdio: "inherit", shell: process.platform === "win32" }).status === 0;
 }
 
+/** @param {string[]} words */
 function git(...words) {
   return execFileSync("git", words, { encoding: "utf8" }).trim();
 }
 
-/** Every file of a folder, under another name of the folder. */
+/**
+ * Every file of a folder, under another name of the folder.
+ * @param {string} folder
+ * @param {string} named
+ */
 function filesOf(folder, named) {
   const files = readdirSync(folder, { recursive: true, withFileTypes: true }).filter((entry) => entry.isFile());
   return Object.fromEntries(

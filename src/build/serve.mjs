@@ -32,6 +32,7 @@ server.listen(port, "localhost", () => {
   rebuildOnChange();
 });
 
+/** @param {string} name */
 function option(name) {
   const place = process.argv.indexOf(name);
   return place > 0 ? process.argv[place + 1] : undefined;
@@ -59,6 +60,7 @@ async function trustedCertificate() {
 }
 
 function rebuildOnChange() {
+  /** @type {NodeJS.Timeout | undefined} */
   let waiting;
   let building = false;
   let again = false;

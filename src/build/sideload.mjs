@@ -39,8 +39,8 @@ function server() {
   const passedOn = process.argv.slice(2);
   const child = fork("src/build/serve.mjs", passedOn, { stdio: ["ignore", "inherit", "inherit", "ipc"] });
   return new Promise((serving, failed) => {
-    child.once("message", ({ secure }) => {
-      if (secure) return serving(child);
+    child.once("message", (message) => {
+      if (/** @type {{ secure: boolean }} */ (message).secure) return serving(child);
       child.kill();
       failed(new Error("Excel loads add-ins over https only, and no certificate could be made"));
     });
@@ -51,7 +51,7 @@ function server() {
 async function main() {
   const why = hindrance();
   if (why !== undefined) throw new Error(why);
-  installPackages();
+  installPackages({ all: true });
   const tools = await import("office-addin-dev-settings");
   if (process.argv.includes("--stop")) {
     await unload(tools);

@@ -2,6 +2,7 @@ import { createReadStream, realpathSync, statSync } from "node:fs";
 import { extname, join, sep } from "node:path";
 import { pipeline } from "node:stream";
 
+/** @type {Record<string, string>} */
 const KINDS = {
   ".css": "text/css; charset=utf-8",
   ".html": "text/html; charset=utf-8",
@@ -15,7 +16,11 @@ const KINDS = {
   ".zip": "application/zip",
 };
 
-/** Answers requests with the files of one folder, and with nothing outside it. */
+/**
+ * Answers requests with the files of one folder, and with nothing outside it.
+ * @param {string} folder
+ * @returns {import("node:http").RequestListener}
+ */
 export function serveFolder(folder) {
   return (request, response) => {
     const file = fileFor(folder, request.url ?? "/");
@@ -35,7 +40,11 @@ export function serveFolder(folder) {
   };
 }
 
-/** The file for an address, or nothing: also where the address cannot be one, or a link leads out of the folder. */
+/**
+ * The file for an address, or nothing: also where the address cannot be one, or a link leads out of the folder.
+ * @param {string} folder
+ * @param {string} address
+ */
 function fileFor(folder, address) {
   try {
     const path = decodeURIComponent(address.replace(/[?#].*$/, ""));

@@ -87,7 +87,10 @@ function readDeclarations(file) {
   });
 }
 
-/** The `@throws` text, read from the raw block: its tag parser would take the first word for a type. */
+/**
+ * The `@throws` text, read from the raw block: its tag parser would take the first word for a type.
+ * @param {ts.JSDoc | undefined} block
+ */
 function throwsOf(block) {
   const raw = block
     ? block

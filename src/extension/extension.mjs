@@ -9,7 +9,12 @@ import { typeLibrary } from "./type-library.mjs";
  * it says of the functions is taken from functions.json, and functions.js works them out as it does in Excel.
  */
 
-/** The name before the dot in a cell; Calc makes a function's name of a service and its method. */
+/**
+ * The name before the dot in a cell; Calc makes a function's name of a service and its method.
+ * @typedef {{ name: string, description: string, optional?: boolean }} Parameter
+ * @typedef {{ id: string, description: string, parameters: Parameter[] }} Entry a function in functions.json
+ * @typedef {Entry & { method: string }} Described
+ */
 const SERVICE = "YARN";
 const MODULE = "yarn";
 const INTERFACE = "XFunctions";
@@ -21,6 +26,7 @@ const WHY = {
   description:
     "Why a call gives an error: the message behind it, or an empty text where there is none. Without arguments: why no function works.",
   first: { name: "function", description: 'Name of the function, as text, e.g. "COUNT".' },
+  /** @param {number} place */
   argument: (place) => ({
     name: `argument${place}`,
     description: `Argument ${place} of that function, as it was given.`,
@@ -36,14 +42,16 @@ const NO_DATE = new Date(1980, 0, 1);
  * @param {{ version: string, engines: { node: string } }} packageFile
  */
 export function writeExtension(out, { version, engines }) {
+  /** @type {{ functions: Entry[] }} */
   const { functions } = JSON.parse(readFileSync(join(out, "functions.json"), "utf8"));
   const described = [...functions.map(describedFunction), whyFunction(functions)];
+  /** @param {string} name */
   const own = (name) => readFileSync(join(dirname(fileURLToPath(import.meta.url)), name));
   const facts = {
     service: SERVICE,
     interface: `${MODULE}.${INTERFACE}`,
     why: WHY.id.toLowerCase(),
-    leastNode: engines.node.match(/\d+/g).map(Number),
+    leastNode: (engines.node.match(/\d+/g) ?? []).map(Number),
     functions: described,
   };
   const methods = described.map(({ method, parameters }) => ({
@@ -70,6 +78,7 @@ export function writeExtension(out, { version, engines }) {
   writeFileSync(join(out, "yarn.oxt"), zipSync(stored, { mtime: NO_DATE, os: 0 }));
 }
 
+/** @param {Entry} entry @returns {Described} */
 function describedFunction({ id, description, parameters }) {
   return {
     id,
@@ -83,6 +92,7 @@ function describedFunction({ id, description, parameters }) {
   };
 }
 
+/** @param {Entry[]} functions @returns {Described} */
 function whyFunction(functions) {
   const most = Math.max(...functions.map(({ parameters }) => parameters.length));
   const rest = Array.from({ length: most }, (_, index) => WHY.argument(index + 1));
@@ -108,6 +118,7 @@ ${entries
 `;
 }
 
+/** @param {string} version */
 function description(version) {
   return `<?xml version="1.0" encoding="UTF-8"?>
 <description xmlns="http://openoffice.org/extensions/description/2006" xmlns:xlink="http://www.w3.org/1999/xlink">
@@ -119,11 +130,17 @@ function description(version) {
 `;
 }
 
-/** What the function wizard and the cells know before the component is loaded. */
+/**
+ * What the function wizard and the cells know before the component is loaded.
+ * @param {Described[]} functions
+ */
 function configuration(functions) {
+  /** @param {string} name @param {string} text */
   const property = (name, text) => `<prop oor:name="${name}"><value xml:lang="en">${inXml(text)}</value></prop>`;
+  /** @param {Parameter} parameter @param {number} place */
   const parameter = ({ name, description }, place) =>
     `<node oor:name="argument${place + 1}" oor:op="replace">${property("DisplayName", name)}${property("Description", description)}</node>`;
+  /** @param {Described} entry */
   const entry = ({ id, method, description, parameters }) => `<node oor:name="${method}" oor:op="replace">
 ${property("DisplayName", `${SERVICE}.${id}`)}
 ${property("Description", description)}
@@ -140,6 +157,7 @@ ${functions.map(entry).join("\n")}
 `;
 }
 
+/** @param {string} text */
 function inXml(text) {
   return text.replace(/&/g, "&amp;").replace(/</g, "&lt;").replace(/>/g, "&gt;").replace(/"/g, "&quot;");
 }

@@ -56,9 +56,11 @@ export function typeLibrary(module, name, methods) {
 
 /** A file as it grows; each call tells where its piece begins. */
 class Pieces {
+  /** @type {Buffer[]} */
   #pieces = [];
   #length = 0;
 
+  /** @param {Buffer} piece */
   bytes(piece) {
     const at = this.#length;
     this.#pieces.push(piece);
@@ -66,26 +68,31 @@ class Pieces {
     return at;
   }
 
+  /** @param {number} value */
   byte(value) {
     return this.bytes(Buffer.of(value));
   }
 
+  /** @param {number} value */
   number(value) {
     const piece = Buffer.alloc(4);
     piece.writeUInt32LE(value);
     return this.bytes(piece);
   }
 
+  /** @param {string} text */
   terminated(text) {
     return this.bytes(Buffer.from(`${text}\0`, "latin1"));
   }
 
+  /** @param {string} text */
   text(text) {
     const at = this.number(text.length);
     this.bytes(Buffer.from(text, "latin1"));
     return at;
   }
 
+  /** @param {number} at @param {number} value */
   withNumberAt(at, value) {
     const whole = Buffer.concat(this.#pieces);
     whole.writeUInt32LE(value, at);
