@@ -2,6 +2,7 @@ import { calculateFormulas, parse, tokenize } from "@cj-tech-master/excelts/form
 import type { Implementation, Implementations } from "./bundle";
 import { Grid, type GridCell } from "./grid";
 import { LIFTED, lifted, type Invoke } from "./lifting";
+import { shownIn } from "./number-format";
 import { roundedAsShown } from "./rounding";
 import { CellError, rowsOf, type Outcome, type Value } from "./values";
 
@@ -262,6 +263,10 @@ function registerAll(
       invoke: lifted(invoke, whole) as (received: unknown[]) => unknown,
     });
   }
+  register(
+    "TEXT",
+    lifted((received) => textOf(received as Running[], grid), oneValueEach) as (received: unknown[]) => unknown,
+  );
   register("CAUGHT", (received) => {
     const [index, height, width, value] = received as [
       { value: number },
@@ -278,6 +283,18 @@ function registerAll(
     caught[index.value] = fitted;
     return fitted;
   });
+}
+
+const oneValueEach = () => false;
+
+/** The engine's TEXT lacks conditions, elapsed times and narrow numbers. */
+function textOf([value, format]: readonly Running[], { properties: { date1904 } }: Grid): Running {
+  const [given, pattern] = [value, format].map((one) => cellOf(one as Running));
+  for (const one of [value, format]) if (one !== undefined && "code" in one) return one;
+  const number =
+    typeof given === "string" && given.trim() !== "" && !Number.isNaN(Number(given)) ? Number(given) : given;
+  const text = shownIn(String(pattern ?? ""), (number ?? 0) as number | boolean | string, { date1904 });
+  return text === undefined ? { kind: 4, code: "#VALUE!" } : { kind: 2, value: text };
 }
 
 /**
