@@ -2,10 +2,11 @@ import type { Worksheet } from "@cj-tech-master/excelts";
 import { installChartSupport } from "@cj-tech-master/excelts/chart";
 import { absolute, place, type Place } from "./addresses";
 import { FORMATS, type Format } from "./formats";
+import { letterOn, PALETTE, SERIES } from "./palette";
 
 installChartSupport();
 
-/** A chart that reads on a black-and-white print: greys from dark to white with black edges, and dashes for lines. */
+/** A chart that reads on a grey print too: fills from dark to light with a dark edge, and dashes for lines. */
 export interface ChartPlan {
   readonly kind: "columns" | "bars" | "lines";
   readonly stacked?: boolean;
@@ -20,18 +21,62 @@ export interface ChartPlan {
   readonly series: readonly { readonly name: string; readonly values: string }[];
   /** Writes each value beside its bar or point. */
   readonly written?: boolean;
+  /** The axis starts at zero, except where values lie on both sides of it. */
+  readonly bothSides?: boolean;
+  /** Which bar or point, from 0, carries the names of the series; the first, of lines the last. */
+  readonly namedAt?: number;
 }
 
-const GREYS = ["404040", "BFBFBF", "FFFFFF", "808080", "D9D9D9", "1A1A1A", "A6A6A6", "EDEDED", "666666"];
+/** As many series are named beside what they draw; more take a legend. */
+const NAMED_DIRECTLY = 5;
 const DASHES = ["solid", "dash", "sysDot", "dashDot"] as const;
-const TICKS = { majorTickMark: "outside", minorTickMark: "none" } as const;
-const BLACK = "000000";
+const TICKS = { majorTickMark: "none", minorTickMark: "none" } as const;
+const SMALL = 900;
+
+function letters(colour: string) {
+  return { size: SMALL, color: { srgb: colour } };
+}
 
 /** The cells of a range, a little short of their far edge, which a print area would cut off. */
 function within(range: string) {
   const [from, to] = range.split(":").map((corner) => place(corner)) as [Place, Place];
   const short = 0.1;
   return { tl: { col: from.column - 1, row: from.row - 1 }, br: { col: to.column - short, row: to.row - short } };
+}
+
+/** The numbers of a chart's points, from 0: as many as its labels. */
+function lastPoint(labels: string): number {
+  const [from, to = from] = labels.split(":").map((corner) => place(corner)) as [Place, Place?];
+  return Math.max(to.row - from.row, to.column - from.column);
+}
+
+/** Values beside the bars, and beside one of them the series' name. */
+function dataLabels(plan: ChartPlan, index: number) {
+  const lines = plan.kind === "lines";
+  const named = plan.series.length > 1 && plan.series.length <= NAMED_DIRECTLY;
+  if (!plan.written && !named) return {};
+  const fill = SERIES[index % SERIES.length] as string;
+  const inside = plan.stacked === true && plan.bothSides !== true;
+  const shown = {
+    position: inside ? "ctr" : lines ? "t" : "outEnd",
+    numFmt: FORMATS[plan.format],
+    numFmtLinked: false,
+    txPr: letters(inside ? letterOn(fill) : PALETTE.ink),
+    showVal: plan.written === true,
+    showSerName: false,
+    showCatName: false,
+    showLegendKey: false,
+    showPercent: false,
+    showBubbleSize: false,
+  };
+  const { position, ...others } = shown;
+  const at =
+    plan.namedAt ?? (lines ? Math.floor((lastPoint(plan.labels) * (index + 1)) / (plan.series.length + 1)) : 0);
+  // A bar that lies on another's side of zero has no place outside its end.
+  const placed = plan.stacked && !inside ? others : { position, ...others };
+  return {
+    dataLabels: { ...placed, ...(named ? { entries: [{ index: at, ...placed, showSerName: true }] } : {}) },
+  };
 }
 
 export function drawChart(sheet: Worksheet, range: string, plan: ChartPlan): void {
@@ -41,47 +86,48 @@ export function drawChart(sheet: Worksheet, range: string, plan: ChartPlan): voi
     name,
     categories: absolute(from, plan.labels),
     values: absolute(from, values),
-    line: BLACK,
-    lineWidth: lines ? 1.75 : 0.75,
+    line: lines ? SERIES[(index * 2) % SERIES.length] : PALETTE.ink,
+    lineWidth: lines ? 2 : 0.5,
     ...(lines
       ? {
           lineDash: DASHES[index % DASHES.length],
-          marker: { symbol: index % 2 === 0 ? "circle" : "square", size: 6, fill: GREYS[index], line: BLACK },
-        }
-      : { fill: GREYS[index % GREYS.length] }),
-    ...(plan.written
-      ? {
-          dataLabels: {
-            showVal: true,
-            showCatName: false,
-            showSerName: false,
-            showLegendKey: false,
-            showPercent: false,
-            showBubbleSize: false,
-            numFmt: FORMATS[plan.format],
-            numFmtLinked: false,
+          marker: {
+            symbol: index % 2 === 0 ? "circle" : "square",
+            size: 5,
+            fill: SERIES[(index * 2) % SERIES.length],
+            line: PALETTE.ink,
           },
         }
-      : {}),
+      : { fill: SERIES[index % SERIES.length] }),
+    ...dataLabels(plan, index),
   }));
   const shared = {
-    title: { paragraphs: [{ runs: [{ text: plan.title, properties: { size: 1200, bold: true } }] }] },
-    showLegend: plan.series.length > 1,
+    title: {
+      paragraphs: [
+        { runs: [{ text: plan.title, properties: { size: 1200, bold: true, color: { srgb: PALETTE.accent } } }] },
+      ],
+    },
+    showLegend: plan.series.length > NAMED_DIRECTLY,
     legendPosition: "b",
     series,
     varyColors: false,
     categoryAxis: {
       ...TICKS,
       title: plan.categories,
+      lineColor: PALETTE.ink,
+      txPr: letters(PALETTE.ink),
       ...(plan.kind === "bars" ? { orientation: "maxMin", tickLblPos: "low" } : {}),
     },
     valueAxis: {
       ...TICKS,
       title: plan.values,
+      txPr: letters(PALETTE.ink),
+      lineColor: PALETTE.grid,
+      ...(plan.bothSides ? {} : { min: 0 }),
       numFmt: FORMATS[plan.format],
       numFmtLinked: false,
       majorGridlines: true,
-      majorGridlinesStyle: { border: "D9D9D9", borderWidth: 0.5 },
+      majorGridlinesStyle: { border: PALETTE.grid, borderWidth: 0.5 },
       ...(plan.kind === "bars" ? { crosses: "max" } : {}),
     },
   } as const;

@@ -1,17 +1,19 @@
 import { Workbook, type Cell, type Worksheet } from "@cj-tech-master/excelts";
 import type { Filled } from "../../src/recalculate/stored-form";
 import { CellError, type Value } from "../../src/recalculate/values";
+import { ABOUT, writeAbout, type About } from "./about";
 import { absolute, addressOf, columnLetter, place } from "./addresses";
 import { drawChart, type ChartPlan } from "./charts";
 import { FORMATS, mustNameUnit, validationFor, WORDS, type Format } from "./formats";
 import { fit, setPage, TITLE_ROWS, type Orientation } from "./pages";
+import { BORDERS, FILLS, FONTS, BESIDE_BUTTON, INDENTED, shadeFill, WHEN, type Font } from "./styles";
 import { gatherValidations } from "./validations";
 
 export { addressOf, columnLetter, FORMATS, WORDS, type ChartPlan, type Format };
 
 /**
- * What the sample workbooks have in common: plain sheets that print in black and white, one look for inputs,
- * calculations and results, and a master check repeated on every sheet.
+ * What the sample workbooks have in common: one look for inputs, calculations and results that holds on a grey print,
+ * blocks that grow with their inputs, and a master check repeated on every sheet.
  */
 
 /** A typed-in value, or a formula that starts with "=". */
@@ -22,6 +24,16 @@ export interface TableColumn {
   readonly format?: Format;
   /** Words a person may choose from. */
   readonly choices?: readonly string[];
+}
+
+/** A calculated column of a block that grows with what its formulas read. */
+export interface GrowingColumn {
+  readonly header: string;
+  readonly format?: Format;
+  /** The formula that spills down; left out where the one to its left fills this column too. */
+  readonly spill?: string;
+  /** Writes the sum of the column above it, where that makes sense. */
+  readonly total?: boolean;
 }
 
 /** A calculated column: one formula for every row, or one formula that spills down from the first. */
@@ -45,25 +57,6 @@ export type InputLine = readonly [
   choices?: readonly string[],
 ];
 
-/** The facts that every About sheet states. */
-export interface About {
-  readonly title: string;
-  readonly purpose: string;
-  readonly scenario: string;
-  readonly date: string;
-  readonly currency: string;
-  readonly massBasis: string;
-  /** What the main result is known to: a formula. */
-  readonly known?: string;
-  readonly how: readonly string[];
-}
-
-/** Text that follows a column of numbers keeps clear of them. */
-const INDENTED = { horizontal: "left", indent: 1 } as const;
-const INPUT_FILL = { type: "pattern", pattern: "solid", fgColor: { argb: "FFE6E6E6" } } as const;
-const THIN = { style: "thin", color: { argb: "FF808080" } } as const;
-const HAIR = { style: "hair", color: { argb: "FFA6A6A6" } } as const;
-
 /** A formula that may spill: its place, and how the columns of what it gives are shown. */
 interface Spilling {
   readonly sheet: Worksheet;
@@ -80,16 +73,22 @@ interface Kept {
   readonly broken: Set<string>;
   readonly widths: Map<number, number>;
   readonly parts: Map<number, boolean>;
+  /** Remarks that take the width of the sheet. */
+  readonly notes: Set<string>;
+  /** Rows that hold the headings of columns. */
+  readonly headed: Set<number>;
   readonly reach: { row: number; column: number };
+  sentence: string;
+  hasInputs: boolean;
+  orientation: Orientation | undefined;
 }
 
-/** One typeface; a style that names none is shown in whatever a program falls back on. */
-const TYPEFACE = { name: "Calibri", size: 11 } as const;
-const BOLD = { ...TYPEFACE, bold: true } as const;
 /** TRUE and FALSE also where a program counts them as 1 and 0. */
 const HOLDS_FORMAT = '"TRUE";"TRUE";"FALSE"';
-
-const ABOUT_WIDTHS = [22, 90] as const;
+/** What is said on every sheet that takes inputs. */
+const LEGEND = "Cells with a box and a tint are typed in.";
+/** Rows below a block that grows which look like it as soon as something stands in them. */
+const GROWTH = 200;
 
 export class SampleBook {
   readonly workbook = new Workbook();
@@ -98,60 +97,36 @@ export class SampleBook {
   private readonly drawings: { readonly sheet: Worksheet; readonly range: string; readonly plan: ChartPlan }[] = [];
   private readonly swatches: { readonly sheet: Worksheet; readonly address: string; readonly from: string }[] = [];
 
-  constructor(about: About) {
+  constructor(private readonly about: About) {
     this.workbook.creator = "yarn worksheet functions";
     this.workbook.created = this.workbook.modified = new Date(`${about.date}T00:00:00Z`);
-    this.aboutSheet(about);
+    setPage(this.workbook.addWorksheet(ABOUT, { views: [{ showGridLines: false }] }), false);
   }
 
-  private aboutSheet(about: About): void {
-    const sheet = this.workbook.addWorksheet("About", { views: [{ showGridLines: false }] });
-    ABOUT_WIDTHS.forEach((width, index) => this.keptOf(sheet).widths.set(index + 1, width));
-    this.run(sheet, "A1", about.title, { bold: true, size: 16 });
-    const lines: [string, Entry][] = [
-      [
-        "Is the library loaded?",
-        '=IF(ISERROR(YARN.VERSION()),"no: saved figures stand until a cell is recalculated; install the add-in","yes, version "&YARN.VERSION())',
-      ],
-      ["Checks", ""],
-      ["Purpose", about.purpose],
-      ["Scenario", about.scenario],
-      ["Date", about.date],
-      ["Currency", about.currency],
-      ["Mass basis", about.massBasis],
-      ...(about.known === undefined ? [] : [["Known to", about.known] as [string, string]]),
-      ...about.how.map((line, index): [string, string] => [index === 0 ? "How to use it" : "", line]),
-      ["Look", "Grey cells are inputs. Everything else is calculated. The book prints in black and white."],
-      [
-        "Caution",
-        "Figures of an invented scenario, not advice. Labels, customs and tax are decided by law; dyeing and machinery by the makers' instructions and trained people.",
-      ],
-    ];
-    lines.forEach(([label, text], index) => {
-      const row = index + 3;
-      this.put(sheet, `A${row}`, label).font = BOLD;
-      sheet.getCell(`A${row}`).alignment = { vertical: "top" };
-      this.put(sheet, `B${row}`, text).alignment = { wrapText: true, vertical: "top" };
-      this.keptOf(sheet).broken.add(`B${row}`);
-    });
-    setPage(sheet, "portrait", false);
-  }
-
-  /** A sheet with its title in A1, one sentence in A2 and the master check in A3. Columns fit themselves unless a width is given. */
+  /**
+   * A sheet with its title in A1, one sentence in A2 and the master check in A3. Columns fit themselves unless a width is
+   * given, and the page lies or stands as they need.
+   */
   sheet(
     name: string,
     sentence: string,
     widths: readonly (number | undefined)[] = [],
-    orientation: Orientation = "landscape",
+    orientation?: Orientation,
   ): Worksheet {
     const sheet = this.workbook.addWorksheet(name, {
       views: [{ state: "frozen", xSplit: 0, ySplit: TITLE_ROWS, showGridLines: false }],
     });
-    this.run(sheet, "A1", name, { bold: true, size: 14 });
-    this.run(sheet, "A2", sentence, { italic: true });
-    widths.forEach((width, index) => width !== undefined && this.keptOf(sheet).widths.set(index + 1, width));
-    setPage(sheet, orientation, true);
+    this.run(sheet, "A1", name, FONTS.title);
+    this.run(sheet, "A2", sentence, FONTS.sentence);
+    this.setWidths(sheet, widths);
+    this.keptOf(sheet).sentence = sentence;
+    this.keptOf(sheet).orientation = orientation;
+    setPage(sheet, true);
     return sheet;
+  }
+
+  setWidths(sheet: Worksheet, widths: readonly (number | undefined)[]): void {
+    widths.forEach((width, index) => width !== undefined && this.keptOf(sheet).widths.set(index + 1, width));
   }
 
   private keptOf(sheet: Worksheet): Kept {
@@ -163,7 +138,12 @@ export class SampleBook {
         broken: new Set(),
         widths: new Map(),
         parts: new Map(),
+        notes: new Set(),
+        headed: new Set(),
         reach: { row: 1, column: 1 },
+        sentence: "",
+        hasInputs: false,
+        orientation: undefined,
       };
       this.kept.set(sheet.name, kept);
     }
@@ -171,27 +151,43 @@ export class SampleBook {
   }
 
   /** Text that may run over the cells to its right. */
-  private run(sheet: Worksheet, address: string, entry: Entry, font: Cell["font"]): void {
-    this.put(sheet, address, entry).font = { ...TYPEFACE, ...font };
+  run(sheet: Worksheet, address: string, entry: Entry, font: Font): void {
+    this.put(sheet, address, entry).font = font;
     this.keptOf(sheet).running.add(address);
+  }
+
+  /** Text that breaks into lines within its column. */
+  text(sheet: Worksheet, address: string, entry: Entry): void {
+    this.put(sheet, address, entry).alignment = { wrapText: true, vertical: "top" };
+    this.keptOf(sheet).broken.add(address);
+  }
+
+  /** The name of a sheet, which leads there. */
+  link(sheet: Worksheet, address: string, target: string): void {
+    const cell = this.put(sheet, address, target);
+    cell.value = { text: target, hyperlink: `#'${target}'!A1` };
+    cell.font = FONTS.link;
+    cell.alignment = { vertical: "top" };
   }
 
   /** A section heading. In the first column it starts a part that is kept on one printed page where it fits. */
   heading(sheet: Worksheet, address: string, text: Entry, { ownPage = false }: { ownPage?: boolean } = {}): void {
-    this.run(sheet, address, text, { bold: true, size: 12 });
+    this.run(sheet, address, text, FONTS.heading);
     const { column, row } = place(address);
     if (column === 1) this.keptOf(sheet).parts.set(row, ownPage);
   }
 
-  /** A remark on what stands above or beside it. */
+  /** A remark on what stands above or beside it; it takes the width of the sheet from its cell on. */
   note(sheet: Worksheet, address: string, text: string): void {
-    this.run(sheet, address, text, { italic: true, size: 9 });
+    this.run(sheet, address, text, FONTS.note);
+    this.keptOf(sheet).notes.add(address);
   }
 
   /** Writes a value, or a formula that starts with "=". */
   put(sheet: Worksheet, address: string, entry: Entry, format?: Format): Cell {
     const cell = sheet.getCell(address);
     cell.value = valueOf(entry, address);
+    cell.font ??= FONTS.plain;
     if (format) cell.numFmt = FORMATS[format];
     this.keptOf(sheet).shown.set(address, { value: isFormula(entry) ? null : entry, format });
     return cell;
@@ -221,6 +217,7 @@ export class SampleBook {
     const address = addressOf(valueColumn, row);
     const cell = this.put(sheet, address, entry, format);
     this.asInput(cell, format, choices);
+    this.keptOf(sheet).hasInputs = true;
     if (!isNumeric(format)) cell.alignment = { horizontal: "right" };
     this.name(name, sheet.name, address);
   }
@@ -239,7 +236,9 @@ export class SampleBook {
   result(sheet: Worksheet, row: number, label: string, formula: string, format: Format, name?: string): void {
     mustNameUnit(label, format);
     this.label(sheet, `A${row}`, label);
-    this.put(sheet, `B${row}`, formula, format).border = { bottom: HAIR };
+    const cell = this.put(sheet, `B${row}`, formula, format);
+    cell.border = BORDERS.row;
+    if (!isNumeric(format)) cell.alignment = { horizontal: "right" };
     if (name) this.name(name, sheet.name, `B${row}`);
   }
 
@@ -257,19 +256,23 @@ export class SampleBook {
       ref: topLeft,
       headerRow: true,
       totalsRow: false,
-      style: { theme: "TableStyleLight15", showRowStripes: false },
+      // Without a style of the program's own: its colours would be nobody's choice.
+      style: { showRowStripes: false },
       columns: columns.map(({ header }) => ({ name: header })),
       rows: rows.map((entries, index) =>
         entries.map((entry, offset) => valueOf(entry, addressOf(column + offset, row + index + 1))),
       ),
     });
+    this.keptOf(sheet).hasInputs = true;
     columns.forEach(({ header, format, choices }, offset) => {
       mustNameUnit(header, format);
-      this.header(sheet, addressOf(column + offset, row), header, isNumeric(format));
+      const heading = addressOf(column + offset, row);
+      this.header(sheet, heading, header, isNumeric(format));
+      if (isNumeric(format)) sheet.getCell(heading).alignment = BESIDE_BUTTON;
       rows.forEach((entries, index) => {
         const entry = entries[offset] as Entry;
         const cell = this.put(sheet, addressOf(column + offset, row + index + 1), entry, format);
-        if (isFormula(entry)) cell.border = { bottom: HAIR };
+        if (isFormula(entry)) cell.border = BORDERS.row;
         else this.asInput(cell, format, choices);
         if (!isNumeric(format) && offset > 0) cell.alignment = INDENTED;
       });
@@ -288,7 +291,7 @@ export class SampleBook {
         for (let down = row + 1; down <= row + rows; down++)
           if (entry) {
             const cell = this.put(sheet, addressOf(at, down), entry(down), format);
-            cell.border = { bottom: HAIR };
+            cell.border = BORDERS.row;
             if (!isNumeric(format) && offset > 0) cell.alignment = INDENTED;
             if (runs) this.keptOf(sheet).running.add(addressOf(at, down));
           }
@@ -300,13 +303,39 @@ export class SampleBook {
         `=SUM(${letter}${row + 1}:${letter}${row + rows})`,
         format,
       );
-      sum.font = BOLD;
-      sum.border = { top: THIN };
+      sum.font = FONTS.bold;
+      sum.border = BORDERS.total;
     });
     if (!columns.some(({ total }) => total)) return;
     const label = this.put(sheet, addressOf(column, row + rows + 1), "In all");
-    label.font = BOLD;
-    label.border = { top: THIN };
+    label.font = FONTS.bold;
+    label.border = BORDERS.total;
+  }
+
+  /**
+   * A block that grows: headings, below them the sums where a column has one, then one formula a column, as many rows
+   * as it gives. Nothing may stand below. Gives the row of the formulas.
+   */
+  growing(sheet: Worksheet, topLeft: string, columns: readonly GrowingColumn[]): number {
+    const { column, row } = place(topLeft);
+    const totals = columns.some(({ total }) => total);
+    const first = row + (totals ? 2 : 1);
+    columns.forEach(({ header, format, spill, total }, offset) => {
+      mustNameUnit(header, format);
+      const at = column + offset;
+      this.header(sheet, addressOf(at, row), header, isNumeric(format));
+      if (spill !== undefined) {
+        const formats = [format, ...columns.slice(offset + 1).map((each) => each.format)];
+        this.spill(sheet, addressOf(at, first), spill, formats, { headed: false });
+      }
+      if (!totals) return;
+      const sum = total ? `=SUM(${addressOf(at, first)}#)` : offset === 0 ? "In all" : "";
+      const cell = this.put(sheet, addressOf(at, row + 1), sum, format);
+      cell.font = FONTS.bold;
+      cell.border = BORDERS.total;
+      if (sum === "") cell.value = null;
+    });
+    return first;
   }
 
   /** A formula that spills a table or a column; its shape is known after the calculation (see `dress`). */
@@ -345,7 +374,7 @@ export class SampleBook {
       const colour = /^#([0-9A-F]{6})$/i.exec(String(this.kept.get(name)?.shown.get(cell)?.value))?.[1];
       // A formula that fails is reported with all others, when the book is written.
       if (colour === undefined) continue;
-      sheet.getCell(address).fill = { type: "pattern", pattern: "solid", fgColor: { argb: `FF${colour}` } };
+      sheet.getCell(address).fill = shadeFill(colour);
     }
   }
 
@@ -358,35 +387,55 @@ export class SampleBook {
     reach.column = Math.max(reach.column, corner.column);
   }
 
-  /** The Checks sheet: one line a check, each TRUE or FALSE, one master cell shown on every sheet. */
+  /** The Checks sheet: one line a check, each TRUE or FALSE, one master cell shown on every sheet; then the About sheet. */
   checks(lines: readonly (readonly [what: string, formula: string])[]): void {
     const sheet = this.sheet(
       "Checks",
       "Every line must say TRUE. The first line is repeated at the top of every sheet.",
       [90, 14],
-      "portrait",
     );
     this.headers(sheet, "A6", ["Check", "Holds"]);
     sheet.getCell("B6").alignment = { horizontal: "center" };
     lines.forEach(([what, formula], index) => {
-      this.put(sheet, `A${index + 7}`, what).alignment = { wrapText: true, vertical: "top" };
-      this.keptOf(sheet).broken.add(`A${index + 7}`);
-      const holds = this.put(sheet, `B${index + 7}`, formula);
+      const row = index + 7;
+      this.text(sheet, `A${row}`, what);
+      const holds = this.put(sheet, `B${row}`, formula);
       holds.alignment = { horizontal: "center" };
-      holds.border = { bottom: HAIR };
       holds.numFmt = HOLDS_FORMAT;
+      sheet.getCell(`A${row}`).border = holds.border = BORDERS.row;
     });
     const last = lines.length + 6;
-    this.put(sheet, "A4", "All checks").font = BOLD;
+    this.put(sheet, "A4", "All checks").font = FONTS.bold;
     const master = this.put(sheet, "B4", `=IF(AND(B7:B${last}),"hold","FAIL")`);
-    master.font = BOLD;
+    master.font = FONTS.bold;
     master.alignment = { horizontal: "center" };
     this.name("AllChecks", "Checks", "B4");
-    for (const other of this.workbook.worksheets) {
-      if (other.name === "Checks") continue;
-      if (other.name === "About") this.put(other, "B4", "=Checks!$B$4").alignment = { wrapText: true, vertical: "top" };
-      else this.run(other, `A${TITLE_ROWS}`, '="Checks: "&Checks!$B$4', { bold: true });
+    this.alarm(sheet, "B4", 'B4="FAIL"');
+    this.alarm(sheet, `B7:B${last}`, "NOT(B7)");
+    const others = this.workbook.worksheets.filter(({ name }) => name !== "Checks" && name !== ABOUT);
+    for (const other of others) {
+      this.run(other, `A${TITLE_ROWS}`, '="Checks: "&Checks!$B$4', FONTS.bold);
+      this.alarm(other, `A${TITLE_ROWS}`, 'Checks!$B$4="FAIL"');
+      const { hasInputs, sentence } = this.keptOf(other);
+      if (hasInputs) this.run(other, "A2", `${sentence} ${LEGEND}`, FONTS.sentence);
     }
+    const named = [...others, sheet].map(({ name }) => ({
+      name,
+      sentence: this.keptOf(this.workbook.getWorksheet(name) as Worksheet).sentence,
+    }));
+    writeAbout(this, this.about, named);
+  }
+
+  private alarm(sheet: Worksheet, ref: string, formula: string): void {
+    this.when(sheet, ref, formula, WHEN.broken);
+  }
+
+  private when(sheet: Worksheet, ref: string, formula: string, style: (typeof WHEN)[keyof typeof WHEN]): void {
+    const priority = sheet.conditionalFormattings.length + 1;
+    sheet.addConditionalFormatting({
+      ref,
+      rules: [{ type: "expression", priority, formulae: [formula], style: style as never }],
+    });
   }
 
   /** Number formats, headings, rules, widths and print areas, once it is known what the formulas give. */
@@ -406,7 +455,7 @@ export class SampleBook {
       this.dressSpill(spilling, rows, columns);
     }
     for (const sheet of this.workbook.worksheets) {
-      fit(sheet, this.keptOf(sheet));
+      fit(sheet, this.keptOf(sheet), this.keptOf(sheet).orientation);
       gatherValidations(sheet);
     }
   }
@@ -443,35 +492,73 @@ export class SampleBook {
 
   private dressSpill({ sheet, anchor, formats, headed, totalled }: Spilling, rows: number, columns: number): void {
     const { column, row } = place(anchor);
-    for (let down = 0; down < rows; down++) {
-      for (let along = 0; along < columns; along++) {
-        const address = addressOf(column + along, row + down);
-        const cell = sheet.getCell(address);
-        const format = formats[Math.min(along, formats.length - 1)];
-        if (headed && down === 0) {
-          this.asHeader(sheet, address, isNumeric(format));
-          continue;
-        }
-        if (!isNumeric(format) && along + column > 1) cell.alignment = INDENTED;
+    const first = headed ? row + 1 : row;
+    const last = row + rows - 1;
+    const grows = this.isFreeBelow(sheet, column, columns, last);
+    for (let along = 0; along < columns; along++) {
+      const format = formats[Math.min(along, formats.length - 1)];
+      const at = column + along;
+      if (headed) this.asHeader(sheet, addressOf(at, row), isNumeric(format));
+      const alignment = !isNumeric(format) && at > 1 ? INDENTED : undefined;
+      for (let down = first; down <= last; down++) {
+        const cell = sheet.getCell(addressOf(at, down));
         if (format) cell.numFmt = FORMATS[format];
-        cell.border = totalled && down === rows - 1 ? { top: THIN } : { bottom: HAIR };
-        if (totalled && down === rows - 1) cell.font = BOLD;
+        if (alignment) cell.alignment = alignment;
+        cell.font = totalled && down === last && !grows ? FONTS.bold : FONTS.plain;
+        if (!grows) cell.border = totalled && down === last ? BORDERS.total : BORDERS.row;
       }
+      // Rows to come look like these.
+      if (grows)
+        sheet.getColumn(at).style = {
+          ...(format ? { numFmt: FORMATS[format] } : {}),
+          ...(alignment ? { alignment } : {}),
+        };
     }
+    if (!grows) return;
+    const [from, to] = [addressOf(column, first), addressOf(column + columns - 1, last + GROWTH)];
+    const leading = `$${columnLetter(column)}`;
+    if (totalled)
+      this.when(
+        sheet,
+        `${from}:${to}`,
+        `AND(${leading}${first}<>"",${leading}${first + 1}="",${leading}${first - 1}<>"")`,
+        WHEN.total,
+      );
+    this.when(sheet, `${from}:${to}`, `${leading}${first}<>""`, WHEN.row);
+  }
+
+  private isFreeBelow(sheet: Worksheet, column: number, columns: number, last: number): boolean {
+    const { shown, running } = this.keptOf(sheet);
+    const charts = this.drawings
+      .filter((drawing) => drawing.sheet === sheet)
+      .map(({ range }) => range.split(":").map(place));
+    return (
+      ![...shown.keys()].some((address) => {
+        const at = place(address);
+        const runsInto = running.has(address) && at.column < column;
+        return at.row > last && ((at.column >= column && at.column < column + columns) || runsInto);
+      }) &&
+      !charts.some(
+        ([from, to]) => (to?.row ?? 0) > last && (from?.column ?? 0) < column + columns && (to?.column ?? 0) >= column,
+      )
+    );
   }
 
   private asHeader(sheet: Worksheet, address: string, overNumbers: boolean): void {
     const cell = sheet.getCell(address);
-    cell.font = BOLD;
+    cell.font = FONTS.bold;
     const across = overNumbers ? ({ horizontal: "right" } as const) : place(address).column > 1 ? INDENTED : {};
     cell.alignment = { wrapText: true, vertical: "bottom", ...across };
-    cell.border = { bottom: THIN };
+    cell.border = BORDERS.headings;
+    cell.fill = FILLS.band;
     this.keptOf(sheet).broken.add(address);
+    this.keptOf(sheet).headed.add(place(address).row);
   }
 
-  private asInput(cell: Cell, format?: Format, choices?: readonly string[]): void {
-    cell.fill = INPUT_FILL;
-    cell.border = { bottom: HAIR };
+  /** The look of a cell that is typed in, and what it takes. */
+  asInput(cell: Cell, format?: Format, choices?: readonly string[]): void {
+    cell.fill = FILLS.input;
+    cell.border = BORDERS.input;
     const validation = validationFor(format, choices);
     if (validation) cell.dataValidation = validation as never;
   }

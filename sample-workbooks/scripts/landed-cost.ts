@@ -115,12 +115,7 @@ export function landedCost(): SampleBook {
 }
 
 function inputs(book: SampleBook): void {
-  const sheet = book.sheet(
-    "Inputs",
-    "Rules of condition, money and the journey. Change the grey cells only.",
-    [],
-    "portrait",
-  );
+  const sheet = book.sheet("Inputs", "Rules of condition, money and the journey. ", [], "portrait");
   const sections: [string, [string, string, Entry, Format, (readonly string[])?][]][] = [
     [
       "Condition and money",
@@ -175,10 +170,7 @@ function inputs(book: SampleBook): void {
 }
 
 function tables(book: SampleBook): void {
-  const sheet = book.sheet(
-    "Rates",
-    "Rates of exchange, sharing of charges, prices and standards. Change the grey cells only.",
-  );
+  const sheet = book.sheet("Rates", "Rates of exchange, sharing of charges, prices and standards. ");
   book.heading(sheet, "A5", "Rates of exchange");
   book.table(
     sheet,
@@ -259,7 +251,7 @@ function tables(book: SampleBook): void {
 function purchases(book: SampleBook): void {
   const sheet = book.sheet(
     "Purchases",
-    "What came in: yarns as counted and measured, contractors' invoices, movements of top. Change the grey cells only.",
+    "What came in: yarns as counted and measured, contractors' invoices, movements of top. ",
     [],
     "portrait",
   );

@@ -39,7 +39,7 @@ export function lotReconciliation(): SampleBook {
     currency: "EUR",
     massBasis: "Masses as weighed with their regain; compared dry, invoiced at the standard regain of the contract.",
     how: [
-      "1. Type the weighings with their dried samples, and the terms of each contract, into the grey cells of Inputs.",
+      "1. Type the weighings with their dried samples, and the terms of each contract, into the boxed cells of Inputs.",
       "2. Read Masses (dry and at standard), Losses (actual against standard) and Settlement (who owes what).",
       "3. A loss above the standard counts only beyond the tolerance of the contract; talk before you claim: a wrong sample looks like a loss.",
     ],
@@ -53,7 +53,7 @@ export function lotReconciliation(): SampleBook {
 }
 
 function inputs(book: SampleBook): void {
-  const sheet = book.sheet("Inputs", "Everything that is typed in. Change the grey cells only.", [40]);
+  const sheet = book.sheet("Inputs", "Everything that is typed in. ", [40]);
   book.heading(sheet, "A4", "Contract");
   book.inputs(sheet, "A5", [
     ["Fibre", "Fibre", "wool", "text"],

@@ -52,7 +52,7 @@ export function orderPlanner(): SampleBook {
     currency: "EUR",
     massBasis: "Conditioned mass at the standard regain of the fibre unless a heading says dry or greasy.",
     how: [
-      "1. Type the order, the recipes, the stock and the losses into the grey cells of Inputs. A colourway that is not ordered has 0 skeins.",
+      "1. Type the order, the recipes, the stock and the losses into the boxed cells of Inputs. A colourway that is not ordered has 0 skeins.",
       "2. Read Plan: what to buy, to dye and to book.",
       "3. Print Cards for the blending floor. Weigh up section by section and strike out each box.",
       "4. A recipe is approved on a hand-carded pad in the light of the trade before anything is dyed; a worksheet approves no shade.",
@@ -69,7 +69,7 @@ export function orderPlanner(): SampleBook {
 }
 
 function inputs(book: SampleBook): void {
-  const sheet = book.sheet("Inputs", "Everything that is typed in. Change the grey cells only.", [40, 13]);
+  const sheet = book.sheet("Inputs", "Everything that is typed in. ", [40, 13]);
   book.heading(sheet, "A4", "Skein and wool");
   book.inputs(sheet, "A5", [
     ["Skein at standard regain (g)", "SkeinMass", 100, "whole"],

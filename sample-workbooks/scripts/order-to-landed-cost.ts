@@ -85,7 +85,7 @@ export function orderToLandedCost(): SampleBook {
     massBasis: "Conditioned mass at 18.25 % regain unless a header says dry or greasy.",
     known: `="One landed skein costs EUR "&FIXED(KnownMean,3)&" on average, and nine times in ten between "&FIXED(KnownLow,3)&" and "&FIXED(KnownHigh,3)&", if the ranges of sheet Known to hold (saved run: ${savedRuns()[0]?.runs} runs, seed ${SEED})."`,
     how: [
-      "1. Change the grey cells of Inputs: the order, the recipes, the wool lots, the stages with their losses and charges.",
+      "1. Change the boxed cells of Inputs: the order, the recipes, the wool lots, the stages with their losses and charges.",
       "2. Read Route (wool to buy), Blends (solids to dye, dye lots, weigh-up), Yarn (what to tell the spinner) and Cost.",
       "3. Checks must hold before anything is ordered.",
     ],
@@ -106,7 +106,7 @@ export function orderToLandedCost(): SampleBook {
 }
 
 function inputs(book: SampleBook): void {
-  const sheet = book.sheet("Inputs", "Everything that is typed in. Change the grey cells only.", [38]);
+  const sheet = book.sheet("Inputs", "Everything that is typed in. ", [38]);
   book.heading(sheet, "A4", "The yarn and the order");
   const singles: [string, string, number | string, Format][] = [
     ["Skein mass at standard regain (g)", "SkeinMass", 100, "whole"],

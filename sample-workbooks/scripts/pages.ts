@@ -1,6 +1,7 @@
 import type { Worksheet } from "@cj-tech-master/excelts";
 import type { Value } from "../../src/recalculate/values";
-import { addressOf, columnLetter } from "./addresses";
+import { ABOUT } from "./about";
+import { addressOf, place } from "./addresses";
 import { lengthShown, type Format } from "./formats";
 
 export type Orientation = "portrait" | "landscape";
@@ -12,16 +13,25 @@ export const TITLE_ROWS = 3;
 export const LINE = 15;
 
 const POINTS_PER_INCH = 72;
-/** Inches of an A4 sheet, long and short side. */
-const A4 = { long: 11.69, short: 8.27 } as const;
+const PIXELS_PER_INCH = 96;
+/** A book is printed on either; inches, long and short side. */
+const PAPERS = [
+  { long: 11.69, short: 8.27 },
+  { long: 11, short: 8.5 },
+] as const;
+const A4 = 9;
 const MARGINS = { left: 0.5, right: 0.5, top: 0.5, bottom: 0.7, header: 0.3, footer: 0.3 } as const;
+/** Digits of a typeface that takes the place of a missing one are wider by up to this factor. */
+const WIDER = 1.3;
 
-/** The page of a sheet: A4 with the title rows on every page and the page's number below. */
-export function setPage(sheet: Worksheet, orientation: Orientation, repeatsTitle: boolean): void {
+/** The page of a sheet: as wide as the paper, with the title rows on every page and the page's number below. */
+export function setPage(sheet: Worksheet, repeatsTitle: boolean): void {
   sheet.pageSetup = {
     ...sheet.pageSetup,
-    paperSize: 9,
-    orientation,
+    paperSize: A4,
+    fitToPage: true,
+    fitToWidth: 1,
+    fitToHeight: 0,
     margins: MARGINS,
     ...(repeatsTitle ? { printTitlesRow: `1:${TITLE_ROWS}` } : {}),
   };
@@ -39,17 +49,59 @@ export interface Contents {
   readonly widths: ReadonlyMap<number, number>;
   /** Rows at which a part starts that is best kept on one page; true where it must start a page. */
   readonly parts: ReadonlyMap<number, boolean>;
+  /** Remarks that take the width of the sheet. */
+  readonly notes: ReadonlySet<string>;
+  /** Rows that hold the headings of columns. */
+  readonly headed: ReadonlySet<number>;
   /** The lowest row and last column that a chart reaches. */
   readonly reach: { readonly row: number; readonly column: number };
 }
 
 /** Columns as wide as what they hold, rows as high as their headings, and pages that part where the sheet does. */
-export function fit(sheet: Worksheet, contents: Contents): void {
+export function fit(sheet: Worksheet, contents: Contents, asked?: Orientation): void {
   const last = lastCell(sheet, contents);
   fitColumns(sheet, contents, last.column);
-  fitRows(sheet, contents, last.column);
-  sheet.pageSetup.printArea = `A1:${addressOf(last.column, last.row)}`;
+  fitRows(sheet, contents);
+  if (sheet.name !== ABOUT) breakIntoLines(sheet, "A2", contents, last.column, LETTERS_PER_DIGIT);
+  for (const note of contents.notes) breakIntoLines(sheet, note, contents, last.column, LETTERS_PER_DIGIT_IN_NOTES);
+  sheet.pageSetup.orientation = asked ?? orientationFor(pixelsOf(sheet, last.column));
+  keepHeadings(sheet, contents, last.column);
   partPages(sheet, contents, last);
+}
+
+/** A sheet stands where it is read well that way, and lies where it is wider. */
+function orientationFor(pixels: number): Orientation {
+  return (roomIn("portrait").wide * PIXELS_PER_INCH) / pixels >= LEAST_SHRINKING ? "portrait" : "landscape";
+}
+
+/** The inches that both papers have between their margins. */
+function roomIn(orientation: Orientation): { wide: number; high: number } {
+  const [across, down] = orientation === "portrait" ? (["short", "long"] as const) : (["long", "short"] as const);
+  return {
+    wide: Math.min(...PAPERS.map((paper) => paper[across])) - MARGINS.left - MARGINS.right,
+    high: Math.min(...PAPERS.map((paper) => paper[down])) - MARGINS.top - MARGINS.bottom,
+  };
+}
+
+/** Lowest row that may stay in view: below it too little is left of a small screen. */
+const LOWEST_KEPT = 10;
+/** Names stay in view beside a sheet that is wider than this, in pixels, where they take no more than this. */
+const WIDE_SHEET = 1000;
+const WIDEST_KEPT = 32;
+
+/** The headings of a sheet with one block stay in view and are printed on every page; elsewhere the title does. */
+function keepHeadings(sheet: Worksheet, { headed }: Contents, lastColumn: number): void {
+  if (sheet.name === ABOUT) return;
+  const [only] = headed;
+  const kept = headed.size === 1 && only !== undefined && only <= LOWEST_KEPT ? only : TITLE_ROWS;
+  const wide = pixelsOf(sheet, lastColumn) > WIDE_SHEET && (sheet.getColumn(1).width ?? 0) <= WIDEST_KEPT;
+  sheet.views = [{ state: "frozen", xSplit: wide ? 1 : 0, ySplit: kept, showGridLines: false }];
+  sheet.pageSetup.printTitlesRow = `1:${kept}`;
+}
+
+/** A column of so many digits is 7 pixels a digit and 5 more. */
+function pixelsOf(sheet: Worksheet, columns: number): number {
+  return widthOf(sheet, columns) * 7 + 5 * columns;
 }
 
 function lastCell(sheet: Worksheet, { shown, reach }: Contents): { row: number; column: number } {
@@ -70,8 +122,11 @@ function fitColumns(sheet: Worksheet, { shown, running, broken, widths }: Conten
   const widest = new Map<number, number>();
   for (const [address, { value, format }] of shown) {
     if (isEmpty(value) || running.has(address)) continue;
-    const column = Number(sheet.getCell(address).col);
-    const needed = broken.has(address) ? widthOfHeading(String(value)) : lengthShown(value, format);
+    const cell = sheet.getCell(address);
+    const column = Number(cell.col);
+    const needed = broken.has(address)
+      ? widthOfHeading(String(value)) + (cell.alignment?.indent ?? 0)
+      : lengthShown(value, format);
     widest.set(column, Math.max(widest.get(column) ?? 0, needed));
   }
   for (let column = 1; column <= lastColumn; column++) {
@@ -91,28 +146,43 @@ function widthOfHeading(text: string): number {
 
 /** More letters than the width of a column counts fit into it: that is counted in digits, which are wider. */
 const LETTERS_PER_DIGIT = 1.1;
+const LETTERS_PER_DIGIT_IN_NOTES = 1.25;
 
-function fitRows(sheet: Worksheet, { shown, broken }: Contents, lastColumn: number): void {
+function fitRows(sheet: Worksheet, { shown, broken }: Contents): void {
   const lines = new Map<number, number>();
   for (const address of broken) {
     const cell = sheet.getCell(address);
     const value = shown.get(address)?.value;
     if (value === undefined || isEmpty(value)) continue;
     const letters = cell.font?.bold ? 1 : LETTERS_PER_DIGIT;
-    const width = (sheet.getColumn(Number(cell.col)).width ?? NARROWEST) * letters - 1;
+    const width = (sheet.getColumn(Number(cell.col)).width ?? NARROWEST) * letters - 1 - (cell.alignment?.indent ?? 0);
     lines.set(Number(cell.row), Math.max(lines.get(Number(cell.row)) ?? 1, linesOf(String(value), width)));
   }
   for (const [row, count] of lines) sheet.getRow(row).height = LINE * count;
-  wrapSentence(sheet, String(shown.get("A2")?.value ?? ""), lastColumn);
 }
 
-/** The sentence below the title breaks into lines where the sheet is narrower than it. */
-function wrapSentence(sheet: Worksheet, sentence: string, lastColumn: number): void {
-  const lines = linesOf(sentence, widthOf(sheet, lastColumn) * LETTERS_PER_DIGIT);
-  if (lines === 1 || lastColumn === 1) return;
-  sheet.mergeCells(`A2:${columnLetter(lastColumn)}2`);
-  sheet.getCell("A2").alignment = { wrapText: true, vertical: "top" };
-  sheet.getRow(2).height = LINE * lines;
+/** A text that is longer than its sheet is wide takes the width and breaks into lines. */
+function breakIntoLines(
+  sheet: Worksheet,
+  address: string,
+  { shown }: Contents,
+  lastColumn: number,
+  letters: number,
+): void {
+  const { column, row } = place(address);
+  const text = shown.get(address)?.value;
+  if (text === undefined || text instanceof Date || lastColumn === 1) return;
+  const beside = [...shown].some(([other, { value }]) => {
+    const at = place(other);
+    return at.row === row && at.column > column && !isEmpty(value);
+  });
+  if (beside) throw new Error(`${sheet.name}!${address}: a remark has something beside it`);
+  const width = widthOf(sheet, lastColumn) - widthOf(sheet, column - 1);
+  const lines = linesOf(String(text), width * letters);
+  if (lines === 1) return;
+  if (lastColumn > column) sheet.mergeCells(`${address}:${addressOf(lastColumn, row)}`);
+  sheet.getCell(address).alignment = { wrapText: true, vertical: "top" };
+  sheet.getRow(row).height = LINE * lines;
 }
 
 function widthOf(sheet: Worksheet, columns: number): number {
@@ -124,28 +194,33 @@ function widthOf(sheet: Worksheet, columns: number): number {
 /** A sheet that a little shrinking brings onto one page is shrunk, but never to less than this share. */
 const LEAST_SHRINKING = 0.75;
 
-/** The scale at which the sheet is as wide as the page, and a new page before each part that would not fit. */
+/**
+ * A new page before each part that would not fit on one. Parts that must have a page of their own (cards, an order) get
+ * a fixed scale, small enough for wide letters: a program may pass over breaks where it fits the width itself.
+ */
 function partPages(sheet: Worksheet, { parts }: Contents, last: { row: number; column: number }): void {
-  const upright = sheet.pageSetup.orientation === "portrait";
-  const inchesWide = (upright ? A4.short : A4.long) - MARGINS.left - MARGINS.right;
-  const inchesHigh = (upright ? A4.long : A4.short) - MARGINS.top - MARGINS.bottom;
-  // A column of so many digits is 7 pixels a digit and 5 more, 96 of them to the inch.
-  const pixels = widthOf(sheet, last.column) * 7 + 5 * last.column;
-  let scale = Math.min(1, (inchesWide * 96) / pixels);
+  const room = roomIn(sheet.pageSetup.orientation as Orientation);
+  const pixels = pixelsOf(sheet, last.column);
   const height = (from: number, to: number): number => {
     let sum = 0;
     for (let row = from; row <= to; row++) sum += sheet.getRow(row).height ?? LINE;
     return sum;
   };
-  const mustPart = [...parts.values()].some(Boolean);
-  const whole = (inchesHigh * POINTS_PER_INCH) / height(1, last.row);
-  if (!mustPart && whole < scale && whole >= scale * LEAST_SHRINKING) scale = whole;
-  // Printers and typefaces differ a little.
-  scale = Math.floor(scale * 94) / 100;
-  sheet.pageSetup.scale = Math.round(scale * 100);
-  const page = (inchesHigh * POINTS_PER_INCH) / scale;
-  const title = height(1, TITLE_ROWS);
   const starts = [...parts.keys()].sort((a, b) => a - b);
+  const own = starts.filter((start) => parts.get(start));
+  let scale = Math.min(1, (room.wide * PIXELS_PER_INCH) / pixels);
+  if (own.length > 0) {
+    scale = Math.min(1, scale / WIDER);
+    sheet.pageSetup.fitToPage = false;
+    sheet.pageSetup.scale = Math.floor(scale * 100);
+  }
+  const page = (room.high * POINTS_PER_INCH) / scale;
+  const whole = page / height(1, last.row);
+  if (own.length === 0 && whole < 1 && whole >= LEAST_SHRINKING) {
+    sheet.pageSetup.fitToHeight = 1;
+    return;
+  }
+  const title = height(1, TITLE_ROWS);
   let used = height(1, (starts[0] ?? last.row + 1) - 1);
   starts.forEach((start, index) => {
     const part = height(start, (starts[index + 1] ?? last.row + 1) - 1);

@@ -93,12 +93,7 @@ export function shadeAndRecipe(): SampleBook {
 }
 
 function inputs(book: SampleBook): void {
-  const sheet = book.sheet(
-    "Inputs",
-    `What is wanted of the recipes. Change the grey cells only. ${CAUTION}`,
-    [],
-    "portrait",
-  );
+  const sheet = book.sheet("Inputs", `What is wanted of the recipes.  ${CAUTION}`, [], "portrait");
   const match: readonly InputLine[] = [
     ["Light of the match", "FirstLight", "D65/10", "text", LIGHTS],
     ["Light to look at as well", "SecondLight", "A/10", "text", LIGHTS],

@@ -120,7 +120,7 @@ export function spinnersOrder(): SampleBook {
 }
 
 function inputs(book: SampleBook): void {
-  const sheet = book.sheet("Inputs", "Everything that is typed in. Change the grey cells only.", [], "portrait");
+  const sheet = book.sheet("Inputs", "Everything that is typed in. ", [], "portrait");
   block(book, sheet, 1, 5, "Yarn", YARN);
   block(book, sheet, 1, 19, "Twist and frames", TWIST);
   block(book, sheet, 4, 5, "Order", ORDER);

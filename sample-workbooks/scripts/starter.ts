@@ -21,7 +21,7 @@ export function starter(): SampleBook {
     currency: "none; no money in this book",
     massBasis: "Masses as they lie with their regain, and conditioned at the standard regain.",
     how: [
-      "1. Replace title, purpose and scenario above by your own, and the grey cells of Inputs by your figures.",
+      "1. Replace title, purpose and scenario above by your own, and the boxed cells of Inputs by your figures.",
       "2. Add calculations on Calc. Give every heading its unit, keep one formula to a column, and put every constant into a named cell of Inputs.",
       "3. Add a line to Checks for whatever must be true. The first line of Checks is repeated at the top of every sheet.",
       "4. For someone without the add-in make a copy with values only; the first line above says which of the two they hold.",
@@ -48,7 +48,7 @@ export function starter(): SampleBook {
 }
 
 function inputs(book: SampleBook): void {
-  const sheet = book.sheet("Inputs", "Everything that is typed in. Change the grey cells only.", [34], "portrait");
+  const sheet = book.sheet("Inputs", "Everything that is typed in. ", [34], "portrait");
   book.heading(sheet, "A4", "For all yarns");
   book.inputs(sheet, "A5", [
     ["Count system wanted", "SystemWanted", "tex", "text", SYSTEMS],

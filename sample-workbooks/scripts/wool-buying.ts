@@ -31,7 +31,7 @@ export function woolBuying(): SampleBook {
     currency: "EUR",
     massBasis: "Net greasy mass as weighed; clean mass by the kind of yield that the contract names.",
     how: [
-      "1. Type the lots with their core tests, the contract's kind of yield and the limits of the blend into the grey cells of Inputs.",
+      "1. Type the lots with their core tests, the contract's kind of yield and the limits of the blend into the boxed cells of Inputs.",
       "2. Read Lots (clean prices), Certificate (all lots together), Sampling (bales to core) and Blend (what to buy).",
       "3. The cheapest blend is a start for a trial, no approval. The forecast of the top is an average mill's; ask the comber.",
       "4. What customs take as clean content is decided by law: leave an entry to a licensed broker.",
@@ -47,7 +47,7 @@ export function woolBuying(): SampleBook {
 }
 
 function inputs(book: SampleBook): void {
-  const sheet = book.sheet("Inputs", "Everything that is typed in. Change the grey cells only.", [46, 13]);
+  const sheet = book.sheet("Inputs", "Everything that is typed in. ", [46, 13]);
   book.heading(sheet, "A4", "Contract and yarn");
   book.inputs(sheet, "A5", [
     ["Kind of yield of the contract", "ContractYield", "scoured 16", "text", WORDS.yieldKind],

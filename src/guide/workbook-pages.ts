@@ -44,7 +44,7 @@ function listPage(workbooks: readonly SampleWorkbook[]): Page {
     title: "Sample workbooks · Yarn worksheet functions",
     description: "Workbooks of invented cases, to start your own from.",
     body: `<h1>Sample workbooks</h1>
-<p class="lead">Workbooks of invented cases, to start your own from. Grey cells are inputs; every sheet shows whether the checks hold.</p>
+<p class="lead">Workbooks of invented cases, to start your own from. Cells with a box and a tint are typed in; every sheet shows whether the checks hold.</p>
 ${items.length === 0 ? "<p>This build holds no workbooks.</p>" : `<ul class="entries">${items.join("\n")}</ul>`}
 <h2 id="without">Opened without the add-in</h2>
 <p>The values that were saved stay, and can be read, printed and copied. A cell that is recalculated shows <code>#NAME?</code> until the add-in is there.</p>`,

@@ -32,10 +32,15 @@ export function readWorkbook(bytes: Uint8Array): WorkbookFacts {
   });
   const about = sheets.find(({ name }) => name === "About")?.cells ?? new Map<string, string>();
   const rows = Math.max(0, ...[...about.keys()].map((address) => Number(address.slice(1))));
+  // The list of sheets below its heading: they have their own place on the page.
+  const listed = new Set<number>();
+  const heading = [...about].find(([address, text]) => address.startsWith("A") && text === "Sheets")?.[0] ?? "A0";
+  for (let row = Number(heading.slice(1)) + 1; sheets.some(({ name }) => name === about.get(`A${row}`)); row++)
+    listed.add(row);
   return {
     title: about.get("A1") ?? "",
     about: Array.from({ length: rows }, (_, row) => row + 1)
-      .filter((row) => row > 1 && about.has(`B${row}`))
+      .filter((row) => row > 1 && about.has(`B${row}`) && !listed.has(row))
       .map((row) => [about.get(`A${row}`) ?? "", about.get(`B${row}`) ?? ""] as const),
     sheets: sheets
       .filter(({ name }) => name !== "About")
