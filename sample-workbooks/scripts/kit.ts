@@ -434,7 +434,7 @@ export class SampleBook {
     const priority = sheet.conditionalFormattings.length + 1;
     sheet.addConditionalFormatting({
       ref,
-      rules: [{ type: "expression", priority, formulae: [formula], style: style as never }],
+      rules: [{ type: "expression", priority, formulae: [formula], style: style }],
     });
   }
 
