@@ -56,6 +56,25 @@ test("recalc and plain write for Calc too", () => {
   expect(textsOf(plain)[SHEET]).not.toMatch(/YARN|_xldudf_|ANCHORARRAY/);
 });
 
+test("items of a Table stand in two brackets, which Calc needs in a file; texts and other references stay", () => {
+  // LibreOffice 7.4 shows #NAME? for ROWS(Lots[#All]) of a file and 7 for ROWS(Lots[[#All]]); a trial, no source.
+  const formulas = [
+    ["ROWS(Lots[#All])", "ROWS(Lots[[#All]])"],
+    ["ROWS(Lots[#Headers])+ROWS(Lots[#data])", "ROWS(Lots[[#Headers]])+ROWS(Lots[[#data]])"],
+    ["ROWS(Lots[[#All],[kg]])+ROWS(Lots[kg])", "ROWS(Lots[[#All],[kg]])+ROWS(Lots[kg])"],
+    ['LEN("Lots[#All]")', 'LEN("Lots[#All]")'],
+    ['_xldudf_YARN_NEED(Lots[#All],"Lots[#All]")', 'YARN.NEED(Lots[[#All]],"Lots[#All]")'],
+  ];
+  const cells = formulas.map(([formula], row) => `<row r="${row + 1}"><c r="A${row + 1}"><f>${formula}</f></c></row>`);
+  const out = place("items.xlsx");
+  expect(
+    command("mend", written("items-for-excel.xlsx", partsOf({ S: cells.join("") })), out, "--for", "calc").code,
+  ).toBe(0);
+  const sheet = textsOf(out)[SHEET] ?? "";
+  const found = [...sheet.matchAll(/<f[^>]*>([^<]*)<\/f>/g)].map(([, text]) => text?.replace(/&quot;/g, '"'));
+  expect(found).toEqual(formulas.map(([, forCalc]) => forCalc));
+});
+
 /** As Calc saves: names perhaps in small letters, truth as a number, 15 digits, no mark of a dynamic array. */
 function asCalcSaves(application: string): string {
   const parts = partsOf({

@@ -32,16 +32,24 @@ export function writeForCalc(book: Book): number {
     const { cell, calls, spills, confined } = formula;
     const stored = cell.formula;
     if (stored === undefined) continue;
+    const text = asCalcReads(stored.text);
     if (spills && !confined) {
       delete cell.attributes.cm;
-      const text = withOursPlain(stored.text);
       cell.rewrite({ attributes: isArray(formula, book) ? stored.attributes : {}, text });
-    } else if (calls) cell.reword(withOursPlain(stored.text));
+    } else if (calls || text !== stored.text) cell.reword(text);
   }
   for (const { partName, part } of book.sheets) if (part.isChanged) put(book.parts, partName, part.xml);
-  changeNames(book, withOursPlain);
+  changeNames(book, asCalcReads);
   forgetOrder(book);
   return formulas.filter(({ calls }) => calls).length;
+}
+
+/** Our calls by plain names, and the items of a Table in two brackets: Calc takes Lots[#All] of a file for a name. */
+function asCalcReads(stored: string): string {
+  return withOursPlain(stored).replace(
+    /("(?:[^"]|"")*"|'(?:[^']|'')*')|(?<=[\p{L}\p{N}_.\\?])\[(#(?:All|Data|Headers|Totals))\]/giu,
+    (_, quoted: string | undefined, item: string) => quoted ?? `[[${item}]]`,
+  );
 }
 
 function isArray({ saved, typed }: FormulaCell, { names }: Book): boolean {
