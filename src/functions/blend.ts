@@ -17,10 +17,10 @@ import {
 import { countSystem } from "../sheet/units";
 import { isOmitted, type Result } from "../sheet/cells";
 import { finiteRows } from "../sheet/lift";
-import { alongside, eachAlong, likeList, namedList, withNames } from "../sheet/names";
+import { alongside, eachAlong, likeList, namedList, withNames, figuresOf } from "../sheet/names";
 import { asColumn, inPlaces } from "../sheet/shape";
 import { propertyLimits } from "../sheet/property-limits";
-import { expectTurned, recipeTable } from "../sheet/recipe-table";
+import { expectNamesAlong, expectTurned, recipeTable } from "../sheet/recipe-table";
 
 const oneOrTwo = numberThat("must be 1 or 2", (value) => value === 1 || value === 2);
 
@@ -65,9 +65,14 @@ export function mixRound(shares: any[][], step: any[][]): any[][] {
  */
 export function mixNeed(recipes: any[][], quantities: any[][], losses?: any[][]): any[][] {
   const table = recipeTable({ recipes });
-  const masses = list(alongside({ quantities }, notNegative, "quantity", table.rows), notNegative);
+  expectNamesAlong(table, "row", { quantities }, "mass_wanted");
+  const masses = list(alongside({ quantities }, notNegative, "mass_wanted", table.rows, "refused"), notNegative);
   expectTurned(table, "row", "quantities", masses.length);
-  const needed = blending.solidsNeeded(table.values, masses, listOr({ losses }, loss, []));
+  const needed = blending.solidsNeeded(
+    table.values,
+    masses,
+    isOmitted(losses) ? [] : figuresOf({ losses }, loss, "loss"),
+  );
   return withNames(finiteRows([needed]), undefined, table.columns.names);
 }
 
@@ -105,6 +110,7 @@ export function mixStock(
 ): any[][] {
   const table = recipeTable({ recipes });
   const { rows, columns } = table;
+  expectNamesAlong(table, "column", { stock }, "stock");
   const inStock = list(alongside({ stock }, notNegative, "stock", columns), notNegative);
   expectTurned(table, "column", "stock", inStock.length);
   const ofEach = {

@@ -1,12 +1,12 @@
 import * as condition from "../trade/condition";
 import * as kinds from "../sheet/kinds";
 import { REGAINS } from "../tables/regains";
-import { list, listOr, oneOr, optional, required, sameLength } from "../sheet/arguments";
-import { inShapeOf } from "../sheet/shape";
+import { oneOr, optional, required } from "../sheet/arguments";
 import { finiteRows, lift } from "../sheet/lift";
 import { fibre, fibreForm, regainSchedule } from "../sheet/wool-words";
 import { wordsFor } from "../sheet/words";
 import { refuseTotal } from "../sheet/totals";
+import { likeList, namedTogether } from "../sheet/names";
 
 /** At a half the water weighs as much as the fibre, a regain of 1. */
 const moistureContent = kinds.fraction(0, 0.5, "must be 0 to 0.5 (50%), a regain of 100%");
@@ -190,9 +190,12 @@ export function invoiceMass(
  * @see DEFINITION, EU-1007-2011
  */
 export function blendRegain(shares: any[][], regains: any[][], basis: any[][]): any[][] {
-  const parts = list({ shares }, kinds.share);
-  const waters = list({ regains }, kinds.regain);
-  sameLength("shares", parts.length, "regains", waters.length);
+  const { items } = namedTogether<{ share: number; regain: number }>({
+    share: [{ shares }, kinds.share, "share"],
+    regain: [{ regains }, kinds.regain, "regain"],
+  });
+  const parts = items.map((item) => item.share);
+  const waters = items.map((item) => item.regain);
   return finiteRows([[condition.blendRegain(parts, waters, oneOr({ basis }, blendBasis, undefined))]]);
 }
 
@@ -211,14 +214,14 @@ export function blendRegain(shares: any[][], regains: any[][], basis: any[][]): 
  * @see EU-1007-2011
  */
 export function labelShares(dry_masses: any[][], allowances: any[][], losses?: any[][], decimals?: any[][]): any[][] {
-  const masses = list({ dry_masses }, kinds.notNegative);
+  const { items, first } = namedTogether<{ mass: number; allowance: number; loss: number }>({
+    mass: [{ dry_masses }, kinds.notNegative, "dry_mass"],
+    allowance: [{ allowances }, kinds.regain, "allowance"],
+    loss: [{ losses }, kinds.share, "loss", 0],
+  });
+  const masses = items.map(({ mass }) => mass);
   refuseTotal("dry_masses", masses);
-  const agreed = list({ allowances }, kinds.regain);
-  const lost = listOr({ losses }, kinds.share, undefined);
-  sameLength("dry_masses", masses.length, "allowances", agreed.length);
-  if (lost) sameLength("dry_masses", masses.length, "losses", lost.length);
-  return inShapeOf(
-    { dry_masses },
-    condition.labelShares(masses, agreed, lost, oneOr({ decimals }, labelDecimals, undefined)),
-  );
+  const agreed = items.map(({ allowance }) => allowance);
+  const lost = items.map((item) => item.loss);
+  return likeList(first, condition.labelShares(masses, agreed, lost, oneOr({ decimals }, labelDecimals, undefined)));
 }

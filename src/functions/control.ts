@@ -15,10 +15,11 @@ import {
 } from "../sheet/kinds";
 import { finiteRows, lift, liftRows } from "../sheet/lift";
 import { runningRows } from "../sheet/running";
-import { columnOf, inShapeOf } from "../sheet/shape";
-import { together } from "../sheet/lists";
+import { columnOf, inPlaces } from "../sheet/shape";
+import { likeList, namedTogether, withNames } from "../sheet/names";
 import { wordsFor } from "../sheet/words";
 import { refuseTotalInBoth, refuseTotalWithMean } from "../sheet/totals";
+import { type Results } from "../sheet/cells";
 
 const margins = fraction(-10, 1, "must be below 1 (100%) and not below -10", true);
 const markups = fraction(-1, 10, "must be -1 to 10 (-100% to 1000%)");
@@ -146,16 +147,19 @@ export function variance(
   actual_price: any[][],
   method?: any[][],
 ): any[][] {
-  const materials = together<pricing.Material>({
-    standardQuantity: [{ standard_quantity }, notNegative],
-    actualQuantity: [{ actual_quantity }, notNegative],
-    standardPrice: [{ standard_price }, notNegative],
-    actualPrice: [{ actual_price }, notNegative],
+  const { items: materials, first } = namedTogether<pricing.Material>({
+    standardQuantity: [{ standard_quantity }, notNegative, "standard_quantity"],
+    actualQuantity: [{ actual_quantity }, notNegative, "actual_quantity"],
+    standardPrice: [{ standard_price }, notNegative, "standard_price"],
+    actualPrice: [{ actual_price }, notNegative, "actual_price"],
   });
   const [standard, actual] = [materials.map((one) => one.standardQuantity), materials.map((one) => one.actualQuantity)];
   refuseTotalInBoth("standard_quantity", standard, actual);
   const each = pricing.materialVariances(materials, oneOr({ method }, word(mixMethods), "individual"));
-  return finiteRows([VARIANCE_HEADER, ...each.concat(pricing.totalOf(each)).map(varianceCells)]);
+  const { names, blanks } = first.along;
+  const rows = [VARIANCE_HEADER, ...each.concat(pricing.totalOf(each)).map(varianceCells)];
+  const [header, ...below] = withNames(rows, names && ["material", ...names, "total"], undefined);
+  return finiteRows([header as Results[number], ...inPlaces(blanks, below)]);
 }
 
 const VARIANCE_HEADER = ["price", "mix", "yield", "usage", "total"].map((kind) => `${kind} variance (favourable +)`);
@@ -241,17 +245,17 @@ export function jointCost(
   separable?: any[][],
   method?: any[][],
 ): any[][] {
-  const products = together<pricing.JointProduct>({
-    quantity: [{ quantities }, notNegative],
-    price: [{ prices }, notNegative],
-    separable: [{ separable }, notNegative, 0],
+  const { items: products, first } = namedTogether<pricing.JointProduct>({
+    quantity: [{ quantities }, notNegative, "quantity"],
+    price: [{ prices }, notNegative, "price"],
+    separable: [{ separable }, notNegative, "separable_cost", 0],
   });
   const [amounts, each] = [products.map(({ quantity }) => quantity), products.map(({ price }) => price)];
   refuseTotalWithMean("quantities", amounts, each);
   const way = oneOr({ method }, word(jointMethods), "net realisable");
   const shares = pricing.jointCostShares(one({ joint_cost }, positive), products, way);
-  return inShapeOf(
-    { quantities },
+  return likeList(
+    first,
     shares.map((money) => money.toNumber()),
   );
 }
@@ -344,8 +348,8 @@ export function stockLedger(events: any[][], method: any[][]): any[][] {
     }
     return ledgerCells(enter(quantity ?? 0, unit_cost, index, value, kind));
   };
-  const rows = runningRows({ events }, LEDGER_EVENT, LEDGER_HEADER.length, answer, { needed: ["quantity"] });
-  return [LEDGER_HEADER, ...rows];
+  const { rows, names } = runningRows({ events }, LEDGER_EVENT, LEDGER_HEADER.length, answer, LEDGER_TRAITS);
+  return withNames([LEDGER_HEADER, ...rows], names && ["event", ...names], undefined);
 }
 
 interface LedgerEvent {
@@ -360,6 +364,11 @@ const LEDGER_EVENT: TableColumns<LedgerEvent> = {
   unit_cost: blankIs<number | undefined>(notNegative, undefined),
   value: blankIs<number | undefined>(anyNumber, undefined),
   kind: blankOrZero(valueChange, undefined),
+};
+const LEDGER_TRAITS = {
+  needed: ["quantity"],
+  named: true,
+  synonyms: { name: ["document", "voucher", "reference"], quantity: ["movement", "in and out"] },
 };
 const LEDGER_HEADER = ["quantity in stock", "value", "average cost per unit", "cost of issue"];
 

@@ -1,14 +1,16 @@
 import * as pricing from "../trade/prices";
 import * as money from "../trade/money";
 import * as rounding from "../trade/rounding";
-import { list, one, oneOr, optional, required, table, type TableColumns } from "../sheet/arguments";
+import { list, one, oneOr, optional, required, table, tableInPlace, type TableColumns } from "../sheet/arguments";
 import { anyNumber, blankIs, blankOrZero, decimalPlaces, fraction, loss, notNegative } from "../sheet/kinds";
 import { numberThat, positive, regain as regainKind, share, text, word } from "../sheet/kinds";
 import { finiteRows, lift } from "../sheet/lift";
-import { inShapeOf } from "../sheet/shape";
 import { PRICED_STAGE, routeDirection } from "../sheet/stages";
 import { wordsFor } from "../sheet/words";
 import { refuseTotal } from "../sheet/totals";
+import { likeList, namedList } from "../sheet/names";
+import { inPlaces } from "../sheet/shape";
+import { type Results } from "../sheet/cells";
 
 const tierMode = word<pricing.TierMode>(wordsFor("mode", "all units", "incremental", "next break"));
 const roundingMode = word<rounding.RoundingMode>(wordsFor("mode", "half away", "half even", "up", "down"));
@@ -97,11 +99,12 @@ export function charge(
  * @see DEFINITION
  */
 export function apportion(total: any[][], weights: any[][], decimals?: any[][]): any[][] {
-  const shares = list({ weights }, anyNumber);
+  const given = namedList({ weights }, anyNumber, "weight");
+  const shares = list(given.figures, anyNumber);
   refuseTotal("weights", shares);
   const parts = money.apportion(one({ total }, anyNumber), shares, oneOr({ decimals }, decimalPlaces, 2));
-  return inShapeOf(
-    { weights },
+  return likeList(
+    given,
     parts.map((part) => part.toNumber()),
   );
 }
@@ -131,15 +134,24 @@ export function routeCost(
   regain_start?: any[][],
   skein_mass?: any[][],
 ): any[][] {
+  const { rows, blanks } = tableInPlace({ stages }, PRICED_STAGE);
   const lines = pricing.routeCost(
     one({ quantity }, positive),
-    table({ stages }, PRICED_STAGE),
+    rows,
     one({ direction }, routeDirection),
     one({ start_price }, notNegative),
     oneOr({ regain_start }, regainKind, 0),
     oneOr({ skein_mass }, positive, undefined),
   );
-  return finiteRows([ROUTECOST_HEADER, ...lines.map(routeCostRow)]);
+  const [start, ...below] = lines.map(routeCostRow);
+  const places: boolean[] = [];
+  let stage = 0;
+  for (const blank of blanks) {
+    places.push(blank);
+    // What is abnormal has a row of its own after that of its stage.
+    if (!blank && rows[stage++]?.actual_out !== undefined) places.push(false);
+  }
+  return finiteRows([ROUTECOST_HEADER, start as Results[number], ...inPlaces(places, below)]);
 }
 
 const ROUTECOST_HEADER = [

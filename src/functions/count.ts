@@ -5,9 +5,9 @@ import { list, listOr, one, oneOr, optional, required, sameLength } from "../she
 import { finiteRows, lift } from "../sheet/lift";
 import { foldedPlies } from "../sheet/spinning";
 import { specificVolume } from "../sheet/fibre-kinds";
-import { inShapeOf } from "../sheet/shape";
 import { countSystem, lengthUnit, massUnit } from "../sheet/units";
 import { wordsFor } from "../sheet/words";
+import { alongside, figuresOf, likeList, namedList, type NamedList } from "../sheet/names";
 
 const takeUpBasis = kinds.word(wordsFor("basis", "initial", "final"));
 const designationPart = kinds.word(wordsFor("part of a designation", ...counting.DESIGNATION_PARTS));
@@ -192,11 +192,16 @@ export function singleCount(
   );
 }
 
-/** The feeds, one a count; undefined where all are 1. */
-function feedsFor(counts: readonly number[], feeds: any[][] | undefined): number[] | undefined {
-  const given = listOr({ feeds }, kinds.positive, undefined);
-  if (given !== undefined) sameLength("counts", counts.length, "feeds", given.length);
-  return given;
+/** The counts that are folded, as they lie, and the feeds, one a count; undefined where all are 1. */
+function components(
+  counts: any[][],
+  feeds: any[][] | undefined,
+): { readonly given: NamedList; readonly own: number[]; readonly lengths: number[] | undefined } {
+  const given = namedList({ counts }, kinds.positive, "count");
+  const own = list(given.figures, kinds.positive);
+  const lengths = listOr(alongside({ feeds }, kinds.positive, "feed", given.along), kinds.positive, undefined);
+  if (lengths !== undefined) sameLength("counts", own.length, "feeds", lengths.length);
+  return { given, own, lengths };
 }
 
 /**
@@ -214,9 +219,9 @@ function feedsFor(counts: readonly number[], feeds: any[][] | undefined): number
  * @see BROOKS, DAVIS-1920, TAYLOR
  */
 export function fold(counts: any[][], system: any[][], takeup?: any[][], feeds?: any[][]): any[][] {
-  const components = list({ counts }, kinds.positive);
+  const { own, lengths } = components(counts, feeds);
   const common = oneOr({ takeup }, kinds.takeUp, 0);
-  return finiteRows([[counting.fold(components, one({ system }, countSystem), common, feedsFor(components, feeds))]]);
+  return finiteRows([[counting.fold(own, one({ system }, countSystem), common, lengths)]]);
 }
 
 /**
@@ -234,12 +239,9 @@ export function fold(counts: any[][], system: any[][], takeup?: any[][], feeds?:
  * @see DAVIS-1920, DEFINITION
  */
 export function foldShares(counts: any[][], system: any[][], takeup?: any[][], feeds?: any[][]): any[][] {
-  const components = list({ counts }, kinds.positive);
+  const { given, own, lengths } = components(counts, feeds);
   oneOr({ takeup }, kinds.takeUp, 0);
-  return inShapeOf(
-    { counts },
-    counting.foldShares(components, one({ system }, countSystem), feedsFor(components, feeds)),
-  );
+  return likeList(given, counting.foldShares(own, one({ system }, countSystem), lengths));
 }
 
 /**
@@ -255,9 +257,9 @@ export function foldShares(counts: any[][], system: any[][], takeup?: any[][], f
  * @see DAVIS-1920, DEFINITION
  */
 export function foldMissing(resultant: any[][], counts: any[][], system: any[][]): any[][] {
-  const components = list({ counts }, kinds.positive);
+  const given = figuresOf({ counts }, kinds.positive, "count");
   const common = one({ system }, countSystem);
-  return lift((wanted) => counting.foldMissing(wanted, components, common), required({ resultant }, kinds.positive));
+  return lift((wanted) => counting.foldMissing(wanted, given, common), required({ resultant }, kinds.positive));
 }
 
 /**

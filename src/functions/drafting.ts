@@ -1,7 +1,8 @@
 import * as spinning from "../trade/spinning";
-import { one, oneOr, optional, required, table } from "../sheet/arguments";
+import { one, oneOr, optional, required, tableInPlace } from "../sheet/arguments";
 import { blankIs, positive, takeUp, wholeNumber, word } from "../sheet/kinds";
 import { finiteRows, lift } from "../sheet/lift";
+import { inPlaces } from "../sheet/shape";
 import { machineWaste } from "../sheet/spinning";
 import { countSystem } from "../sheet/units";
 import { wordsFor } from "../sheet/words";
@@ -158,26 +159,27 @@ export function drawn(
 export function draftPlan(count_in: any[][], system: any[][], passages: any[][], system_out?: any[][]): any[][] {
   const from = one({ system }, countSystem);
   const to = oneOr({ system_out }, countSystem, from);
-  const planned = table<spinning.PlannedPassage>(
-    { passages },
-    { doublings: wholeNumber, draft: positive, waste: blankIs(machineWaste, 0) },
-  );
+  const { rows, blanks, names } = tableInPlace<spinning.PlannedPassage>({ passages }, PASSAGE, PASSAGE_TRAITS);
   const unit = `(${to.word})`;
+  const lines = spinning
+    .drawingPlan(one({ count_in }, positive), from, rows, to)
+    .map((passage, index) => [
+      names?.[index] ?? index + 1,
+      passage.countIn,
+      passage.doublings,
+      passage.draft,
+      passage.countOut,
+      passage.doublingsSoFar,
+      passage.draftSoFar,
+    ]);
   return finiteRows([
     ["passage", `count in ${unit}`, "doublings", "draft", `count out ${unit}`, "doublings so far", "draft so far"],
-    ...spinning
-      .drawingPlan(one({ count_in }, positive), from, planned, to)
-      .map((passage, index) => [
-        index + 1,
-        passage.countIn,
-        passage.doublings,
-        passage.draft,
-        passage.countOut,
-        passage.doublingsSoFar,
-        passage.draftSoFar,
-      ]),
+    ...inPlaces(blanks, lines),
   ]);
 }
+
+const PASSAGE = { doublings: wholeNumber, draft: positive, waste: blankIs(machineWaste, 0) };
+const PASSAGE_TRAITS = { named: true, synonyms: { name: ["passage", "machine", "frame", "gill", "head"] } };
 
 /**
  * Change wheel, in teeth, for another count: the draft wheel from the same roving, or the twist wheel at the same twist

@@ -2,13 +2,13 @@ import * as counting from "../trade/counts";
 import * as spinning from "../trade/spinning";
 import { wholeRecipe } from "../trade/whole-recipe";
 import * as kinds from "../sheet/kinds";
-import { list, one, optional, required, sameLength, type Named } from "../sheet/arguments";
+import { list, one, optional, required, type Named } from "../sheet/arguments";
 import { isOmitted } from "../sheet/cells";
 import { fibreDensity, fibreMicron, fibresInYarn, leastFibres, woolMicron } from "../sheet/fibre-kinds";
 import { finiteRows, lift } from "../sheet/lift";
-import { eachOf } from "../sheet/lists";
 import { countSystem } from "../sheet/units";
 import { refuseTotal } from "../sheet/totals";
+import { eachAlong, namedList, namedTogether } from "../sheet/names";
 
 /**
  * Fibres in the cross-section of a yarn, from its count and the fibre diameter in micrometres.
@@ -59,13 +59,14 @@ function blendOf(
   density: any[][] | undefined,
   shares: any[][],
 ): spinning.BlendedFibre[] {
-  const parts = wholeRecipe("shares", list({ shares }, kinds.share));
+  const { figures, along: components } = namedList({ shares }, kinds.share, "share");
+  const parts = wholeRecipe("shares", list(figures, kinds.share));
   if (isOmitted(micron)) one({ micron }, fibreMicron);
-  const along = <T>(given: Named, kind: kinds.Kind<T>, fallback: T): T[] =>
-    eachOf(given, kind, fallback, "shares", parts.length);
-  const diameters = along({ micron }, fibreMicron, 0);
-  const spreads = along({ cv }, kinds.variation, 0);
-  const densities = along({ density }, fibreDensity, spinning.WOOL_DENSITY);
+  const along = <T>(given: Named, kind: kinds.Kind<T>, fallback: T, heading: string): T[] =>
+    eachAlong(given, kind, fallback, heading, { ...components, count: parts.length });
+  const diameters = along({ micron }, fibreMicron, 0, "micron");
+  const spreads = along({ cv }, kinds.variation, 0, "cv");
+  const densities = along({ density }, fibreDensity, spinning.WOOL_DENSITY, "density");
   return parts.map((share, index) => ({
     share,
     micron: diameters[index] as number,
@@ -237,9 +238,12 @@ export function fibreCount(micron: any[][], system: any[][], density?: any[][], 
  * @see DEFINITION
  */
 export function mixCount(counts: any[][], masses: any[][], system: any[][]): any[][] {
-  const own = list({ counts }, kinds.positive);
-  const weights = list({ masses }, kinds.positive);
-  sameLength("counts", own.length, "masses", weights.length);
+  const { items } = namedTogether<{ count: number; mass: number }>({
+    count: [{ counts }, kinds.positive, "count"],
+    mass: [{ masses }, kinds.positive, "mass"],
+  });
+  const own = items.map(({ count }) => count);
+  const weights = items.map(({ mass }) => mass);
   refuseTotal("masses", weights);
   return finiteRows([[counting.mixtureCount(own, weights, one({ system }, countSystem))]]);
 }

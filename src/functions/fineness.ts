@@ -1,5 +1,5 @@
 import * as wool from "../trade/wool";
-import { list, listOr, oneOr, optional, required, sameLength } from "../sheet/arguments";
+import { oneOr, optional, required } from "../sheet/arguments";
 import {
   combedMicron,
   micronDeviation,
@@ -14,6 +14,8 @@ import { noilShare, notNegative, positive, share, variation, vegetableMatter, wh
 import { finiteRows, lift } from "../sheet/lift";
 import { wordsFor } from "../sheet/words";
 import { refuseTotalWithMean } from "../sheet/totals";
+import { namedTogether } from "../sheet/names";
+import { isOmitted } from "../sheet/cells";
 
 const weightingWord = word(wordsFor("weighting", "mass", "length"));
 const micronOfComponent = woolMicronOr("; swapped with masses?");
@@ -46,11 +48,14 @@ export function blendMicron(
   weighting?: any[][],
   result?: any[][],
 ): any[][] {
-  const parts = list({ masses }, notNegative);
-  const diameters = list({ microns }, micronOfComponent);
-  const variations = listOr({ cvs }, variation, undefined);
-  sameLength("masses", parts.length, "microns", diameters.length);
-  if (variations) sameLength("masses", parts.length, "cvs", variations.length);
+  const { items } = namedTogether<{ mass: number; micron: number; cv: number }>({
+    mass: [{ masses }, notNegative, "mass"],
+    micron: [{ microns }, micronOfComponent, "micron"],
+    cv: [{ cvs }, variation, "cv", 0],
+  });
+  const parts = items.map(({ mass }) => mass);
+  const diameters = items.map(({ micron }) => micron);
+  const variations = isOmitted(cvs) ? undefined : items.map(({ cv }) => cv);
   refuseTotalWithMean("masses", parts, diameters);
   const by = oneOr({ weighting }, weightingWord, "mass" as const);
   const wanted = oneOr({ result }, finenessResult, "mean" as const);

@@ -2,7 +2,7 @@ import * as pricing from "../trade/prices";
 import { at, dividedByZero, refuse, said } from "../trade/refusal";
 import { oneOr, optional, required, table, tableInPlace, withoutBlankEnd } from "../sheet/arguments";
 import { rowsOf, shown, type Cells, type Results } from "../sheet/cells";
-import { placesOf, plainHeading } from "../sheet/headings";
+import { headingOf, placesOf, plainHeading } from "../sheet/headings";
 import {
   anyNumber,
   blankIs,
@@ -43,6 +43,9 @@ const SHIPMENT_LINE = { value: anyNumber, mass: maybe, volume: maybe, quantity: 
 const chargeAmount = blankIs<number | string | undefined>(numberOr(anyNumber, text), undefined);
 const ownAmount = blankIs(anyNumber, 0);
 
+/** Where amounts stand under another heading, people call the column of names so. */
+const CHARGE_WORDS = { name: ["charge", "kind of charge", "cost"] };
+
 /**
  * Table of landed cost per line and unit: every shared charge foots over the lines to the minor unit.
  * @customfunction LANDED
@@ -60,7 +63,7 @@ const ownAmount = blankIs(anyNumber, 0);
 export function landed(lines: any[][], charges: any[][], decimals?: any[][]): any[][] {
   const columns = { amount: chargeAmount, basis: sharingBasis };
   const isWide = withoutBlankEnd(rowsOf(charges)).some((row) => row.length > 2);
-  const { rows: given, names: called } = tableInPlace({ charges }, columns, { named: isWide });
+  const { rows: given, names: called } = tableInPlace({ charges }, columns, { named: isWide, synonyms: CHARGE_WORDS });
   const owns = given.map(({ amount, basis }, index) =>
     basis === "own" ? ownHeading(lines, called?.[index], amount, index) : undefined,
   );
@@ -120,7 +123,7 @@ function ownHeading(
   const headings = (rowsOf(lines)[0] as Cells[number]).map((cell) =>
     typeof cell === "string" ? plainHeading(cell) : "",
   );
-  if (plainHeading(heading) in SHIPMENT_LINE || placesOf(heading, headings).length !== 1) {
+  if (plainHeading(heading) in SHIPMENT_LINE || placesOf(headingOf(heading, true), headings).length !== 1) {
     refuse("lines", `without a column of charges "${heading.slice(0, 24)}"`, said`${at("charges", index)} is own`);
   }
   return heading;
@@ -240,6 +243,11 @@ export function insurance(cost_and_freight: any[][], rate: any[][], uplift?: any
   );
 }
 
+const RATE = { date: dateSerial, from: text, to: text, rate: positive };
+const RATE_WORDS = {
+  synonyms: { rate: ["exchange rate", "rate of exchange", "course"], date: ["rate date", "as at", "published"] },
+};
+
 /**
  * Amount in another currency by a dated table: the latest rate on or before the date; direct, inverse or one cross.
  * @customfunction EXCHANGE
@@ -264,7 +272,7 @@ export function exchange(
   rates: any[][],
   max_age?: any[][],
 ): any[][] {
-  const quotes = new pricing.RateTable(table({ rates }, { date: dateSerial, from: text, to: text, rate: positive }));
+  const quotes = new pricing.RateTable(table({ rates }, RATE, RATE_WORDS));
   return lift(
     (sum, source, target, day, age) => quotes.exchange(sum, source, target, day, age).toNumber(),
     required({ amount }, anyNumber),

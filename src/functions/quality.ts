@@ -1,10 +1,11 @@
 import * as quality from "../trade/quality";
-import { list, nameOf, one, oneOr, optional, required, type Named } from "../sheet/arguments";
+import { nameOf, one, oneOr, optional, required, type Named } from "../sheet/arguments";
 import { fraction, positive, shareAboveZero, variation, word } from "../sheet/kinds";
 import { normalDeviate } from "../sheet/fibre-kinds";
 import { finiteRows, lift } from "../sheet/lift";
 import { wordsFor } from "../sheet/words";
 import { refuseTotalOfMeasurements } from "../sheet/totals";
+import { figuresOf } from "../sheet/names";
 
 const confidenceLevel = fraction(0.5, 0.9999, "must be 0.5 to 0.9999 (50% to 99.99%)");
 const spreadMethod = word<quality.SpreadMethod>(wordsFor("method", "pooled", "unequal"));
@@ -12,7 +13,7 @@ const USUAL_CONFIDENCE = 0.95;
 
 /** Measurements of one thing, as their list stands. */
 function measured(argument: Named): quality.Sample {
-  const values = list(argument, positive);
+  const values = figuresOf(argument, positive, "measured");
   const [name] = nameOf(argument);
   refuseTotalOfMeasurements(name, values);
   return quality.sampleOf(values, name);

@@ -5,6 +5,7 @@ import { finiteRows, lift, liftRows } from "../sheet/lift";
 import { columnOf, inPlaces } from "../sheet/shape";
 import { routeDirection, STAGE } from "../sheet/stages";
 import { wordsFor } from "../sheet/words";
+import { figuresOf, namedList } from "../sheet/names";
 
 const lossBasis = word<routing.LossBasis>(wordsFor("loss basis", "input", "output"));
 const liquorRatio = numberThat("must be a number, 1 or more (10 for 1:10)", (value) => value >= 1);
@@ -23,7 +24,7 @@ const liquorRatio = numberThat("must be a number, 1 or more (10 for 1:10)", (val
  * @see FOSSEE-1208, DEFINITION
  */
 export function need(output: any[][], losses: any[][], basis?: any[][]): any[][] {
-  const chain = new routing.LossChain(list({ losses }, loss));
+  const chain = new routing.LossChain(figuresOf({ losses }, loss, "loss"));
   return lift(
     (quantity, on) => chain.needed(quantity, on).toNumber(),
     required({ output }, notNegative),
@@ -45,7 +46,7 @@ export function need(output: any[][], losses: any[][], basis?: any[][]): any[][]
  * @see FOSSEE-1208, DEFINITION
  */
 export function made(input: any[][], losses: any[][], basis?: any[][]): any[][] {
-  const chain = new routing.LossChain(list({ losses }, loss));
+  const chain = new routing.LossChain(figuresOf({ losses }, loss, "loss"));
   return lift(
     (quantity, on) => chain.made(quantity, on).toNumber(),
     required({ input }, notNegative),
@@ -174,12 +175,13 @@ export function dyeLots(mass: any[][], capacity: any[][], minimum?: any[][]): an
  * @see DEFINITION, PRACTICE
  */
 export function dyeBath(fibre_mass: any[][], liquor_ratio: any[][], shares: any[][]): any[][] {
-  const dyes = list({ shares }, share);
+  const { figures, along } = namedList({ shares }, share, "share");
+  const dyes = list(figures, share);
   const baths = liftRows(
     dyes.length + 1,
     (mass, ratio) => routing.dyeBath(mass, ratio, dyes),
     required({ fibre_mass: columnOf(fibre_mass) }, positive),
     required({ liquor_ratio: columnOf(liquor_ratio) }, liquorRatio),
   );
-  return [["liquor (litres)", ...dyes.map((_, dye) => `dye ${dye + 1} (kg)`)], ...baths];
+  return [["liquor (litres)", ...dyes.map((_, dye) => `${along.names?.[dye] ?? `dye ${dye + 1}`} (kg)`)], ...baths];
 }

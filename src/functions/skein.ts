@@ -4,6 +4,7 @@ import { notNegative, positive, regain } from "../sheet/kinds";
 import { finiteRows, lift } from "../sheet/lift";
 import { lengthUnit } from "../sheet/units";
 import { refuseTotalOfMeasurements } from "../sheet/totals";
+import { alongside, namedList } from "../sheet/names";
 
 /**
  * Whole skeins of a stated mass in a mass of yarn, conditioned first when both regains are given.
@@ -123,9 +124,10 @@ export function shortfall(nominal_g: any[][]): any[][] {
  * @see EU-76-211, PACKERS-RULES
  */
 export function netCheck(masses: any[][], nominal: any[][], tare?: any[][]): any[][] {
-  const weighed = list({ masses }, positive);
+  const { figures, along } = namedList({ masses }, positive, "mass");
+  const weighed = list(figures, positive);
   refuseTotalOfMeasurements("masses", weighed);
-  const packing = listOr({ tare }, notNegative, [0]);
+  const packing = listOr(alongside({ tare }, notNegative, "tare", along), notNegative, [0]);
   const check = packs.packCheck(weighed, one({ nominal }, positive), packing);
   return finiteRows([
     ["packs", "mean (g)", "T (g)", "below nominal - T", "allowed below nominal - T", "below nominal - 2T", "verdict"],

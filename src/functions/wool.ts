@@ -1,10 +1,11 @@
 import * as wool from "../trade/wool";
-import { list, optional, required, sameLength } from "../sheet/arguments";
+import { optional, required } from "../sheet/arguments";
 import { cleanYield, fraction, positive, share, word } from "../sheet/kinds";
 import { finiteRows, lift } from "../sheet/lift";
 import { yieldKind } from "../sheet/wool-words";
 import { wordsFor } from "../sheet/words";
 import { refuseTotalWithMean } from "../sheet/totals";
+import { namedTogether } from "../sheet/names";
 
 const woolBase = fraction(Number.MIN_VALUE, 1, "must be above 0 and at most 1 (100%)");
 const roundingWord = word(wordsFor("rounding", "certificate", "none"));
@@ -71,9 +72,12 @@ export function cleanMass(net: any[][], clean_yield: any[][], rounding?: any[][]
  * @see CERTIFICATE
  */
 export function combinedYield(nets: any[][], yields: any[][]): any[][] {
-  const masses = list({ nets }, positive);
-  const fractions = list({ yields }, cleanYield);
-  sameLength("nets", masses.length, "yields", fractions.length);
+  const { items } = namedTogether<{ net: number; fraction: number }>({
+    net: [{ nets }, positive, "net"],
+    fraction: [{ yields }, cleanYield, "yield"],
+  });
+  const masses = items.map(({ net }) => net);
+  const fractions = items.map(({ fraction }) => fraction);
   refuseTotalWithMean("nets", masses, fractions);
   return finiteRows([[wool.combinedYield(masses, fractions)]]);
 }

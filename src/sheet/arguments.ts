@@ -1,7 +1,18 @@
 import { counted, refuse } from "../trade/refusal";
 import { inReadingOrder, isBlank, isOmitted, rowsOf, shown, type Cell, type Cells } from "./cells";
 import { errorIn } from "./errors";
-import { headingsIn, isCalledTotal, isSumOf, spoken } from "./headings";
+import {
+  headingOf,
+  headingsIn,
+  isCalledTotal,
+  isSumOf,
+  NAME,
+  refuseUnknownHeadings,
+  spoken,
+  tellHeadings,
+  type FurtherSynonyms,
+  type Heading,
+} from "./headings";
 import { blankIs, mayBeBlank, readsAsNumber, text, type Kind } from "./kinds";
 import { expectItems, expectRows } from "./work";
 import { entriesStandIn } from "./places";
@@ -157,6 +168,8 @@ export interface TableTraits {
   readonly needed?: readonly string[];
   /** The rows may have names: in a column headed so, or in a first column of texts. */
   readonly named?: boolean;
+  /** What a column is called in this table beside its usual synonyms. */
+  readonly synonyms?: FurtherSynonyms;
 }
 
 /**
@@ -208,14 +221,16 @@ export function tableRows<R extends object>(
   const [name, cells] = nameOf(argument);
   const keys = Object.keys(columns) as (keyof R & string)[];
   const isNeeded = (key: string): boolean =>
-    key !== NAME && (!mayBeBlank(columns[key as keyof R]) || (traits.needed ?? []).indexOf(key) >= 0);
+    !mayBeBlank(columns[key as keyof R]) || (traits.needed ?? []).indexOf(key) >= 0;
+  const own = keys.map((key) => headingOf(key, isNeeded(key), traits.synonyms));
+  const known = traits.named === true ? [...own, headingOf(NAME, false, traits.synonyms)] : own;
+  tellHeadings(name, known);
   const filled = withoutBlankEnd(cells);
-  const listed = keys.map(spoken).join(", ");
-  if (filled.length === 0) refuse(name, "blank", `must hold the columns ${listed}`);
+  if (filled.length === 0) refuse(name, "blank", `must hold the columns ${keys.map(spoken).join(", ")}`);
   expectRows(name, filled.length);
-  const headings = headingsIn(name, filled, traits.named === true ? [...keys, NAME] : keys, isNeeded);
+  const headings = headingsIn(name, filled, known);
   if (headings && filled.length === 1) refuse(name, "headings only", "must hold rows below them");
-  const places = headings ?? inOrder(name, filled, keys, isNeeded, traits.named === true);
+  const places = headings ?? inOrder(name, filled, own, columns, traits.named === true);
   const isBlankRow = (row: readonly Cell[]): boolean =>
     row.every(isBlank) || isBlankAsZeros(row, places, columns, traits.zerosAreBlank === true);
   const body = headings ? filled.slice(1) : filled;
@@ -248,36 +263,32 @@ export function tableRows<R extends object>(
   });
 }
 
-/** The column of names of a table whose rows may have some. */
-const NAME = "name";
 const NAMED = blankIs(text, "");
 
 /** The documented order, after a first column of names, of which optional columns at the right may be left out. */
-function inOrder(
+function inOrder<R extends object>(
   name: string,
   rows: Cells,
-  keys: readonly string[],
-  isNeeded: (key: string) => boolean,
+  headings: readonly Heading[],
+  columns: TableColumns<R>,
   mayBeNamed: boolean,
 ): ReadonlyMap<string, number> {
-  if (mayBeNamed && rows.every(([cell]) => isBlank(cell) || isWord(cell))) {
-    const places = inOrder(
-      name,
-      rows.map((row) => row.slice(1)),
-      keys,
-      isNeeded,
-      false,
-    );
-    return new Map([[NAME, 0], ...Array.from(places, ([key, place]) => [key, place + 1] as const)]);
+  const first = rows[0] as Cell[];
+  let needed = headings.length;
+  while (needed > 0 && !(headings[needed - 1] as Heading).needed) needed--;
+  const before = mayBeNamed && rows.every(([cell]) => isBlank(cell) || isWord(cell)) ? 1 : 0;
+  const width = first.length - before;
+  const fits = width >= needed && width <= headings.length;
+  const isData = ({ key, needed: must }: Heading, place: number): boolean =>
+    !must || accepts(columns[key as keyof R], first[place + before]);
+  if (!fits || !headings.slice(0, needed).every(isData)) refuseUnknownHeadings(name, rows, headings);
+  if (!fits) {
+    const wanted = needed === headings.length ? `${needed}` : `${needed} to ${headings.length}`;
+    const listed = headings.map(({ key }) => spoken(key)).join(", ");
+    refuse(name, `${counted(width, "column")} wide`, `give ${wanted}: ${listed}`);
   }
-  const width = (rows[0] as Cell[]).length;
-  let needed = keys.length;
-  while (needed > 0 && !isNeeded(keys[needed - 1] as string)) needed--;
-  if (width < needed || width > keys.length) {
-    const wanted = needed === keys.length ? `${needed}` : `${needed} to ${keys.length}`;
-    refuse(name, `${counted(width, "column")} wide`, `give ${wanted}: ${keys.map(spoken).join(", ")}`);
-  }
-  return new Map(keys.slice(0, width).map((key, place) => [key, place]));
+  const places = headings.slice(0, width).map(({ key }, place) => [key, place + before] as const);
+  return new Map(before === 1 ? [[NAME, 0] as const, ...places] : places);
 }
 
 function isWord(cell: Cell): boolean {

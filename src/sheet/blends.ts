@@ -17,7 +17,7 @@ import { list, listOr, nameOf, oneOr, sameLength, type Column, type Named } from
 import { inReadingOrder, isBlank, isOmitted, shapeOf, type Cell, type Cells } from "./cells";
 import { refuseTotal } from "./headings";
 import { blankIs, numberOr, numberThat, share, wholeNumber, word, type Kind } from "./kinds";
-import { block, eachAlong, orderOf, type Along } from "./names";
+import { block, eachAlong, orderOf, placesOfNames, refuseUnknown, type Along } from "./names";
 import { shadeColumn, shadeList, type ShadeReader } from "./shade-rows";
 import { lightWord, shadeRow } from "./shades";
 import { vocabulary } from "./words";
@@ -85,7 +85,9 @@ export function recipeRows(argument: Named, solids: Along): Recipes {
     items: recipes.map((recipe) => [recipe]),
     read: (recipe) => {
       const cells = inOrder(recipe as Cell[]);
-      const shares = list({ [name]: [cells] }, share);
+      const isWhole = cells.length === solids.count;
+      // A solid that is not used may be blank, as in a table of recipes; the sum shows one that is forgotten.
+      const shares = list({ [name]: [isWhole ? cells.map((cell) => (isBlank(cell) ? 0 : cell)) : cells] }, share);
       if (shares.length !== solids.count)
         refuse(name, `${counted(shares.length, "item")} long`, `must match solids, which has ${solids.count}`);
       const row = recipes.length > 1 ? recipes.indexOf(recipe as Cell[]) + 1 + above : 0;
@@ -103,11 +105,12 @@ export function oneRecipe(argument: Named, solids: Along): number[] {
   return recipe.every(isBlank) ? refuse(recipes.name, "blank", "must be given") : recipes.read(recipe, recipes.name);
 }
 
-/** How a row of figures is brought into the order of other things: by name, and without what belongs to a blank place. */
+/** How a recipe is brought into the order of the solids: by name, and without what belongs to a blank place. */
 function arrangement(name: string, names: readonly string[] | undefined, to: Along): (row: Cell[]) => Cell[] {
   if (names !== undefined && to.names !== undefined) {
-    const order = orderOf(name, names, to);
-    return (row) => order.map((place) => row[place]);
+    refuseUnknown(name, names, to);
+    const order = placesOfNames(name, names, to);
+    return (row) => order.map((place) => (place < 0 ? 0 : row[place]));
   }
   if (!to.blanks.some(Boolean)) return (row) => row;
   return (row) =>

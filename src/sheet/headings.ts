@@ -1,11 +1,46 @@
 import { HEADING_SYNONYMS } from "../tables/headings";
 import { refuse, shortened } from "../trade/refusal";
 import { isBlank, type Cell, type Cells } from "./cells";
+import { readsAsNumber } from "./kinds";
+import { isMisspelt } from "./words";
 
 /** A key as a person says it: by_product is "by product". */
 export function spoken(key: string): string {
   return key.replace(/_/g, " ");
 }
+
+/** A column of a table: its key, and what people call it. */
+export interface Heading {
+  readonly key: string;
+  readonly synonyms: readonly string[];
+  /** Must the table have it? */
+  readonly needed: boolean;
+}
+
+/** Synonyms of keys that hold in one table only. */
+export type FurtherSynonyms = Readonly<Record<string, readonly string[]>>;
+
+export function headingOf(key: string, needed: boolean, further: FurtherSynonyms = {}): Heading {
+  const own = plainHeading(key);
+  const words = [...(HEADING_SYNONYMS[key] ?? []), ...(further[key] ?? [])];
+  return { key, needed, synonyms: words.filter((word, place) => word !== own && words.indexOf(word) === place) };
+}
+
+type Listener = (argument: string, headings: readonly Heading[]) => void;
+
+let listener: Listener | undefined;
+
+/** Told of the headings of every table and list that is read, so that the build learns which argument takes which. */
+export function listenToHeadings(told: Listener | undefined): void {
+  listener = told;
+}
+
+export function tellHeadings(argument: string, headings: readonly Heading[]): void {
+  listener?.(argument, headings);
+}
+
+/** The column of names, of a table whose rows may have some; its heading may be any that no figures stand under. */
+export const NAME = "name";
 
 /**
  * Reads the first row as headings where it is one: words in all its cells, of which at least one is a heading of this
@@ -14,43 +49,122 @@ export function spoken(key: string): string {
 export function headingsIn(
   name: string,
   cells: Cells,
-  keys: readonly string[],
-  isNeeded: (key: string) => boolean,
+  headings: readonly Heading[],
 ): ReadonlyMap<string, number> | undefined {
   const first = cells[0] as Cell[];
-  if (!first.every((cell) => typeof cell === "string" && !isBlank(cell.trim()))) return undefined;
-  const seen = (first as string[]).map(plainHeading);
-  const known = new Map(keys.map((key) => [key, placesOf(key, seen)]));
-  if (keys.every((key) => (known.get(key) as number[]).length === 0)) return undefined;
-  const list = clipped(first as string[]);
+  const places = isAllWords(first) ? claimed(name, first, headings) : undefined;
+  const missing = headings.filter(({ key, needed }) => needed && !places?.has(key));
+  if (places !== undefined && missing.length === 0) return places;
+  refuseTurned(name, cells, headings);
+  refuseTitle(name, cells, headings);
+  if (places === undefined) return undefined;
+  return refuse(
+    name,
+    `headed ${clipped(first as string[])}`,
+    `${missing.map(({ key }) => spoken(key)).join(", ")} is missing`,
+  );
+}
+
+/** The columns of a first row of words: under their own names first, then under synonyms that no other has taken. */
+function claimed(
+  name: string,
+  first: readonly string[],
+  headings: readonly Heading[],
+): ReadonlyMap<string, number> | undefined {
+  const seen = first.map(plainHeading);
   const places = new Map<string, number>();
-  const missing: string[] = [];
-  for (const key of keys) {
-    const found = known.get(key) as number[];
-    if (found.length > 1) refuse(name, `headed ${list}`, `${spoken(key)} must stand once`);
-    if (found.length === 1) places.set(key, found[0] as number);
-    else if (isNeeded(key)) missing.push(spoken(key));
-  }
-  if (missing.length > 0) refuse(name, `headed ${list}`, `${missing.join(", ")} is missing`);
+  const taken = new Set<number>();
+  const take = (key: string, words: readonly string[]): void => {
+    const found = placesUnder(words, seen).filter((place) => !taken.has(place));
+    if (found.length > 1) refuse(name, `headed ${clipped(first)}`, `${spoken(key)} must stand once`);
+    for (const place of found) {
+      places.set(key, place);
+      taken.add(place);
+    }
+  };
+  for (const { key } of headings) take(key, [key]);
+  for (const { key, synonyms } of headings) if (!places.has(key)) take(key, synonyms);
+  if (places.size === 0) return undefined;
+  refuseMisspelt(
+    name,
+    first,
+    taken,
+    headings.filter(({ key }) => key !== NAME && !places.has(key)),
+  );
   return places;
+}
+
+/** A column whose heading is only misspelt would be passed over like a remark, and its figures with it. */
+function refuseMisspelt(
+  name: string,
+  first: readonly string[],
+  taken: ReadonlySet<number>,
+  headings: readonly Heading[],
+): void {
+  first.forEach((written, place) => {
+    if (taken.has(place)) return;
+    const heading = plainHeading(written);
+    for (const { key, synonyms } of headings) {
+      const near = [spoken(key), ...synonyms].find((word) => isMisspelt(heading, plainHeading(word)));
+      if (near !== undefined) refuse(name, `headed "${shortened(written.trim())}"`, `write ${near}, or another word`);
+    }
+  });
+}
+
+/** Do the headings stand below each other in the first column, each before its own figures? */
+function refuseTurned(name: string, cells: Cells, headings: readonly Heading[]): void {
+  const column = cells.map(([cell]) => (typeof cell === "string" ? plainHeading(cell) : ""));
+  const found = headings.filter((heading) => placesOf(heading, column).length > 0);
+  if (found.length < 2 || (cells[0] as Cell[]).length < 2) return;
+  if (headings.every((heading) => !heading.needed || found.indexOf(heading) >= 0)) {
+    refuse(name, "headed down its first column", "must have its headings in the first row: TRANSPOSE turns it");
+  }
+}
+
+/** So many rows of title may stand above a table before nobody takes them for its title. */
+const MOST_TITLES = 6;
+
+/** Is the first row a title, and the headings follow? */
+function refuseTitle(name: string, cells: Cells, headings: readonly Heading[]): void {
+  const needed = headings.filter((heading) => heading.needed);
+  for (let row = 1; row < Math.min(cells.length, MOST_TITLES); row++) {
+    const below = cells[row] as Cell[];
+    if (!isAllWords(below)) continue;
+    const seen = (below as string[]).map(plainHeading);
+    if (needed.length > 0 && needed.every((heading) => placesOf(heading, seen).length === 1)) {
+      refuse(`${name} row 1`, "above the headings", `begin with the headings, in row ${row + 1}`);
+    }
+  }
+}
+
+function isAllWords(row: readonly Cell[]): row is readonly string[] {
+  return row.every((cell) => typeof cell === "string" && !isBlank(cell.trim()));
+}
+
+/** A first row of words of which none is a heading of the table, in a range that cannot be read without headings. */
+export function refuseUnknownHeadings(name: string, cells: Cells, headings: readonly Heading[]): void {
+  const first = cells[0] as Cell[];
+  if (cells.length < 2 || !isAllWords(first) || first.some(readsAsNumber)) return;
+  const known = headings.filter(({ needed }) => needed).map(({ key }) => spoken(key));
+  refuse(name, `headed ${clipped(first)}`, `must have headings such as ${known.join(", ")}`);
 }
 
 /** A column of a user's table that is headed so, with the column of names beside it. */
 export function columnUnder(
   cells: Cells,
-  heading: string,
+  heading: Heading,
 ):
   | { readonly figures: Cells; readonly rowNames: readonly string[] | undefined; readonly columnNames: undefined }
   | undefined {
   const [first, ...below] = cells as [Cell[], ...Cell[][]];
   const isText = (cell: Cell): cell is string => typeof cell === "string" && !isBlank(cell.trim());
-  if (below.length === 0 || first.length < 2 || !first.every(isText)) return undefined;
+  if (below.length === 0 || first.length < 2 || !isAllWords(first)) return undefined;
   const seen = first.map(plainHeading);
   const [place, ...others] = placesOf(heading, seen);
   if (place === undefined || others.length > 0) return undefined;
   const [
     named = first.findIndex((_, at) => at !== place && below.every((row) => isBlank(row[at]) || isText(row[at]))),
-  ] = placesOf("name", seen).filter((at) => at !== place);
+  ] = placesOf(headingOf(NAME, false), seen).filter((at) => at !== place);
   return {
     figures: below.map((row) => [row[place]]),
     rowNames: named < 0 ? undefined : below.map((row) => (isText(row[named]) ? row[named].trim() : "")),
@@ -59,14 +173,20 @@ export function columnUnder(
 }
 
 /** The columns under a heading; its own name goes before its synonyms. */
-export function placesOf(key: string, seen: readonly string[]): number[] {
-  const under = (word: string): number[] => {
-    const wanted = plainHeading(word);
-    return seen.map((heading, place) => (heading === wanted ? place : -1)).filter((place) => place >= 0);
-  };
-  const own = under(key);
-  if (own.length > 0) return own;
-  return ([] as number[]).concat(...(HEADING_SYNONYMS[key] ?? []).map(under));
+export function placesOf({ key, synonyms }: Heading, seen: readonly string[]): number[] {
+  const own = placesUnder([key], seen);
+  return own.length > 0 ? own : placesUnder(synonyms, seen);
+}
+
+/** The columns under one of some words as they are written, or else in the plural. */
+function placesUnder(words: readonly string[], seen: readonly string[]): number[] {
+  const wanted = words.map(plainHeading);
+  const under = (...endings: string[]): number[] =>
+    seen
+      .map((heading, place) => (wanted.some((word) => endings.some((end) => heading === word + end)) ? place : -1))
+      .filter((place) => place >= 0);
+  const exact = under("");
+  return exact.length > 0 ? exact : under("s", "es");
 }
 
 /** Without case, without a unit or percent in brackets at the end; "By-product" is "by product". */
@@ -83,7 +203,9 @@ export function clipped(headings: readonly string[]): string {
   return shortened(headings.map((heading) => heading.trim()).join(", "), 50);
 }
 
-const TOTALS = /^(grand |sub)?(totals?|sum|in all)\s*:?$/i;
+/** Also as German, French and Italian books have it: a column of figures is the same in every language. */
+const TOTALS =
+  /^((grand |sub)?(totals?|sum|in all)|((zwischen|gesamt)?summe|gesamt|insgesamt|somme|sous-total|totale))\s*:?$/i;
 
 /** Taken along among things with names, a total would count everything twice. */
 export function refuseTotal(

@@ -19,8 +19,8 @@ function numberIn(cell: Cell, argument: string, allowed: string): number {
   return refuse(argument, came, fits ? advised : allowed);
 }
 
-const POINT_DECIMAL = /^[-+]?(\d+|[1-9]\d{0,2}(,\d{3})+|[1-9]\d{0,2}( \d{3})+)(\.\d+)?%?$/;
-const COMMA_DECIMAL = /^[-+]?(\d+|[1-9]\d{0,2}(\.\d{3})+|[1-9]\d{0,2}( \d{3})+)(,\d+)?%?$/;
+const POINT_DECIMAL = /^[-+]?(\d+|[1-9]\d{0,2}(,\d{3})+|[1-9]\d{0,2}( \d{3})+)(\.\d+)?\s?%?$/;
+const COMMA_DECIMAL = /^[-+]?(\d+|[1-9]\d{0,2}(\.\d{3})+|[1-9]\d{0,2}( \d{3})+)(,\d+)?\s?%?$/;
 
 /** How to make a number of a text that reads as one; a text that reads as two is never converted for the caller. */
 function asNumber(written: string): string | undefined {

@@ -1,8 +1,8 @@
-import { counted, refuse } from "../trade/refusal";
-import { accepts, nameOf, readItem, withoutBlankEnd, type Named } from "./arguments";
+import { refuse, shortened } from "../trade/refusal";
+import { accepts, list, nameOf, readItem, sameLength, withoutBlankEnd, type Named } from "./arguments";
 import { inReadingOrder, isBlank, isOmitted, shown, type Cell, type Cells, type Result, type Results } from "./cells";
-import { columnUnder, plainHeading, refuseTotal } from "./headings";
-import { readsAsNumber, type Kind } from "./kinds";
+import { clipped, columnUnder, headingOf, NAME, plainHeading, refuseTotal, spoken, tellHeadings } from "./headings";
+import { mayBeBlank, readsAsNumber, type Kind } from "./kinds";
 import { finite } from "./lift";
 import { entriesStandIn } from "./places";
 import { eachOf } from "./lists";
@@ -33,7 +33,7 @@ export function block(argument: Named, kind: Kind<unknown>): Block {
   const [name, filled] = nameOf(argument);
   const isName = (cell: Cell): boolean => typeof cell === "string" && !isBlank(cell.trim()) && !accepts(kind, cell);
   const plain = { name, figures: filled, rowNames: undefined, columnNames: undefined, above: 0, before: 0 };
-  if (!filled.some((row) => row.some((cell) => isName(cell) && !readsAsNumber(cell as string)))) return plain;
+  if (!filled.some((row) => row.some((cell) => isName(cell) && !isFigure(cell as string)))) return plain;
   const areNamed = (rows: Cells): boolean =>
     (rows[0] as Cell[]).length > 1 &&
     rows.some((row) => isName(row[0])) &&
@@ -54,6 +54,11 @@ export function block(argument: Named, kind: Kind<unknown>): Block {
     above: isHeaded ? 1 : 0,
     before,
   };
+}
+
+/** Does a text read as a number? "0417" is the number of a lot: nobody writes a figure so. */
+function isFigure(written: string): boolean {
+  return readsAsNumber(written) && !/^0\d/.test(written.trim());
 }
 
 /** A matrix of figures, taken whole, with its names. */
@@ -119,9 +124,9 @@ export interface NamedList {
  */
 export function namedList(argument: Named, kind: Kind<unknown>, heading: string): NamedList {
   const [name, cells] = nameOf(argument);
-  const under = columnUnder(withoutBlankEnd(cells), heading);
-  const own = under ?? block(argument, kind);
-  const { figures, rowNames, columnNames } = own;
+  const own = headingOf(heading, true);
+  tellHeadings(name, [own, headingOf(NAME, false)]);
+  const { figures, rowNames, columnNames } = columnUnder(withoutBlankEnd(cells), own) ?? block(argument, kind);
   const items = inReadingOrder(figures);
   const across = figures.length === 1 && items.length > 1;
   const names = across ? columnNames : (rowNames ?? (items.length === 1 ? columnNames : undefined));
@@ -129,7 +134,8 @@ export function namedList(argument: Named, kind: Kind<unknown>, heading: string)
     return { figures: { [name]: cells }, along: { of: name, count: items.length, names, blanks: [] }, across };
   }
   if (figures.length > 1 && (figures[0] as Cell[]).length > 1) {
-    refuse(name, "a block with names", "must be one row or column of figures beside its names");
+    const came = columnNames === undefined ? "a block with names" : `headed ${clipped(columnNames)}`;
+    refuse(name, came, `must be one column of figures beside its names, or one headed ${spoken(heading)}`);
   }
   refuseTotal(name, names, "item", 0);
   const blanks = items.map((cell, index) => isBlank(cell) && !names?.[index]);
@@ -142,18 +148,31 @@ export function namedList(argument: Named, kind: Kind<unknown>, heading: string)
   };
 }
 
+/** The figures of a list that is taken whole and of whose names the result shows nothing. */
+export function figuresOf<T>(argument: Named, kind: Kind<T>, heading: string): T[] {
+  return list(namedList(argument, kind, heading).figures, kind);
+}
+
 /**
  * The figures of a list that belongs to the things along another argument: without what stands at its blank places, and
- * in its order where both have names.
+ * in its order where both have names. Names that the other has not are passed over, unless figures would be lost so.
  */
-export function alongside(argument: Named, kind: Kind<unknown>, heading: string, to: Along): Named {
+export function alongside(
+  argument: Named,
+  kind: Kind<unknown>,
+  heading: string,
+  to: Along,
+  others: "passed over" | "refused" = "passed over",
+): Named {
   const [name, cells] = nameOf(argument);
   if (isOmitted(cells)) return argument;
   const { figures, along } = namedList(argument, kind, heading);
   const items = inReadingOrder((figures as Record<string, Cells>)[name] as Cells);
-  if (along.names !== undefined && to.names !== undefined && items.length > 1) {
-    const order = orderOf(name, along.names, to);
-    return { [name]: [order.map((place) => items[place])] };
+  const { names } = along;
+  if (names !== undefined && to.names !== undefined && (items.length > 1 || isAmong(names[0] as string, to.names))) {
+    if (others === "refused") refuseUnknown(name, names, to);
+    const order = mayBeBlank(kind) ? placesOfNames(name, names, to) : orderOf(name, names, to);
+    return { [name]: [order.map((place) => (place < 0 ? null : items[place]))] };
   }
   const spare = to.blanks.filter(Boolean).length;
   if (spare === 0 || items.length !== to.blanks.length || along.names !== undefined) return figures;
@@ -173,21 +192,75 @@ export function eachAlong<T>(argument: Named, kind: Kind<T>, fallback: T, headin
   return eachOf(isOne ? { [name]: cells } : alongside(argument, kind, heading, to), kind, fallback, to.of, to.count);
 }
 
-/** For each thing of the other argument, the place at which its name stands in this one. */
+/** For each thing of the other argument, the place at which its name stands in this one; every name must be there. */
 export function orderOf(name: string, names: readonly string[], to: Along): number[] {
-  const wanted = to.names as readonly string[];
-  const key = (written: string): string => plainHeading(written);
-  const own = names.map(key);
-  if (own.length !== wanted.length) {
-    refuse(name, `${counted(own.length, "name")} long`, `must have those of ${to.of}, ${wanted.length}`);
+  const order = placesOfNames(name, names, to);
+  const missing = order.findIndex((place) => place < 0);
+  if (missing >= 0) {
+    refuse(name, `without "${shortened((to.names as readonly string[])[missing] as string)}"`, namesOf(to));
   }
-  if (own.every((written, place) => written === key(wanted[place] as string))) return own.map((_, place) => place);
-  return wanted.map((written) => {
-    const place = own.indexOf(key(written));
-    if (place < 0) refuse(name, `without "${written}"`, `must have the names of ${to.of}, or none`);
-    if (own.lastIndexOf(key(written)) !== place) refuse(name, `"${written}" twice`, "give every name once");
+  return order;
+}
+
+/** The same, with -1 for a thing whose name is not there. */
+export function placesOfNames(name: string, names: readonly string[], to: Along): number[] {
+  const own = names.map(plainHeading);
+  const wanted = (to.names as readonly string[]).map(plainHeading);
+  // Things of one name are told apart by their order, as long as nothing else is asked of the names.
+  if (own.length === wanted.length && own.every((written, place) => written === wanted[place])) {
+    return own.map((_, place) => place);
+  }
+  return wanted.map((key) => {
+    const place = own.indexOf(key);
+    if (own.lastIndexOf(key) !== place)
+      refuse(name, `"${shortened(names[place] as string)}" twice`, "give every name once");
     return place;
   });
+}
+
+/** Refuses names that the other argument has not. */
+export function refuseUnknown(name: string, names: readonly string[], to: Along): void {
+  const unknown = names.find((written) => written !== "" && !isAmong(written, to.names as readonly string[]));
+  if (unknown !== undefined) refuse(name, `with "${shortened(unknown)}" in it`, namesOf(to));
+}
+
+/** Is a name among others, in whatever spelling? */
+export function isAmong(written: string, names: readonly string[]): boolean {
+  return names.some((other) => plainHeading(other) === plainHeading(written));
+}
+
+function namesOf(to: Along): string {
+  return `must have the names of ${to.of}, or none`;
+}
+
+/** For each field the list it comes from, the kind of its items, its heading, and what it is when the list is left out. */
+export type NamedLists<R> = {
+  readonly [K in keyof R]: readonly [from: Named, kind: Kind<R[K]>, heading: string, leftOut?: R[K]];
+};
+
+/**
+ * Lists that belong together item by item, taken whole: one object an item, and the first list as it lies. By their
+ * names where they have some; without, all must be as long as the first.
+ */
+export function namedTogether<R extends object>(
+  lists: NamedLists<R>,
+): { readonly items: R[]; readonly first: NamedList } {
+  const fields = Object.keys(lists) as (keyof R & string)[];
+  const [from, kind, heading] = lists[fields[0] as keyof R & string];
+  const first = namedList(from, kind, heading);
+  const values = list(first.figures, kind);
+  const items = values.map((value): Partial<R> => ({ [fields[0] as string]: value }) as Partial<R>);
+  const along = { ...first.along, count: items.length };
+  for (const field of fields.slice(1)) {
+    const [other, ofOther, headed, leftOut] = lists[field];
+    const own =
+      isOmitted(nameOf(other)[1]) && leftOut !== undefined
+        ? items.map(() => leftOut)
+        : list(alongside(other, ofOther, headed, along), ofOther);
+    sameLength(along.of, items.length, nameOf(other)[0], own.length);
+    items.forEach((item, index) => (item[field] = own[index] as R[typeof field]));
+  }
+  return { items: items as R[], first };
 }
 
 /** Rows of results with the names before them and above them, where there are any. */

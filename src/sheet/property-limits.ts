@@ -3,7 +3,7 @@ import { at, counted, refuse, type Place } from "../trade/refusal";
 import { nameOf, readItem, withoutBlankEnd, type Named } from "./arguments";
 import { plainHeading } from "./headings";
 import { anyNumber, blankIs, numberThat, share, word, type Kind } from "./kinds";
-import { block, eachAlong, namedMatrix, orderOf, type Along } from "./names";
+import { block, eachAlong, namedMatrix, orderOf, placesOfNames, refuseUnknown, type Along } from "./names";
 import { entriesStandIn } from "./places";
 import { wordsFor } from "./words";
 
@@ -29,11 +29,12 @@ export function propertyLimits(
 ): { readonly kept: PropertyLimit[]; readonly names: readonly string[] | undefined } {
   const table = namedMatrix(properties, anyNumber);
   const { name, rows, columns } = table;
-  if (rows.count !== components.count) {
+  const named = rows.names !== undefined && components.names !== undefined;
+  if (!named && rows.count !== components.count) {
     const turned = columns.count === components.count ? ": TRANSPOSE turns it" : "";
     refuse(name, `${counted(rows.count, "row")} long`, `must have one row per price, ${components.count}${turned}`);
   }
-  const order = rows.names && components.names ? orderOf(name, rows.names, components) : undefined;
+  const order = named ? orderOf(name, rows.names, components) : undefined;
   const values = order ? order.map((row) => table.values[row] as number[]) : table.values;
   const limited = limitRows(limits, columns);
   const by = eachAlong(weightings, weighting, "mass", "weighting", { ...columns, of: `${name}' columns` });
@@ -74,10 +75,12 @@ function limitRows(limits: Named, properties: Along): { readonly minimum: Bounds
     refuse(name, `${counted(length, "row")} long`, `must be two rows, minimum and maximum${turned}`);
   }
   const across = (rows[0] as Bounds).length;
-  if (across !== properties.count)
+  const named = columnNames !== undefined && properties.names !== undefined;
+  if (!named && across !== properties.count)
     refuse(name, `${counted(across, "column")} wide`, `must have one column per property, ${properties.count}`);
-  const order = columnNames && properties.names ? orderOf(name, columnNames, properties) : undefined;
-  const columns = order ?? (rows[0] as Bounds).map((_, place) => place);
+  if (named) refuseUnknown(name, columnNames, properties);
+  // A property that is not among the names has no limits.
+  const columns = named ? placesOfNames(name, columnNames, properties) : (rows[0] as Bounds).map((_, place) => place);
   const none = new Array<undefined>(across).fill(undefined);
   const [first, second] = [rows[0] as Bounds, rows[1] ?? none].map((row) => columns.map((place) => row[place]));
   const isTurned = rowNames !== undefined && MAXIMA.indexOf(plainHeading(rowNames[0] as string)) >= 0;

@@ -1,8 +1,8 @@
 import { counted, refuse } from "../trade/refusal";
-import type { Named } from "./arguments";
+import { nameOf, type Named } from "./arguments";
 import { shapeOf } from "./cells";
-import { blankIs, share } from "./kinds";
-import { namedMatrix, type NamedMatrix } from "./names";
+import { blankIs, notNegative, share } from "./kinds";
+import { isAmong, namedList, namedMatrix, type NamedMatrix } from "./names";
 
 /** In a table of recipes a blank is a solid that is not used; the sum of the row shows a forgotten one. */
 const recipeShare = blankIs(share, 0);
@@ -10,6 +10,21 @@ const recipeShare = blankIs(share, 0);
 /** Recipes, one a row and one column a solid, with the names of both. */
 export function recipeTable(argument: Named): NamedMatrix<number> {
   return namedMatrix(argument, recipeShare);
+}
+
+/** Refuses recipes of which the names of the other side are those of another argument. */
+export function expectNamesAlong(
+  { name, rows, columns }: NamedMatrix<number>,
+  side: "row" | "column",
+  argument: Named,
+  heading: string,
+): void {
+  const [own, other] = side === "row" ? [rows, columns] : [columns, rows];
+  const { names } = namedList(argument, notNegative, heading).along;
+  if (names === undefined || own.names === undefined || other.names === undefined) return;
+  if (names.some((one) => isAmong(one, own.names ?? [])) || !names.every((one) => isAmong(one, other.names ?? [])))
+    return;
+  refuse(name, `turned beside ${nameOf(argument)[0]}`, `must have its names along the ${side}s: TRANSPOSE`);
 }
 
 /** Refuses recipes that fit another argument only when they are turned. */

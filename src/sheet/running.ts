@@ -13,10 +13,11 @@ export function runningRows<R extends object>(
   width: number,
   answer: (row: R, index: number) => readonly Result[],
   traits?: TableTraits,
-): Results {
+): { readonly rows: Results; readonly names: readonly string[] | undefined } {
   let spoilt: CustomFunctions.Error | undefined;
   const across = <T>(cell: T): T[] => new Array<T>(width).fill(cell);
-  return tableRows(argument, columns, traits).map(({ blank, read }, index) => {
+  const given = tableRows(argument, columns, traits);
+  const rows = given.map(({ blank, read }, index) => {
     if (spoilt) return across(spoilt);
     if (blank) return across("");
     try {
@@ -25,4 +26,8 @@ export function runningRows<R extends object>(
       return across((spoilt = worksheetError(thrown)));
     }
   });
+  return {
+    rows,
+    names: given.some(({ called }) => called !== undefined) ? given.map(({ called = "" }) => called) : undefined,
+  };
 }

@@ -2,7 +2,7 @@ import { refuse } from "../trade/refusal";
 import { nameOf, type Column, type Named } from "./arguments";
 import { isBlank, type Cell, type Cells } from "./cells";
 import { errorIn } from "./errors";
-import { clipped, plainHeading, placesOf, refuseTotal } from "./headings";
+import { clipped, headingOf, NAME, plainHeading, placesOf, refuseTotal, tellHeadings } from "./headings";
 import { anyNumber } from "./kinds";
 import { block, type Along } from "./names";
 
@@ -72,8 +72,11 @@ function readShade<T>(row: readonly Cell[], place: string, read: ShadeReader<T>,
   return read(row, place, grid);
 }
 
+const LAB = ["L*", "a*", "b*"].map((axis) => headingOf(axis, true));
+
 function shadeRows(argument: Named): ShadeRows {
   const [name, cells] = nameOf(argument);
+  tellHeadings(name, [...LAB, headingOf(NAME, false)]);
   if (isHeadingRow(cells[0] as Cell[]) && cells.length > 1) return underHeadings(name, cells);
   const { figures, rowNames } = block(argument, anyNumber);
   return { name, figures, names: rowNames, grid: undefined, above: 0 };
@@ -101,7 +104,7 @@ function isHeadingRow(row: readonly Cell[]): boolean {
 function underHeadings(name: string, [headings, ...rows]: Cells): ShadeRows {
   const seen = (headings as Cell[]).map((cell) => (isBlank(cell) ? "" : String(cell as string | number)));
   const plain = seen.map(plainHeading);
-  const lab = ["l*", "a*", "b*"].map((axis) => placesOf(axis, plain));
+  const lab = LAB.map((axis) => placesOf(axis, plain));
   const bands = seen
     .map((_, place) => ({ place, nm: wavelengthOf((headings as Cell[])[place]) }))
     .filter((band): band is { place: number; nm: number } => band.nm !== undefined)
@@ -117,7 +120,10 @@ function underHeadings(name: string, [headings, ...rows]: Cells): ShadeRows {
   const places = grid ? bands.map(({ place }) => place) : lab.map(([place]) => place as number);
   const isText = (cell: Cell): boolean => typeof cell === "string" && !isBlank(cell.trim());
   const others = seen.map((_, place) => place).filter((place) => places.indexOf(place) < 0);
-  const [named = others.filter((place) => rows.some((row) => isText(row[place])))[0]] = placesOf("name", plain);
+  const [named = others.filter((place) => rows.some((row) => isText(row[place])))[0]] = placesOf(
+    headingOf(NAME, false),
+    plain,
+  );
   return {
     name,
     figures: rows.map((row) => places.map((place) => row[place])),

@@ -101,6 +101,14 @@ const LETTERS_A_FAULT = 4;
 /** No known word is as long as this, so a cell of text costs nothing. */
 const LONGEST_HINTED = 40;
 
+/** Is one word likely the other, misspelt? Both in small letters. */
+export function isMisspelt(written: string, word: string): boolean {
+  const allowed = Math.floor(Math.min(written.length, word.length) / LETTERS_A_FAULT);
+  if (written.length <= SHORTEST_HINTED || written.length > LONGEST_HINTED || written === word) return false;
+  if (Math.abs(written.length - word.length) > allowed || figuresOf(written) !== figuresOf(word)) return false;
+  return editDistance(written, word) <= allowed;
+}
+
 /** The known word that this one is likely meant to be, as a person writes it; a wrong hint is worse than none. */
 function nearest<T>(key: string, { meanings, ambiguous, words }: Vocabulary<T>): string | undefined {
   if (key.length < SHORTEST_HINTED || key.length > LONGEST_HINTED) return undefined;

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import * as read from "../../src/sheet/arguments";
 import { blankIs, positive, text } from "../../src/sheet/kinds";
-import { eachOf, together } from "../../src/sheet/lists";
+import { eachOf } from "../../src/sheet/lists";
 import { refusalOf } from "../support/refusals";
 
 const NA = { code: "#N/A", message: "from the cell" };
@@ -213,24 +213,6 @@ describe("lists that belong together", () => {
     expect(() => read.sameLength("masses", 3, "prices", 3)).not.toThrow();
     expect(refusalOf(() => read.sameLength("masses", 3, "prices", 2))).toBe(
       "#VALUE! prices is 2 items long; must match masses, which has 3",
-    );
-  });
-
-  test("are read as one object an item", () => {
-    const masses = { masses: [[1], [2]] };
-    expect(together({ mass: [masses, positive], price: [{ prices: [[5, 6]] }, positive, 1] })).toEqual([
-      { mass: 1, price: 5 },
-      { mass: 2, price: 6 },
-    ]);
-    expect(together({ mass: [masses, positive], price: [{ prices: null }, positive, 1] })).toEqual([
-      { mass: 1, price: 1 },
-      { mass: 2, price: 1 },
-    ]);
-    expect(refusalOf(() => together({ mass: [masses, positive], price: [{ prices: null }, positive] }))).toContain(
-      "prices is blank",
-    );
-    expect(refusalOf(() => together({ mass: [masses, positive], price: [{ prices: [[5]] }, positive, 1] }))).toBe(
-      "#VALUE! prices is 1 item long; must match masses, which has 2",
     );
   });
 

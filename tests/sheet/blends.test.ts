@@ -150,10 +150,10 @@ describe("pads", () => {
       refusalOf(() =>
         of([
           [0.5, 0.5],
-          ["", 1],
+          ["", 0.9],
         ]),
       ),
-    ).toBe("#VALUE! shares item 1 is blank; fill it in; a blank is not 0");
+    ).toContain("0.9 in all; must sum to 1");
   });
 });
 

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { Cell, Cells } from "../../src/sheet/cells";
-import { anyNumber, notNegative, share } from "../../src/sheet/kinds";
+import { anyNumber, blankIs, notNegative, share } from "../../src/sheet/kinds";
 import {
   alongside,
   block,
@@ -9,6 +9,7 @@ import {
   likeList,
   namedList,
   namedMatrix,
+  namedTogether,
   orderOf,
   withNames,
 } from "../../src/sheet/names";
@@ -195,7 +196,7 @@ describe("a list with names", () => {
       ),
     ).toBe(
       // prettier-ignore
-      "#VALUE! shares is a block with names; must be one row or column of figures beside its names",
+      "#VALUE! shares is a block with names; must be one column of figures beside its names, or one headed share",
     );
     expect(
       refusalOf(() =>
@@ -237,19 +238,21 @@ describe("a list along other things", () => {
       // prettier-ignore
       '#VALUE! quantities is without "Alba"; must have the names of recipes, or none',
     );
-    expect(refusalOf(() => read([["Brae", 20], ["Brae", 10]]))).toContain('without "Alba"'); // prettier-ignore
+    expect(refusalOf(() => read([["Brae", 20], ["Brae", 10]]))).toContain('is "Brae" twice'); // prettier-ignore
+  });
+
+  test("passes over names that the others have not, unless they must all be there", () => {
+    const wide: Cells = [["Brae", 20], ["Alba", 1], ["Cairn", 10]]; // prettier-ignore
+    expect(read(wide)).toEqual([1, 20]);
     expect(
-      refusalOf(() =>
-        read([
-          ["Brae", 20],
-          ["Alba", 1],
-          ["Cairn", 10],
-        ]),
-      ),
-    ).toBe(
-      // prettier-ignore
-      "#VALUE! quantities is 3 names long; must have those of recipes, 2",
-    );
+      refusalOf(() => alongside({ quantities: wide }, notNegative, "quantity", to, "refused")),
+    ).toBe('#VALUE! quantities is with "Cairn" in it; must have the names of recipes, or none'); // prettier-ignore
+  });
+
+  test("takes the default for a name that is not there only where a blank has one", () => {
+    const maybe = blankIs(share, 0.25);
+    expect(eachAlong({ most: [["brae", 0.5]] }, maybe, 1, "most", to)).toEqual([0.25, 0.5]);
+    expect(refusalOf(() => eachAlong({ most: [["brae", 0.5]] }, share, 1, "most", to))).toContain('without "Alba"');
   });
 
   test("equal names are no matter while the order is the same", () => {
@@ -273,6 +276,26 @@ describe("a list along other things", () => {
     expect(eachAlong({ regains: [[0.1]] }, share, 0, "regain", to)).toEqual([0.1, 0.1]);
     expect(eachAlong({ regains: null }, share, 0, "regain", to)).toEqual([0, 0]);
     expect(eachAlong({ regains: [["Brae", 0.2], ["Alba", 0.1]] }, share, 0, "regain", to)).toEqual([0.1, 0.2]); // prettier-ignore
+  });
+});
+
+describe("lists that belong together", () => {
+  const price = (cells: Cells | null, leftOut?: number) =>
+    namedTogether<{ mass: number; price: number }>({
+      mass: [{ masses: [["Alba", 1], ["Brae", 2]] }, notNegative, "mass"], // prettier-ignore
+      price: [{ prices: cells }, notNegative, "price", ...(leftOut === undefined ? [] : ([leftOut] as const))] as never,
+    }).items;
+
+  test("are one object an item, by their names or in their order", () => {
+    const both = [{ mass: 1, price: 5 }, { mass: 2, price: 6 }]; // prettier-ignore
+    expect(price([[5, 6]])).toEqual(both);
+    expect(price([["Brae", 6], ["Cairn", 7], ["Alba", 5]])).toEqual(both); // prettier-ignore
+    expect(price(null, 1)).toEqual([{ mass: 1, price: 1 }, { mass: 2, price: 1 }]); // prettier-ignore
+  });
+
+  test("must be of one length, and all there", () => {
+    expect(refusalOf(() => price(null))).toContain("prices is blank");
+    expect(refusalOf(() => price([[5]], 1))).toBe("#VALUE! prices is 1 item long; must match masses, which has 2");
   });
 });
 
