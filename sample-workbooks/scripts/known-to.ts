@@ -31,6 +31,7 @@ interface SavedRun {
   readonly parts: readonly {
     readonly input: string;
     readonly part: number;
+    readonly error: number;
     readonly low: number;
     readonly high: number;
   }[];
@@ -48,10 +49,14 @@ export function savedRuns(): SavedRun[] {
 
 const SHEET = "Known to";
 
+/** A part of so many standard errors is more than chance; inputs of a route that was not run have none. */
+const BEYOND_CHANCE = 3;
+
 export function knownTo(
   book: SampleBook,
   ranges: readonly RangeLine[],
   outcomes: readonly { readonly what: string; readonly name: string; readonly format: Format }[],
+  route: string,
 ): void {
   const sheet = book.sheet(
     SHEET,
@@ -94,7 +99,7 @@ export function knownTo(
       cell.alignment = { horizontal: "right" };
     }
   });
-  savedOnSheet(book, 9 + ranges.length + outcomes.length, ranges, outcomes);
+  savedOnSheet(book, 9 + ranges.length + outcomes.length, ranges, outcomes, route);
 }
 
 function savedOnSheet(
@@ -102,11 +107,12 @@ function savedOnSheet(
   top: number,
   ranges: readonly RangeLine[],
   outcomes: readonly { what: string; name: string; format: Format }[],
+  route: string,
 ): void {
   const sheet = book.workbook.getWorksheet(SHEET) as ReturnType<SampleBook["sheet"]>;
   const saved = savedRuns();
   const first = saved[0] as SavedRun;
-  book.heading(sheet, `A${top}`, `Figures of a saved run (${first.runs} runs, seed ${SEED})`);
+  book.heading(sheet, `A${top}`, `Figures of a saved run (${route} route, ${first.runs} runs, seed ${SEED})`);
   book.headers(sheet, `A${top + 1}`, ["Result", "Mean", "5 % lie below", "25 %", "Half", "75 %", "95 % lie below"]);
   outcomes.forEach(({ what, name, format }, index) => {
     const row = top + 2 + index;
@@ -130,7 +136,8 @@ function savedOnSheet(
     "Where it is lowest",
     "Where it is highest",
   ]);
-  first.parts.forEach(({ input, part, low, high }, index) => {
+  const counting = first.parts.filter(({ part, error }) => part > BEYOND_CHANCE * error);
+  counting.forEach(({ input, part, low, high }, index) => {
     const row = partsTop + 2 + index;
     const [leader, ...others] = input.split(" with ");
     const { what: moved = input } = ranges.find((range) => range.input === leader) ?? {};
@@ -139,7 +146,7 @@ function savedOnSheet(
     book.put(sheet, `C${row}`, low, "price");
     book.put(sheet, `D${row}`, high, "price");
   });
-  const end = partsTop + 1 + first.parts.length;
+  const end = partsTop + 1 + counting.length;
   book.note(
     sheet,
     `A${end + 1}`,
