@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { openBook } from "../src/recalculate/book";
-import { CellError } from "../src/recalculate/values";
+import { CellError, shownAs } from "../src/recalculate/values";
 import { valueIn } from "../src/recalculate/stored-text";
 import { checksOf, valueAt, workedOutWith } from "./support/checks";
 import { command, place } from "./support/workbooks";
@@ -42,7 +42,7 @@ const ROUTES = [
 describe.each(ROUTES)("the order by the route $route", ({ route, toDyer, toSkein, regain, losses, fibre }) => {
   const book = workedOutWith(FILE, { RouteChosen: route });
   const stagesBelow = (heading: RegExp): string[] => {
-    const texts = Array.from({ length: 60 }, (_, row) => String(valueAt(book, `Route!A${row + 1}`) ?? ""));
+    const texts = Array.from({ length: 60 }, (_, row) => shownAs(valueAt(book, `Route!A${row + 1}`)));
     const start = texts.findIndex((text) => heading.test(text)) + 2;
     return texts.slice(start, texts.indexOf("", start));
   };

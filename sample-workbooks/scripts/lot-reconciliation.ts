@@ -34,7 +34,7 @@ export function lotReconciliation(): SampleBook {
     purpose:
       "For one lot on its way through the contractors: what went in and what came out at one standard moisture, the loss of every stage against the agreed standard, the mass that may be invoiced, the by-products, and who owes whom how much.",
     scenario:
-      "Invented: one lot of 1,000 kg of greasy wool, its contractors, weighings, samples and terms. No figure is anybody's.",
+      "Invented: one lot of 1,000 kg of greasy wool, its contractors, weighings, samples and terms. Its route is semi-worsted: combed top is laid down and carded. No figure is anybody's.",
     date: "2026-11-23",
     currency: "EUR",
     massBasis: "Masses as weighed with their regain; compared dry, invoiced at the standard regain of the contract.",

@@ -47,7 +47,7 @@ export function orderPlanner(): SampleBook {
     purpose:
       "For an order of skeins per colourway: the wool to buy, the solids to dye beyond the stock and in which lots, a weigh-up card for every blend, and the spindle hours and spindles that the spinner must keep free.",
     scenario:
-      "Invented: a small yarn house that orders eight heather colourways of one yarn, its stock, recipes and losses. No figure is anybody's.",
+      "Invented: a small yarn house that orders eight heather colourways of one yarn, its stock, recipes and losses. Its route is semi-worsted: dyed top is laid down and carded, and by agreement its yarn has the regain of combed wool. No figure is anybody's.",
     date: "2026-11-09",
     currency: "EUR",
     massBasis: "Conditioned mass at the standard regain of the fibre unless a heading says dry or greasy.",

@@ -54,7 +54,7 @@ const SEMIWORSTED_STAGES: readonly (readonly Entry[])[] = [
 ];
 
 /** Where the parts of Inputs begin. */
-const AT = { route: 4, order: 14, lots: 32, top: 38, loose: 43, worsted: 47, semiworsted: 56, solids: 66 } as const;
+const AT = { route: 4, order: 14, lots: 34, top: 40, loose: 45, worsted: 49, semiworsted: 58, solids: 68 } as const;
 const lotCell = (column: string, lot: number) => `${column}${AT.lots + 1 + lot}`;
 const stageCell = (column: string, part: number, stages: readonly (readonly Entry[])[], name: string) =>
   `${column}${part + 2 + stages.findIndex(([stage]) => stage === name)}`;

@@ -4,7 +4,7 @@ import { calculated, formulasOf } from "../../src/recalculate/calculation";
 import { placeOfOne } from "../../src/recalculate/places";
 import { storeResults } from "../../src/recalculate/stored-form";
 import { storedValue, valueIn } from "../../src/recalculate/stored-text";
-import type { Value } from "../../src/recalculate/values";
+import { shownAs, type Value } from "../../src/recalculate/values";
 import { bundledFunctions } from "./functions";
 
 /** A workbook worked out from nothing with other values in some cells; a formula that stood there is gone. */
@@ -33,6 +33,6 @@ export function checksOf(book: Book): Map<string, Value> {
   for (let row = 7; ; row++) {
     const what = valueAt(book, `Checks!A${row}`);
     if (what === null) return lines;
-    lines.set(String(what), valueAt(book, `Checks!B${row}`));
+    lines.set(shownAs(what), valueAt(book, `Checks!B${row}`));
   }
 }
