@@ -60,7 +60,7 @@ describe("drawing", () => {
       fc.property(fc.integer({ min: 20, max: 700 }), fc.nat(), (runs, seed) => {
         const plan = planFor(runs, seed);
         let total = 0;
-        for (let block = 0; block < blocksIn(plan); block++) {
+        for (const block of blocksIn(plan)) {
           const shares = sharesOf(plan, block, 3);
           total += shares.length;
           for (let input = 0; input < 3; input++) {

@@ -29,7 +29,7 @@ function reported(): { report: VariationReport; told: Told[] } {
   if ("error" in answer) throw new Error(answer.error);
   const plan = planFor(RUNS, 1);
   const shows = new Map(
-    Array.from({ length: blocksIn(plan) }, (_, block) => {
+    blocksIn(plan).map((block) => {
       const shown = workVariation({ setting: answer.result, points: blockOf(plan, block, answer.result.inputs) });
       return [block, "result" in shown ? shown.result : []] as const;
     }),

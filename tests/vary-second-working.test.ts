@@ -61,7 +61,7 @@ function varied(sheet: string, ranges: readonly string[], runs: number, ...limit
   const setting = answer.result;
   const plan = planFor(runs, 1);
   const shows = new Map(
-    Array.from({ length: blocksIn(plan) }, (_, block) => {
+    blocksIn(plan).map((block) => {
       const shown = workVariation({ setting, points: blockOf(plan, block, setting.inputs) });
       return [block, "result" in shown ? shown.result : []] as const;
     }),

@@ -8,7 +8,7 @@ import { formulasOf, preparedFor } from "../src/recalculate/calculation";
 import { Model } from "../src/recalculate/model";
 import { listed, placeOfOne, placesOf } from "../src/recalculate/places";
 import { Complaint } from "../src/recalculate/command-line";
-import { inputsOf, rangesInTable, rangesInText } from "../src/recalculate/ranges";
+import { inputsOf, rangesInTable, rangesInText, tablesOfRanges } from "../src/recalculate/ranges";
 import { sought } from "../src/recalculate/seek";
 import { seekInWorkbook, settleVariation } from "../src/recalculate/vary-tasks";
 import { askedIn, OPTIONS } from "../src/recalculate/vary-words";
@@ -463,6 +463,40 @@ describe("ranges", () => {
     expect(inputsOf(read, ranges)).toMatchObject([
       { shape: { kind: "triangle", low: 9, likely: 10, high: 12 }, now: 10, follows: 0 },
     ]);
+  });
+
+  test("a Table of another name is meant where it is the only one with the headings, and Ranges before any", async () => {
+    const holding = async (...tables: (readonly [name: string, ...headings: string[]])[]) => {
+      const workbook = new Workbook();
+      const on = workbook.addWorksheet("Calc");
+      on.getCell("A1").value = 10;
+      tables.forEach(([name, ...headings], index) =>
+        on.addTable({
+          name,
+          ref: `D${4 + 4 * index}`,
+          headerRow: true,
+          totalsRow: false,
+          columns: headings.map((heading) => ({ name: heading })),
+          rows: [headings.map((heading) => ({ input: "Calc!A1", low: 9, high: 12 })[heading] ?? null)],
+        }),
+      );
+      return openBook(new Uint8Array(await workbook.xlsx.writeBuffer()), "tables.xlsx");
+    };
+    const needed = ["input", "low", "likely", "high"];
+    const other = await holding(["Prices", "lot", "low", "high"], ["Known", ...needed]);
+    expect(tablesOfRanges(other)).toEqual(["Known"]);
+    expect(rangesInTable(other).called).toBe("the Table Known");
+    const two = await holding(["First", ...needed], ["Second", ...needed]);
+    expect(() => rangesInTable(two)).toThrow(
+      "tables.xlsx has several Tables of ranges, First, Second; say which with --ranges TABLE",
+    );
+    expect(rangesInTable(two, "second").called).toBe("the Table Second");
+    const named = await holding(["First", ...needed], ["Ranges", ...needed]);
+    expect(tablesOfRanges(named)).toEqual(["Ranges", "First"]);
+    expect(rangesInTable(named).called).toBe("the Table Ranges");
+    // One that is called so and lacks a heading is told what it lacks.
+    const lacking = await holding(["Ranges", "input", "low", "high"], ["Known", ...needed]);
+    expect(() => rangesInTable(lacking)).toThrow("the Table Ranges has no heading likely");
   });
 
   test("text with semicolons and decimal commas, percentages, quotes and lists", () => {

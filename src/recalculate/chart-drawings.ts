@@ -17,136 +17,176 @@ export interface SwingBar {
 
 type Written = (value: number) => string;
 
-const WIDTH = 640;
+/** A drawing is as wide as a sheet of paper, or as a phone; letters are of one size on both. */
+type Size = "broad" | "narrow";
+const WIDTHS = { broad: 640, narrow: 300 };
+const TICKS = { broad: 6, narrow: 4 };
 const EDGE = 14;
 const LINE = 16;
-const TICKS = 6;
+
+/** The same drawing for paper and for a phone; the style of a page shows one of them. */
+export function inBothSizes(drawing: (size: Size) => string): string {
+  return `${drawing("broad")}\n${drawing("narrow")}`;
+}
 
 /** How often the outcome fell where; marked values are named above. */
-export function histogramDrawing(bins: readonly Bin[], marks: readonly Mark[], axis: string): string {
+export function histogramDrawing(bins: readonly Bin[], marks: readonly Mark[], axis: string, size: Size): string {
+  const width = WIDTHS[size];
   const [first, last] = [bins[0] as Bin, bins[bins.length - 1] as Bin];
   const span = first.to > first.from ? [first.from, last.to] : [first.from - 1, first.to + 1];
-  const inside = marks.filter(({ at }) => at >= (span[0] as number) && at <= (span[1] as number));
-  const top = EDGE + LINE * rowsFor(inside, span);
-  const bottom = top + 200;
   const left = 52;
-  const x = scale(span, [left, WIDTH - EDGE]);
-  const most = Math.max(...bins.map(({ count }) => count));
+  const x = scale(span, [left, width - EDGE]);
+  const inside = placed(
+    marks.filter(({ at }) => at >= (span[0] as number) && at <= (span[1] as number)),
+    x,
+    width,
+  );
+  const top = EDGE + LINE * Math.max(0, ...inside.map(({ row }) => row + 1));
+  const bottom = top + (size === "broad" ? 200 : 160);
+  const counts = bins.map(({ count }) => count);
+  const most = Math.max(...counts);
+  const fullest = bins[counts.indexOf(most)] as Bin;
+  const written = writtenIn(first.to - first.from);
   const y = scale([0, most], [bottom, top + 6]);
   const parts = [
-    ...ticksAside(ticksOf(0, most, 4), y, left),
+    ...ticksAside(ticksOf(0, most, 4), y, [left, width - EDGE]),
     ...bins.map(({ from, to, count }) => {
       const [start, end] = to > from ? [x(from), x(to)] : [x(from) - 20, x(from) + 20];
       return box(start + 0.5, y(count), Math.max(1, end - start - 1), bottom - y(count), "light");
     }),
-    ...marked(inside, span, x, bottom),
-    ...axisBelow(span, x, bottom, axis),
+    // The words last: no line goes through them.
+    ...inside.map((mark) => lineOf(mark, x, bottom)),
+    ...inside.map(({ mark, row, centre }) => text(centre, EDGE + LINE * row, mark.words, "middle")),
+    ...axisBelow(span, x, bottom, axis, size),
     text(left - 44, top - 4, "runs", "start"),
   ];
-  return svg(bottom + 44, `Histogram of ${axis}`, parts);
+  const told = [
+    `Histogram of ${axis}: ${shownAs(sum(counts), COUNTED)} runs from ${written(first.from)} to ${written(last.to)}`,
+    `most of them, ${shownAs(most, COUNTED)}, from ${written(fullest.from)} to ${written(fullest.to)}`,
+    ...marks.map(({ words }) => words),
+  ];
+  return svg(size, bottom + 44, told.join("; "), parts);
 }
 
 /** Rows, the widest first: a white bar to where the low of the input leads, a dark one to where its high leads. */
-export function swingsDrawing(bars: readonly SwingBar[], middle: Mark, axis: string, written: Written): string {
-  const left = 210;
+export function swingsDrawing(
+  bars: readonly SwingBar[],
+  middle: Mark,
+  axis: string,
+  written: Written,
+  size: Size,
+): string {
+  const broad = size === "broad";
+  // Names stand beside the bars, or above them where there is no room.
+  const left = broad ? 210 : 0;
+  const above = broad ? 0 : 18;
   const gap = 58;
   const ends = bars.flatMap(({ low, high }) => [low, high]);
   const span = spread([Math.min(middle.at, ...ends), Math.max(middle.at, ...ends)]);
-  const x = scale(span, [left + gap, WIDTH - EDGE - gap]);
+  const x = scale(span, [left + gap, WIDTHS[size] - (broad ? EDGE : 0) - gap]);
   const top = 44;
-  const row = 30;
+  const bar = 30;
+  const row = bar + above;
   const bottom = top + row * bars.length;
   const parts = bars.flatMap(({ name, low, high }, index) => {
-    const y = top + row * index + 5;
+    const y = top + row * index + above + 5;
     // Where both lead to the same side, one bar lies above the other.
     const sameSide = (low - middle.at) * (high - middle.at) > 0;
-    const height = sameSide ? (row - 10) / 2 : row - 10;
-    const bar = (value: number, kind: "open" | "fill", place: number) => {
+    const height = sameSide ? (bar - 10) / 2 : bar - 10;
+    const drawn = (value: number, kind: "open" | "fill", place: number) => {
       const [start, end] = [Math.min(x(value), x(middle.at)), Math.max(x(value), x(middle.at))];
       const outward = value < middle.at ? -1 : 1;
       const beside =
         sameSide && place === 1
           ? ""
-          : text(x(value) + 5 * outward, y + row / 2, written(value), outward < 0 ? "end" : "start");
+          : text(x(value) + 5 * outward, y + bar / 2, written(value), outward < 0 ? "end" : "start");
       return box(start, y + (sameSide ? place * height : 0), Math.max(0.5, end - start), height, kind) + beside;
     };
-    return [text(left - 8, y + row / 2, shortened(name), "end", name), bar(low, "open", 0), bar(high, "fill", 1)];
+    const named = broad
+      ? text(left - 8, y + bar / 2, shortened(name, 32), "end", name)
+      : text(0, y - 5, shortened(name, 44), "start", name);
+    return [named, drawn(low, "open", 0), drawn(high, "fill", 1)];
   });
-  return svg(bottom + 44, `Swings of ${axis}, the widest first`, [
+  const told = bars.map(({ name, low, high }) => `${name} from ${written(low)} to ${written(high)}`);
+  return svg(size, bottom + 44, `Swings of ${axis}, the widest first: ${told.join("; ")}`, [
     key(left, 14),
-    ...parts,
     rule(x(middle.at), top - 6, x(middle.at), bottom, "ink"),
+    ...parts,
     text(x(middle.at), top - 10, middle.words, "middle"),
-    ...axisBelow(span, x, bottom, axis),
+    ...axisBelow(span, x, bottom, axis, size),
   ]);
 }
 
 /** Every run a small ring: the outcome over one input. */
-export function dotsDrawing(dots: readonly (readonly [number, number])[], across: string, up: string): string {
+export function dotsDrawing(
+  dots: readonly (readonly [number, number])[],
+  across: string,
+  up: string,
+  size: Size,
+): string {
+  const width = WIDTHS[size];
   const of = (place: 0 | 1) => spread(endsOf(dots.map((dot) => dot[place])));
   const [xs, ys] = [of(0), of(1)];
-  const [left, top, bottom] = [84, 30, 290];
-  const x = scale(xs, [left, WIDTH - EDGE]);
+  const rises = ticksOf(ys[0], ys[1], TICKS[size]);
+  const left = 20 + widthOf(longest(rises.map(({ words }) => words)));
+  const [top, bottom] = [30, size === "broad" ? 290 : 230];
+  const x = scale(xs, [left, width - EDGE]);
   const y = scale(ys, [bottom, top]);
-  return svg(bottom + 44, `${up} over ${across}`, [
-    text(8, 16, up, "start"),
-    ...ticksAside(ticksOf(ys[0], ys[1], TICKS), y, left),
-    ...dots.map(
-      ([a, b]) =>
-        `<circle cx="${short(x(a))}" cy="${short(y(b))}" r="2.2" fill="none" stroke="var(--ink)" stroke-opacity=".55"/>`,
-    ),
-    ...axisBelow(xs, x, bottom, across),
+  const rings = dots.map(([a, b]) => `<circle cx="${x(a).toFixed(1)}" cy="${y(b).toFixed(1)}" r="2.2"/>`);
+  return svg(size, bottom + 44, `${up} over ${across}, ${shownAs(dots.length, COUNTED)} runs, each a ring`, [
+    text(0, 16, up, "start"),
+    ...ticksAside(rises, y, [left, width - EDGE]),
+    `<g fill="none" stroke="var(--ink)" stroke-opacity=".55">${rings.join("")}</g>`,
+    ...axisBelow(xs, x, bottom, across, size),
   ]);
 }
 
 /** The one pair of bars that says which is which. */
 function key(left: number, y: number): string {
   return [
-    box(left, y - 10, 22, 12, "open"),
+    box(left + 0.5, y - 10, 22, 12, "open"),
     text(left + 28, y, "input at its low", "start"),
     box(left + 150, y - 10, 22, 12, "fill"),
     text(left + 178, y, "input at its high", "start"),
   ].join("");
 }
 
-/** Words that would touch each other stand in rows above each other. */
-function rowsFor(marks: readonly Mark[], span: readonly number[]): number {
-  return Math.max(0, ...placed(marks, span).map(({ row }) => row + 1));
+interface PlacedMark {
+  readonly mark: Mark;
+  readonly row: number;
+  readonly centre: number;
 }
 
-function placed(marks: readonly Mark[], [from = 0, to = 1]: readonly number[]): { mark: Mark; row: number }[] {
+/** Words that would touch each other stand in rows above each other. */
+function placed(marks: readonly Mark[], x: (value: number) => number, width: number): PlacedMark[] {
   const ends: number[] = [];
   return [...marks]
     .sort((one, other) => one.at - other.at)
     .map((mark) => {
-      const centre = ((mark.at - from) / (to - from)) * (WIDTH - 66);
-      const half = widthOf(mark.words) / 2 + 4;
+      const half = widthOf(mark.words) / 2;
+      const centre = Math.min(width - half, Math.max(half, x(mark.at)));
       let row = 0;
       while ((ends[row] ?? -Infinity) > centre - half) row++;
-      ends[row] = centre + half;
-      return { mark, row };
+      ends[row] = centre + half + 8;
+      return { mark, row, centre };
     });
 }
 
-function marked(
-  marks: readonly Mark[],
+function lineOf({ mark: { at }, row }: PlacedMark, x: (value: number) => number, bottom: number): string {
+  return `<line x1="${short(x(at))}" y1="${EDGE + LINE * row + 4}" x2="${short(x(at))}" y2="${bottom}" stroke="var(--ink)" stroke-width="1.2" stroke-dasharray="5 3"/>`;
+}
+
+function axisBelow(
   span: readonly number[],
   x: (value: number) => number,
   bottom: number,
+  words: string,
+  size: Size,
 ): string[] {
-  return placed(marks, span).map(({ mark: { at, words }, row }) => {
-    const y = EDGE + LINE * row;
-    const half = widthOf(words) / 2;
-    const centre = Math.min(WIDTH - half, Math.max(half, x(at)));
-    return `<line x1="${short(x(at))}" y1="${y + 4}" x2="${short(x(at))}" y2="${bottom}" stroke="var(--ink)" stroke-width="1.2" stroke-dasharray="5 3"/>${text(centre, y, words, "middle")}`;
-  });
-}
-
-function axisBelow(span: readonly number[], x: (value: number) => number, bottom: number, words: string): string[] {
   const [from, to] = span as [number, number];
   return [
     rule(x(from), bottom, x(to), bottom, "ink"),
-    ...ticksOf(from, to, TICKS).map(
+    ...ticksOf(from, to, TICKS[size]).map(
       ({ at, words: value }) =>
         rule(x(at), bottom, x(at), bottom + 5, "ink") + text(x(at), bottom + 19, value, "middle"),
     ),
@@ -155,8 +195,12 @@ function axisBelow(span: readonly number[], x: (value: number) => number, bottom
 }
 
 /** Lines across, with their values to the left. */
-function ticksAside(ticks: readonly Tick[], y: (value: number) => number, left: number): string[] {
-  return ticks.map(({ at, words }) => rule(left, y(at), WIDTH - EDGE, y(at)) + text(left - 6, y(at) + 4, words, "end"));
+function ticksAside(
+  ticks: readonly Tick[],
+  y: (value: number) => number,
+  [left, right]: readonly [number, number],
+): string[] {
+  return ticks.map(({ at, words }) => rule(left, y(at), right, y(at)) + text(left - 6, y(at) + 4, words, "end"));
 }
 
 interface Tick {
@@ -167,13 +211,25 @@ interface Tick {
 /** Round values within the ends, so many or fewer, with the decimals that tell them apart. */
 function ticksOf(from: number, to: number, most: number): Tick[] {
   const step = roundWidth((to - from) / most);
-  const decimals = Math.max(0, -Math.floor(Math.log10(step) + 1e-9));
+  const written = writtenIn(step);
   const first = Math.ceil(from / step - 1e-9);
   const last = Math.floor(to / step + 1e-9);
   return Array.from({ length: last - first + 1 }, (_, index) => {
     const at = (first + index) * step;
-    return { at, words: shownAs(at, { decimals }) };
+    return { at, words: written(at) };
   });
+}
+
+/** Values in steps of this width, with the decimals that tell them apart. */
+function writtenIn(step: number): Written {
+  const decimals = step > 0 ? Math.max(0, -Math.floor(Math.log10(step) + 1e-9)) : 6;
+  return (value) => shownAs(value, { decimals });
+}
+
+const COUNTED = { decimals: 0 };
+
+function sum(counts: readonly number[]): number {
+  return counts.reduce((all, count) => all + count, 0);
 }
 
 function endsOf(values: readonly number[]): [number, number] {
@@ -193,10 +249,12 @@ function scale(from: readonly number[], to: readonly [number, number]): (value: 
   return (value) => to[0] + ((value - low) / (high - low)) * (to[1] - to[0]);
 }
 
-const LONGEST_NAME = 32;
+function shortened(name: string, most: number): string {
+  return name.length > most ? `${name.slice(0, most - 1)}…` : name;
+}
 
-function shortened(name: string): string {
-  return name.length > LONGEST_NAME ? `${name.slice(0, LONGEST_NAME - 1)}…` : name;
+function longest(words: readonly string[]): string {
+  return words.reduce((longer, one) => (one.length > longer.length ? one : longer), "");
 }
 
 /** About what words take in this size of letters. */
@@ -204,8 +262,8 @@ function widthOf(words: string): number {
   return 6.2 * words.length;
 }
 
-function svg(height: number, label: string, parts: readonly string[]): string {
-  return `<svg viewBox="0 0 ${WIDTH} ${short(height)}" role="img" aria-label="${encoded(label)}">\n${parts.join("\n")}\n</svg>`;
+function svg(size: Size, height: number, label: string, parts: readonly string[]): string {
+  return `<svg class="${size}" viewBox="0 0 ${WIDTHS[size]} ${short(height)}" role="img" aria-label="${encoded(label)}">\n${parts.join("\n")}\n</svg>`;
 }
 
 function text(x: number, y: number, words: string, anchor: "start" | "middle" | "end", whole = words): string {

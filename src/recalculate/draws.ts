@@ -3,7 +3,7 @@ import { Complaint } from "./command-line";
 import { shownInBlocks, type Shows } from "./drawing";
 import type { Limit } from "./figures";
 import { progressOf } from "./progress";
-import { blockLine, headLine, lineAdder, runsIn, variationOf } from "./runs-file";
+import { blockLine, headLine, lineAdder, runsIn, variationOf, type KeptSetting } from "./runs-file";
 import { blocksIn, blockSize, type Plan } from "./sampling";
 import { percent } from "./vary-told";
 import { toldOf, worstError, type Told } from "./variation";
@@ -15,14 +15,14 @@ const FIRST_RUNS = 500;
 
 /** Draws all runs, or so many that the standard errors are small enough. */
 export async function drawn(
-  setting: Setting,
+  setting: KeptSetting,
   { plan, to, within, resume }: Asked,
   limits: ReadonlyMap<number, readonly Limit[]>,
 ): Promise<Told[]> {
   const keeping = resume === undefined ? { shows: new Map(), keep: () => {} } : keptIn(resume, setting, plan);
   let until = to === undefined ? plan.runs : Math.min(FIRST_RUNS, plan.runs);
   for (;;) {
-    const blocks = Array.from({ length: Math.ceil(until / plan.block) }, (_, block) => block);
+    const blocks = blocksIn({ ...plan, runs: until });
     await fill(setting, plan, blocks, keeping, within);
     const shows: Shows = new Map(blocks.map((block) => [block, keeping.shows.get(block) as never]));
     const told = toldOf(setting, plan, shows, limits);
@@ -41,12 +41,12 @@ export async function drawn(
 
 /** Draws a part of the runs and hands them on as they are, for others to join. */
 export async function shardDrawn(
-  setting: Setting,
+  setting: KeptSetting,
   { plan, within, resume }: Asked,
   { number, of }: Shard,
 ): Promise<number> {
   const kept = resume === undefined ? handedOn(setting, plan) : keptIn(resume, setting, plan);
-  const own = Array.from({ length: blocksIn(plan) }, (_, block) => block).filter((block) => block % of === number - 1);
+  const own = blocksIn(plan).filter((block) => block % of === number - 1);
   await fill(setting, plan, own, kept, within);
   return 0;
 }
@@ -57,13 +57,13 @@ interface Keeping {
   readonly keep: (line: string) => void;
 }
 
-function handedOn(setting: Setting, plan: Plan): Keeping {
+function handedOn(setting: KeptSetting, plan: Plan): Keeping {
   console.log(headLine(setting, plan));
   return { shows: new Map(), keep: (line) => console.log(line) };
 }
 
 /** The runs of this variation that a file holds; further ones are added to it. */
-function keptIn(file: string, setting: Setting, plan: Plan): Keeping {
+function keptIn(file: string, setting: KeptSetting, plan: Plan): Keeping {
   const text = existsSync(file) ? textOf(file, file) : "";
   const head = headLine(setting, plan);
   const files = [file, "this variation"].map((called, place) => ({ called, text: place === 0 ? text : head }));
@@ -82,7 +82,7 @@ function runsOf(shows: Shows): number {
 
 /** Draws those of the blocks that are not there yet. */
 async function fill(
-  setting: Setting,
+  setting: KeptSetting,
   plan: Plan,
   blocks: readonly number[],
   { shows, keep }: Keeping,
@@ -106,7 +106,7 @@ const MOST_GAPS_TOLD = 5;
 
 /** Figures of a part of the runs are not those of the whole. */
 export function refuseMissing({ called }: Setting, plan: Plan, shows: Shows): void {
-  const missing = Array.from({ length: blocksIn(plan) }, (_, block) => block).filter((block) => !shows.has(block));
+  const missing = blocksIn(plan).filter((block) => !shows.has(block));
   if (missing.length === 0) return;
   const gaps = missing.slice(0, MOST_GAPS_TOLD).map((block) => {
     const from = block * plan.block;

@@ -45,23 +45,50 @@ const OUTCOME = "outcome";
 
 const RANGES_TABLE = "Ranges";
 
-export function hasRanges(book: Book, name = RANGES_TABLE): boolean {
-  return tableNamed(book, name) !== undefined;
+/** The Tables that hold ranges, the one of that name first: it is meant, whatever its headings. */
+export function tablesOfRanges(book: Book): string[] {
+  const all = tablesIn(book).map(({ table }) => table);
+  const named = all.filter(({ name }) => isCalled(name, RANGES_TABLE));
+  const needed = HEADINGS.filter((heading) => !OPTIONAL.includes(heading));
+  const others = all.filter(({ columns }) => {
+    const headings = columns.map((column) => plainHeading(column.name));
+    return needed.every((heading) => headings.includes(heading));
+  });
+  return [...new Set([...named, ...others].map(({ name }) => name))];
 }
 
-function tableNamed(book: Book, name: string) {
-  for (const { part, tables } of book.sheets) {
-    const table = tables.find((one) => one.name.toLowerCase() === name.toLowerCase());
-    if (table !== undefined) return { part, table };
-  }
-  return undefined;
+export function hasRanges(book: Book, name = ownTable(book)): boolean {
+  return name !== undefined && tableNamed(book, name) !== undefined;
 }
 
-/** The ranges that stand in a Table of the workbook. */
-export function rangesInTable(book: Book, name = RANGES_TABLE): Ranges {
-  const found = tableNamed(book, name);
+/** The Table that is meant where none is named. */
+function ownTable(book: Book): string | undefined {
+  const [first, ...others] = tablesOfRanges(book);
+  return first !== undefined && (others.length === 0 || isCalled(first, RANGES_TABLE)) ? first : undefined;
+}
+
+function tablesIn(book: Book) {
+  return book.sheets.flatMap(({ part, tables }) => tables.map((table) => ({ part, table })));
+}
+
+function tableNamed(book: Book, wanted: string) {
+  return tablesIn(book).find(({ table }) => isCalled(table.name, wanted));
+}
+
+function isCalled(name: string, wanted: string): boolean {
+  return name.toLowerCase() === wanted.toLowerCase();
+}
+
+/** The ranges that stand in a Table of the workbook: the one named, the one called Ranges, or the only one. */
+export function rangesInTable(book: Book, name = ownTable(book)): Ranges {
+  const found = name === undefined ? undefined : tableNamed(book, name);
   if (found === undefined) {
-    throw new Complaint(`${book.called} has no Table named ${name}; give one with --ranges TABLE or --ranges FILE.csv`);
+    const several = tablesOfRanges(book);
+    throw new Complaint(
+      name === undefined && several.length > 1
+        ? `${book.called} has several Tables of ranges, ${several.join(", ")}; say which with --ranges TABLE`
+        : `${book.called} has no Table named ${name ?? RANGES_TABLE}; give one with --ranges TABLE or --ranges FILE.csv`,
+    );
   }
   const { part, table } = found;
   const first = table.tl.row + (table.headerRow ? 1 : 0);
@@ -103,13 +130,7 @@ function fieldsOf(line: string, mark: string): string[] {
 }
 
 function rangesFrom(called: string, headings: readonly string[], rows: readonly (readonly Value[])[]): Ranges {
-  // "low (unit of the input)" is low.
-  const plain = headings.map((heading) =>
-    heading
-      .replace(/\(.*\)\s*$/, "")
-      .trim()
-      .toLowerCase(),
-  );
+  const plain = headings.map(plainHeading);
   const columns = new Map(HEADINGS.map((heading) => [heading, plain.indexOf(heading)]));
   for (const heading of HEADINGS) {
     if (columns.get(heading) === -1 && !OPTIONAL.includes(heading)) {
@@ -146,6 +167,14 @@ function rangesFrom(called: string, headings: readonly string[], rows: readonly 
   });
   if (found.length === 0) throw new Complaint(`${called} names no input`);
   return { called, rows: found, outcomes };
+}
+
+/** "low (unit of the input)" is low. */
+function plainHeading(heading: string): string {
+  return heading
+    .replace(/\(.*\)\s*$/, "")
+    .trim()
+    .toLowerCase();
 }
 
 function wordsIn(value: Value): string {

@@ -50,6 +50,8 @@ thead th{border-bottom:2px solid var(--ink);vertical-align:bottom}
 td.number{white-space:nowrap}
 figure{margin:1rem 0}
 svg{display:block;width:100%;height:auto}
+.narrow{display:none;max-width:27rem}
+@media screen and (max-width:36rem){.broad{display:none}.narrow{display:block}}
 svg text{font:12px system-ui,sans-serif;fill:var(--ink);paint-order:stroke;stroke:var(--paper);stroke-width:3px}
 @media print{
 :root{--ink:#000;--paper:#fff;--soft:#444;--line:#aaa;--fill:#4d4d4d}
@@ -76,7 +78,12 @@ ${body}
 /** A table of so many rows is not broken over two pages. */
 const SHORT = 25;
 
-export function tableOnPage({ title, columns, rows, long = false, note }: ReportTable): string {
+/** Wide tables scroll by themselves, with the keyboard too; the label says what scrolls. */
+export function tableOnPage(
+  { title, columns, rows, long = false, note }: ReportTable,
+  label = title ?? "Table",
+  level = 3,
+): string {
   const cell = (tag: "th" | "td", text: string, { shows }: Column) =>
     `<${tag}${shows === undefined ? "" : ' class="number"'}>${encoded(text)}</${tag}>`;
   const heads = columns.map((column) => cell("th", column.heading, column));
@@ -85,8 +92,8 @@ export function tableOnPage({ title, columns, rows, long = false, note }: Report
     return `<tr>${cells.join("")}</tr>`;
   });
   return [
-    ...(title === undefined ? [] : [`<h3>${encoded(title)}</h3>`]),
-    `<div class="wide${rows.length <= SHORT ? " short" : ""}${long ? " long" : ""}"><table><thead><tr>${heads.join("")}</tr></thead><tbody>`,
+    ...(title === undefined ? [] : [`<h${level}>${encoded(title)}</h${level}>`]),
+    `<div class="wide${rows.length <= SHORT ? " short" : ""}${long ? " long" : ""}" tabindex="0" role="region" aria-label="${encoded(label)}"><table><thead><tr>${heads.join("")}</tr></thead><tbody>`,
     ...lines,
     "</tbody></table>",
     ...(note === undefined ? [] : [`<p class="small">${encoded(note)}</p>`]),

@@ -1,4 +1,6 @@
-import { appendFileSync } from "node:fs";
+import { createHash } from "node:crypto";
+import { appendFileSync, readFileSync } from "node:fs";
+import { bundleDigest } from "./bundle";
 import { Complaint } from "./command-line";
 import type { Shows } from "./drawing";
 import type { Shown } from "./model";
@@ -10,14 +12,30 @@ import type { Setting } from "./vary-tasks";
  * line says by itself to what it belongs, so that files may be joined, mixed and cut off anywhere.
  */
 export interface KeptRuns {
-  readonly setting: Setting;
+  readonly setting: KeptSetting;
   readonly plan: Plan;
   readonly shows: Shows;
 }
 
+/** What is varied, and what tells its runs from those of anything else. */
+export interface KeptSetting extends Setting {
+  /** Of this workbook, these ranges and outcomes and this build of the library. */
+  readonly digest: string;
+}
+
+export function withDigest(setting: Setting): KeptSetting {
+  const { file, inputs, outcomes } = setting;
+  const digest = createHash("sha256")
+    .update(readFileSync(file))
+    .update(bundleDigest())
+    .update(JSON.stringify(["", inputs, outcomes]))
+    .digest("hex");
+  return { ...setting, digest };
+}
+
 interface Head {
   readonly variation: string;
-  readonly setting: Setting;
+  readonly setting: KeptSetting;
   readonly plan: Plan;
 }
 
@@ -28,17 +46,22 @@ interface BlockOfRuns {
 }
 
 /** What two runs must share to belong together: workbook, ranges, outcomes, library, seed and size of the blocks. */
-export function variationOf({ digest }: Setting, { seed, block }: Plan): string {
+export function variationOf({ digest }: KeptSetting, { seed, block }: Plan): string {
   return `${digest}-${seed}-${block}`;
 }
 
-export function headLine(setting: Setting, plan: Plan): string {
+export function headLine(setting: KeptSetting, plan: Plan): string {
   // Where the file stands is nobody's business elsewhere.
   const head: Head = { variation: variationOf(setting, plan), setting: { ...setting, file: "" }, plan };
   return JSON.stringify(head);
 }
 
-export function blockLine(setting: Setting, plan: Plan, block: number, shown: readonly (readonly Shown[])[]): string {
+export function blockLine(
+  setting: KeptSetting,
+  plan: Plan,
+  block: number,
+  shown: readonly (readonly Shown[])[],
+): string {
   const line: BlockOfRuns = { variation: variationOf(setting, plan), block, shown };
   return JSON.stringify(line);
 }

@@ -56,8 +56,9 @@ export function blockOf(plan: Plan, number: number, inputs: readonly Drawn[]): n
   );
 }
 
-export function blocksIn({ runs, block }: Plan): number {
-  return Math.ceil(runs / block);
+/** The numbers of the blocks, from 0. */
+export function blocksIn({ runs, block }: Plan): number[] {
+  return Array.from({ length: Math.ceil(runs / block) }, (_, number) => number);
 }
 
 /** Numbers between 0 and 1, the same on every machine, for one input in one block. */

@@ -122,7 +122,7 @@ function outcomeOf({ inputs }: Setting, { outcome, now, runs, figures, sound, fa
 function figuresTable({ mean, deviation, percentiles }: Figures, shows: Shows): ReportTable {
   const finer = { decimals: Math.min(MOST_DECIMALS, shows.decimals + 1) };
   return {
-    columns: [{ heading: "" }, { heading: "Value", shows }, { heading: "Standard error", shows: finer }],
+    columns: [{ heading: "Figure" }, { heading: "Value", shows }, { heading: "Standard error", shows: finer }],
     rows: [
       ["Mean", mean.value, mean.error],
       ["Standard deviation", deviation.value, deviation.error],

@@ -1,6 +1,5 @@
-import { createHash } from "node:crypto";
 import { openBook, type Book } from "./book";
-import { bundleDigest, loadBundle } from "./bundle";
+import { loadBundle } from "./bundle";
 import { formulasOf } from "./calculation";
 import { Complaint } from "./command-line";
 import { Model, type Shown } from "./model";
@@ -14,7 +13,7 @@ export interface Question {
   readonly file: string;
   /** How messages call it: as the person typed it. */
   readonly called: string;
-  /** The name of a Table, or what a file of text holds; the Table Ranges where neither is given. */
+  /** The name of a Table, or what a file of text holds; the workbook's own Table where neither is given. */
   readonly ranges?: string | Ranges;
   /** The outcomes, as typed; those that the ranges mark where none are given. */
   readonly of?: string;
@@ -26,8 +25,6 @@ export interface Question {
 export interface Setting {
   readonly file: string;
   readonly called: string;
-  /** Tells this workbook, these ranges and outcomes and this build of the library from all others. */
-  readonly digest: string;
   readonly inputs: readonly Input[];
   readonly outcomes: readonly Place[];
   /** What each outcome shows with the inputs as they are in the file. */
@@ -54,8 +51,7 @@ function answered<Result>(called: string, work: () => Result): Answer<Result> {
 export function settleVariation(question: Question): Answer<Setting> {
   const { file, called, ranges, of, also } = question;
   return answered(called, () => {
-    const bytes = bytesOf(file, called);
-    const book = openBook(bytes, called);
+    const book = openBook(bytesOf(file, called), called);
     const found = typeof ranges === "object" ? ranges : rangesInTable(book, ranges);
     const inputs = inputsOf(book, found);
     const named = [...(of === undefined ? found.outcomes : listed(of)), ...also];
@@ -68,11 +64,6 @@ export function settleVariation(question: Question): Answer<Setting> {
     kept = { key: keyOf(setting), model };
     return {
       ...setting,
-      digest: createHash("sha256")
-        .update(bytes)
-        .update(bundleDigest())
-        .update(keyOf({ file: "", called: "", inputs, outcomes }))
-        .digest("hex"),
       now: model.at(inputs.map(({ now }) => now)),
       reached: model.reached,
       worked: model.worked,

@@ -5,6 +5,7 @@ import type { Limit } from "./figures";
 import { listed } from "./places";
 import { rangesInText, type Ranges } from "./ranges";
 import { planFor, type Plan } from "./sampling";
+import type { Setting } from "./vary-tasks";
 
 export const USAGE = `npm run vary -- BOOK.xlsx [more …] [--ranges TABLE|FILE.csv] [--of Cost!H12,Name] [--runs 1000] [--seed 1] [--to 0.5%] [--limit 'Cost!H12<4.30'] [--report FILE.html|FILE.xlsx] [--out COPY.xlsx] [--json] [--seconds N]
        npm run vary -- BOOK.xlsx [more …] … [--resume RUNS.jsonl] [--shard 3/20]
@@ -141,6 +142,21 @@ function limitIn(typed: string): AskedLimit {
   if (found === null || !Number.isFinite(value))
     throw new Complaint(`--limit is ${typed}; write it as 'Cost!H12<4.30'`);
   return { outcome: found[1] as string, limit: { relation: found[2] as Limit["relation"], value } };
+}
+
+/** Which limits go with which outcome, by its place in the list. */
+export function limitsIn({ outcomes }: Pick<Setting, "outcomes">, limits: Asked["limits"]): Map<number, Limit[]> {
+  const plain = (text: string) => text.replace(/\$/g, "").toLowerCase();
+  const found = new Map<number, Limit[]>();
+  for (const { outcome, limit } of limits) {
+    const place = outcomes.findIndex(({ called }) => plain(called) === plain(outcome));
+    if (place < 0)
+      throw new Complaint(
+        `--limit names ${outcome}, which is called otherwise among the outcomes: ${outcomes.map(({ called }) => called).join(", ")}`,
+      );
+    found.set(place, [...(found.get(place) ?? []), limit]);
+  }
+  return found;
 }
 
 function seekIn({ seek, by, between }: Options): AskedSeek | undefined {

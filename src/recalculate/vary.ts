@@ -3,10 +3,9 @@ import { inChildren } from "./children";
 import { Complaint, running } from "./command-line";
 import { shownAtPoints } from "./drawing";
 import { drawn, refuseMissing, shardDrawn, textOf } from "./draws";
-import type { Limit } from "./figures";
 import { refuseSameFile } from "./files";
 import { progressOf } from "./progress";
-import { runsIn } from "./runs-file";
+import { runsIn, withDigest, type KeptSetting } from "./runs-file";
 import type { Plan } from "./sampling";
 import { seekingAsJson, seekingAsText } from "./seek-told";
 import { swingsAsJson, swingsAsText } from "./swings-told";
@@ -14,7 +13,7 @@ import { asJson, asText, headOf } from "./vary-told";
 import { reportOf, type VariationReport } from "./variation-report";
 import { toldOf, type Told } from "./variation";
 import { writeCopyWithReport, writeVariationReport } from "./variation-written";
-import { askedIn, OPTIONS, USAGE, type Asked, type AskedSeek } from "./vary-words";
+import { askedIn, limitsIn, OPTIONS, USAGE, type Asked, type AskedSeek } from "./vary-words";
 import type { Answer, Question, Seeking, Setting, Wanted } from "./vary-tasks";
 
 /** Moves the inputs of a workbook over their ranges and tells what its outcomes do. */
@@ -53,7 +52,7 @@ async function answered(file: string, called: string, asked: Asked, reports: Var
   }
 }
 
-async function varied(setting: Setting, asked: Asked, reports: VariationReport[]): Promise<number> {
+async function varied(setting: KeptSetting, asked: Asked, reports: VariationReport[]): Promise<number> {
   if (asked.shard !== undefined) return shardDrawn(setting, asked, asked.shard);
   const limits = limitsIn(setting, asked.limits);
   return tell(setting, asked.plan, await drawn(setting, asked, limits), asked, reports);
@@ -112,7 +111,7 @@ async function sought(file: string, called: string, { ranges, within, json }: As
   return seeking.sought.kind === "met" ? 0 : 1;
 }
 
-async function settled(file: string, called: string, { ranges, of, limits, within }: Asked): Promise<Setting> {
+async function settled(file: string, called: string, { ranges, of, limits, within }: Asked): Promise<KeptSetting> {
   const question: Question = {
     file,
     called,
@@ -120,7 +119,7 @@ async function settled(file: string, called: string, { ranges, of, limits, withi
     ...(of === undefined ? {} : { of }),
     also: limits.map(({ outcome }) => outcome),
   };
-  return inOneChild<Question, Setting>("settleVariation", question, called, within);
+  return withDigest(await inOneChild<Question, Setting>("settleVariation", question, called, within));
 }
 
 async function inOneChild<Job, Result>(
@@ -133,19 +132,4 @@ async function inOneChild<Job, Result>(
   const [answer] = await inChildren<Job, Answer<Result>>(task, [job], within, failed);
   if (answer === undefined || "error" in answer) throw new Complaint(answer?.error ?? "");
   return answer.result;
-}
-
-/** Which limits go with which outcome, by its place in the list. */
-function limitsIn({ outcomes }: Setting, limits: Asked["limits"]): Map<number, Limit[]> {
-  const plain = (text: string) => text.replace(/\$/g, "").toLowerCase();
-  const found = new Map<number, Limit[]>();
-  for (const { outcome, limit } of limits) {
-    const place = outcomes.findIndex(({ called }) => plain(called) === plain(outcome));
-    if (place < 0)
-      throw new Complaint(
-        `--limit names ${outcome}, which is called otherwise among the outcomes: ${outcomes.map(({ called }) => called).join(", ")}`,
-      );
-    found.set(place, [...(found.get(place) ?? []), limit]);
-  }
-  return found;
 }

@@ -12,7 +12,7 @@ export function drawn(
   const inputs = shapes.map((shape, follows): Drawn => ({ shape, follows }));
   const plan = planFor(runs, seed);
   const found: Run[] = [];
-  for (let block = 0; block < blocksIn(plan); block++) {
+  for (const block of blocksIn(plan)) {
     for (const values of blockOf(plan, block, inputs)) found.push({ inputs: values, value: of(...values), block });
   }
   return {
