@@ -100,6 +100,7 @@ const inWorker = {
   name: "in-worker",
   setup({ onResolve, onLoad }) {
     onResolve({ filter: /^node:/ }, () => ({ path: resolve("src/guide/page/node-in-page.ts") }));
+    onResolve({ filter: /^\.\/children$/ }, () => ({ path: resolve("src/guide/page/in-this-worker.ts") }));
     // A report as a workbook is for the command: its writer is larger than all the rest.
     onResolve({ filter: /^\.\/workbook$/ }, () => ({ path: "workbook", namespace: "left-out" }));
     onLoad({ filter: /.*/, namespace: "left-out" }, () => ({ contents: "" }));

@@ -10,7 +10,23 @@ export function knownToPage(): Page {
     body: `<h1>What a figure is known to</h1>
 <p class="lead">Yields, moistures, losses and rates are each known to a few per cent. The command <code>vary</code> draws them from their ranges, works your own workbook out each time, and tells what the quote is known to and which figure is worth measuring better.</p>
 <pre class="syntax" tabindex="0" role="region" aria-label="Command"><code>npm run vary -- sample-workbooks/order-to-landed-cost.xlsx</code></pre>
-<p>The ranges stand in the workbook, in a Table named Ranges with the headings input, low, likely, high, shape and moves with; a row of shape outcome names a result. The sheet Known to of that workbook shows one.</p>
+<p>The page <a href="recalculate-here.html">Recalculate here</a> does the same with a workbook that is dropped on it, without a command: same runs and same seed, same figures.</p>
+<section aria-labelledby="ranges"><h2 id="ranges">The ranges</h2>
+<p>They stand in the workbook itself, in a Table named <code>Ranges</code> (or in the only Table with these headings), on any sheet:</p>
+<div class="scroller" tabindex="0" role="region" aria-label="Example of a Table of ranges"><table>
+<thead><tr><th scope="col">input</th><th scope="col" class="number">low</th><th scope="col" class="number">likely</th><th scope="col" class="number">high</th><th scope="col">shape</th><th scope="col">moves with</th></tr></thead>
+<tbody>
+<tr><td>SpinningLoss</td><td class="number">0.02</td><td class="number">0.03</td><td class="number">0.045</td><td></td><td></td></tr>
+<tr><td>Inputs!C24</td><td class="number">6.60</td><td class="number"></td><td class="number">7.25</td><td>normal</td><td></td></tr>
+<tr><td>Inputs!C25</td><td class="number">6.15</td><td class="number"></td><td class="number">6.80</td><td>normal</td><td>Inputs!C24</td></tr>
+<tr><td>Cost!H12</td><td class="number"></td><td class="number"></td><td class="number"></td><td>outcome</td><td></td></tr>
+</tbody></table></div>
+<ul>
+<li><strong>input</strong>: a cell with a typed number, or its name. <strong>low</strong>, <strong>likely</strong>, <strong>high</strong> in the unit of that cell; a blank likely is what the cell holds.</li>
+<li><strong>shape</strong>, which may be left out: triangle (where nothing is said), normal with 5 % of its cases below low and 5 % above high, even, or list (<code>0.04; 0.05; 0.06</code> in place of the three). A row of shape <strong>outcome</strong> names a result instead of an input.</li>
+<li><strong>moves with</strong>, which may be left out: another input that rises and falls together with this one, as prices of one market do.</li>
+</ul>
+<p>The sheet Known to of the workbook <a href="sample-workbooks.html">order-to-landed-cost</a> holds such a Table, with invented figures.</p></section>
 <section aria-labelledby="read"><h2 id="read">How to read it</h2>
 <ul>
 <li><strong>5 % and 95 % lie below</strong>: nine runs in ten are between the two. That, and not the mean alone, is what a quote is known to.</li>

@@ -1,5 +1,6 @@
 import { LIMITS } from "../../recalculate/limits";
-import type { Answer, Asked } from "./recalculate-worker";
+import type { Answer, Asked, Underway } from "./recalculate-worker";
+import type { Progress } from "./varied";
 
 const STOPPED: Answer = { error: "was stopped" };
 export const TOO_LONG = `took longer than ${LIMITS.seconds} seconds and was stopped`;
@@ -9,18 +10,24 @@ export class Calculating {
   private worker: Worker | undefined;
   private settle: ((answer: Answer) => void) | undefined;
 
-  /** What the worker answers, or why it does not; whatever it was at before is stopped. */
-  ask(asked: Asked): Promise<Answer> {
+  /** What the worker answers, or why it does not; whatever it was at before is stopped. Each step has its own time. */
+  ask(asked: Asked, underway: (progress: Progress) => void): Promise<Answer> {
     this.stop();
     const worker = (this.worker ??= new Worker("recalculate-worker.js"));
     return new Promise((answered) => {
-      const timer = setTimeout(() => this.end({ error: TOO_LONG }), LIMITS.seconds * 1000);
+      const timed = () => setTimeout(() => this.end({ error: TOO_LONG }), LIMITS.seconds * 1000);
+      let timer = timed();
       this.settle = (answer) => {
         clearTimeout(timer);
         this.settle = undefined;
         answered(answer);
       };
-      worker.onmessage = ({ data }: MessageEvent<Answer>) => this.settle?.(data);
+      worker.onmessage = ({ data }: MessageEvent<Answer | Underway>) => {
+        if (!("progress" in data)) return this.settle?.(data);
+        clearTimeout(timer);
+        timer = timed();
+        underway(data.progress);
+      };
       worker.onerror = (event) => {
         event.preventDefault();
         this.end({

@@ -1,6 +1,8 @@
 import type { NamedInput } from "../../recalculate/named-inputs";
 import type { Job, Recalculated } from "../../recalculate/recalculation";
 import { Calculating, TOO_LONG } from "./calculating";
+import { at, namedAfter, paragraph, save } from "./elements";
+import { KnownTo, showProgress } from "./known-to";
 import type { Answer, Asked, Kind } from "./recalculate-worker";
 import { counted, shown, summaryOf, toldCells, toldChanges, type ToldSheet } from "./told-cells";
 
@@ -20,13 +22,23 @@ const MOST_ROWS = 200;
 const WORKBOOK = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
 
 document.addEventListener("DOMContentLoaded", () => {
-  const at = <Found extends HTMLElement>(selector: string) => document.querySelector(selector) as Found;
   const file = at<HTMLInputElement>("#workbook");
   const said = at(".said");
   const stop = at<HTMLButtonElement>(".stop");
   const place = at(".opened");
   const calculating = new Calculating();
   let opened: Opened | undefined;
+  const knownTo = new KnownTo({
+    ask: async (asked, doing) => {
+      if (opened === undefined) return undefined;
+      const { name, bytes } = opened;
+      const answer = await ask({ ...asked, bytes, job: jobFor(name, undefined) }, doing);
+      if (answer.error !== undefined) say(sentence(name, answer.error), true);
+      return answer;
+    },
+    nameOfBook: () => opened?.name ?? "",
+    say,
+  });
   at("form.open").hidden = false;
 
   // The same file can be chosen again when it has changed.
@@ -53,7 +65,8 @@ document.addEventListener("DOMContentLoaded", () => {
     said.textContent = `${doing} …`;
     stop.hidden = false;
     place.toggleAttribute("inert", true);
-    const answer = await calculating.ask(asked);
+    const answer = await calculating.ask(asked, showProgress);
+    showProgress(undefined);
     stop.hidden = true;
     place.toggleAttribute("inert", false);
     return answer;
@@ -86,7 +99,7 @@ document.addEventListener("DOMContentLoaded", () => {
       oursOnly = `with its native formulas it ${TOO_LONG}`;
       answer = await opening(oursOnly);
     }
-    const { result, sheets = [], inputs = [] } = answer;
+    const { result, sheets = [], inputs = [], ranges = [] } = answer;
     if (result === undefined) {
       say(sentence(name, answer.error ?? ""), true);
       return;
@@ -99,6 +112,7 @@ document.addEventListener("DOMContentLoaded", () => {
     // What was typed for the workbook before goes.
     at<HTMLFormElement>("form.change").reset();
     showInputs(inputs);
+    knownTo.offer(ranges);
     place.hidden = false;
   }
 
@@ -167,8 +181,7 @@ document.addEventListener("DOMContentLoaded", () => {
       say(sentence(name, answer.error ?? ""), true);
       return;
     }
-    const [, stem, ending] = /^(.*?)(\.[^.]*)?$/.exec(name) as unknown as [string, string, string | undefined];
-    save(answer.file, `${stem}-${kind}${ending ?? ""}`, WORKBOOK);
+    save(answer.file, namedAfter(name, kind), WORKBOOK);
     say([`The ${kind} copy was made.`, ...(answer.kept ?? []).map((why) => `${why}.`)].join(" "));
   }
 
@@ -179,7 +192,7 @@ document.addEventListener("DOMContentLoaded", () => {
     const answer = await ask({ task: "report", bytes, job: jobFor(name, oursOnly), results }, "The report is written");
     if (answer.file === undefined) say(sentence(name, answer.error ?? ""), true);
     else {
-      save(answer.file, `${name.replace(/\.[^.]*$/, "")}-report.html`, "text/html");
+      save(answer.file, namedAfter(name, "report", ".html"), "text/html");
       say("The report was written.");
     }
   }
@@ -196,18 +209,10 @@ function jobFor(name: string, oursOnly: string | undefined): Job {
   return { file: name, called: name, ...(oursOnly === undefined ? {} : { oursOnly }) };
 }
 
-/** Why there is no result, as a sentence that names the book once. */
+/** Why there is no result, as a sentence that names the book once, or the box that is meant. */
 function sentence(name: string, error: string): string {
-  return `${error.includes(name) || error.startsWith("--set") ? error.replace(/^--set /, "") : `${name} ${error}`}.`;
-}
-
-function save(bytes: Uint8Array<ArrayBuffer>, name: string, type: string): void {
-  const address = URL.createObjectURL(new Blob([bytes], { type }));
-  const link = document.createElement("a");
-  Object.assign(link, { href: address, download: name });
-  link.click();
-  // The browser takes it up after this turn.
-  setTimeout(() => URL.revokeObjectURL(address), 60_000);
+  const whole = /^--/.test(error) || error.includes(name) ? error.replace(/^--(set )?/, "") : `${name} ${error}`;
+  return `${whole}.`;
 }
 
 function showTold(place: HTMLElement, sheets: readonly ToldSheet[], nothing: string): void {
@@ -258,12 +263,6 @@ function shownSheet({ sheet, cells }: ToldSheet): HTMLElement[] {
     scroller,
     paragraph(`The first ${MOST_ROWS} of ${cells.length} cells are shown; the report holds all that differ.`),
   ];
-}
-
-function paragraph(text: string): HTMLElement {
-  const one = document.createElement("p");
-  one.textContent = text;
-  return one;
 }
 
 function note(text: string): HTMLElement {
