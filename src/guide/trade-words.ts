@@ -115,6 +115,17 @@ export const TRADE_WORDS: readonly (readonly [words: string, ids: string])[] = [
   ["uster regularity irregularity even uneven thin thick", "LIMITCV EVENNESSINDEX DOUBLEDCV FIBRES"],
   ["spinnability limit count finest end breaks", "SPINLIMIT FIBRES SPINFINENESS"],
   ["output capacity hours schedule lead time spindles", "SPINRATE SPINDLESNEEDED MACHINEHOURS"],
+  ["buy purchase order wool how much", "NEED ROUTE ROUTECOST GREASYPRICE CLEANPRICE"],
+  ["convert change translate units", "COUNT TWISTUNIT FACTORUNIT EXCHANGE"],
+  ["divide distribute spread a charge over lines", "APPORTION LANDED"],
+  ["pay owe bill invoice charged", "CHARGE INVOICEMASS TIERED"],
+  ["sell selling", "PRICEFORMARGIN PRICEFORMARKUP BREAKEVEN"],
+  ["ship send import bring in", "LANDED CHARGEABLE INSURANCE DUTY"],
+  ["spin spun spinning speed up", "SPINRATE SPINDLESPEED SPINDLESNEEDED SPINLIMIT"],
+  ["plied plying strands", "PLYCOUNT PLYTWIST PLYTAKEUP FOLD"],
+  ["dyed dyes colouring", "DYEBATH DYELOTS MIXNEED"],
+  ["measure test check enough within order", "ORDERCHECK TESTSNEEDED MEANRANGE NETCHECK"],
+  ["compare mills lots differ", "QUOTES LOTSDIFFER"],
   ["reference standard verify evidence provenance", "SOURCES"],
 ];
 

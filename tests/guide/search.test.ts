@@ -34,6 +34,10 @@ describe("the search", () => {
     ["zebra five", ["plycount", "wraps"]],
     ["  ", ["drymass", "regain", "plycount", "wraps"]],
     ["of", ["drymass", "regain", "plycount"].slice(1)],
+    ["regainn", ["regain", "drymass"]],
+    ["moistrue", ["drymass"]],
+    ["plyed", ["plycount"]],
+    ["ze", []],
     ["?!", ["drymass", "regain", "plycount", "wraps"]],
   ])("%s", (asked, ids) => expect(found(asked)).toEqual(ids));
 });

@@ -10,13 +10,14 @@ export interface Searched {
   readonly details: string;
 }
 
-const LITTLE_WORDS = ["a", "an", "and", "by", "for", "from", "in", "is", "of", "on", "or", "the", "to", "with"];
+const LITTLE_WORDS =
+  "a an and are by can do does for from get have how i in into is it many me much my of on one or out the to we what when which with".split(
+    " ",
+  );
 
 /** Places of the entries that answer a question, the best first; all entries where nothing is asked. */
 export function answersTo(asked: string, entries: readonly Searched[]): number[] {
-  const words = wordsOf(asked);
-  const telling = words.filter((word) => !LITTLE_WORDS.includes(word));
-  const sought = (telling.length > 0 ? telling : words).map(withoutPlural);
+  const sought = wordsOf(corrected(asked, entries)).filter(tellingAmong(asked)).map(withoutPlural);
   if (sought.length === 0) return entries.map((_, place) => place);
   const weighed = entries.map((entry, place) => {
     const weights = sought.map((word) => weightOf(word, entry));
@@ -28,6 +29,59 @@ export function answersTo(asked: string, entries: readonly Searched[]): number[]
     .filter(({ found }) => found > 0 && found === most)
     .sort((a, b) => b.weight - a.weight || a.place - b.place)
     .map(({ place }) => place);
+}
+
+/** What was asked, with each word that no entry holds replaced by the known one that it most likely is. */
+export function corrected(asked: string, entries: readonly Searched[]): string {
+  const telling = tellingAmong(asked);
+  const unknown = wordsOf(asked).filter(
+    (word) => telling(word) && !entries.some((entry) => weightOf(withoutPlural(word), entry) > 0),
+  );
+  if (unknown.length === 0) return asked;
+  const known = new Set(
+    entries.flatMap(({ id, nearest, trade, description, details }) =>
+      [id, nearest, trade, description, details].flatMap(wordsOf),
+    ),
+  );
+  return wordsOf(asked)
+    .map((word) => (unknown.includes(word) ? (meantBy(word, known) ?? word) : word))
+    .join(" ");
+}
+
+/** Little words are passed over, unless nothing else was asked. */
+function tellingAmong(asked: string): (word: string) => boolean {
+  const only = wordsOf(asked).every((word) => LITTLE_WORDS.includes(word));
+  return (word) => only || !LITTLE_WORDS.includes(word);
+}
+
+/** "plying" is "ply" and "weighed" is "weigh"; else the known word that differs by a slip of the fingers. */
+function meantBy(word: string, known: ReadonlySet<string>): string | undefined {
+  const stem = /^(.{3,}?)(?:ing|ed|er|es)$/.exec(word)?.[1];
+  const forms = stem === undefined ? [] : [stem, `${stem}e`, stem.replace(/(.)\1$/, "$1")];
+  const form = forms.find((one) => known.has(one));
+  if (form !== undefined || word.length < 4) return form;
+  const most = word.length < 9 ? 1 : 2;
+  const near = [...known]
+    .filter((one) => one.length > 3 && Math.abs(one.length - word.length) <= most)
+    .map((one) => ({ one, slips: slipsBetween(word, one) }))
+    .filter(({ slips }) => slips <= most)
+    .sort((a, b) => a.slips - b.slips || Number(b.one[0] === word[0]) - Number(a.one[0] === word[0]));
+  return near[0]?.one;
+}
+
+/** Letters left out, put in, exchanged, or two of them turned about. */
+function slipsBetween(a: string, b: string): number {
+  const rows = Array.from({ length: a.length + 1 }, (_, i) => [i]);
+  for (let j = 1; j <= b.length; j++) (rows[0] as number[])[j] = j;
+  for (let i = 1; i <= a.length; i++) {
+    for (let j = 1; j <= b.length; j++) {
+      const at = (up: number, left: number) => (rows[i - up] as number[])[j - left] as number;
+      let least = Math.min(at(1, 0) + 1, at(0, 1) + 1, at(1, 1) + (a[i - 1] === b[j - 1] ? 0 : 1));
+      if (i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1]) least = Math.min(least, at(2, 2) + 1);
+      (rows[i] as number[])[j] = least;
+    }
+  }
+  return (rows[a.length] as number[])[b.length] as number;
 }
 
 /** "noils" is to find "noil"; words are matched by their beginnings, so the shorter form finds both. */
