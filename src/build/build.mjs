@@ -43,13 +43,14 @@ export async function build({ origin = DEFAULT_ORIGIN, runtime = "own", label = 
   writeManifests(fresh, { origin: address, version: packageFile.version, runtime });
   await bundle(fresh, documented, label);
   stopFor(sizeFaults(fresh));
-  const { exampleFaults } = await tsImport("./examples.ts", import.meta.url);
-  stopFor(exampleFaults(readFileSync(join(fresh, "functions.js"), "utf8"), documented));
+  const { exampleFaults, functionsOf } = await tsImport("./examples.ts", import.meta.url);
+  const packed = readFileSync(join(fresh, "functions.js"), "utf8");
+  stopFor(exampleFaults(packed, documented));
   writeExtension(fresh, packageFile);
   await bundlePageScripts(join(fresh, "guide"), packageFile.version);
   await buildPane(fresh, metadata, runtime);
   const { writeGuide } = await tsImport("../guide/guide.ts", import.meta.url);
-  writeGuide(fresh, documented, packageFile.version);
+  writeGuide(fresh, documented, packageFile.version, functionsOf(packed));
   rmSync(out, { recursive: true, force: true });
   renameSync(fresh, out);
   return out;

@@ -22,15 +22,22 @@ export function languageOf2016(given: object): Context {
   return context;
 }
 
+/** The functions of a bundle, loaded where there is nothing but that language and Excel's CustomFunctions. */
+export function functionsOf(bundle: string): ReadonlyMap<string, Implementation> {
+  const functions = new Map<string, Implementation>();
+  const associate = (id: string, implementation: Implementation) => void functions.set(id, implementation);
+  runInContext(bundle, languageOf2016({ CustomFunctions: { Error: CellError, associate } }));
+  return functions;
+}
+
 /**
  * What is wrong with a bundle, as sentences: it is loaded where there is nothing but that language and Excel's
  * CustomFunctions, and every documented example must give the result written beside it, to the digits written.
  */
 export function exampleFaults(bundle: string, documented: readonly DocumentedFunction[]): string[] {
-  const functions = new Map<string, Implementation>();
-  const associate = (id: string, implementation: Implementation) => void functions.set(id, implementation);
+  let functions: ReadonlyMap<string, Implementation>;
   try {
-    runInContext(bundle, languageOf2016({ CustomFunctions: { Error: CellError, associate } }));
+    functions = functionsOf(bundle);
   } catch (fault) {
     return [`the bundle does not load: ${String(fault)}`];
   }

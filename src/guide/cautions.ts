@@ -84,6 +84,20 @@ export function cautionsFor(family: string): readonly Caution[] {
   return CAUTIONS.filter(({ families }) => families.includes(family));
 }
 
+export function cautionNamed(anchor: string): Caution {
+  const found = CAUTIONS.find((caution) => caution.anchor === anchor);
+  if (found === undefined) throw new Error(`there is no caution ${anchor}`);
+  return found;
+}
+
+/** The line at the foot of a page that names the cautions of a family. */
+export function cautionLinks(family: string): string {
+  const links = cautionsFor(family).map(
+    ({ anchor, title }) => `<a href="cautions.html#${anchor}">${escaped(title)}</a>`,
+  );
+  return links.length === 0 ? "" : `<p class="caution">Cautions: ${links.join(", ")}.</p>`;
+}
+
 export function cautionsPage(): Page {
   const sections = CAUTIONS.map(
     ({ anchor, title, paragraphs }) =>

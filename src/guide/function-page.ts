@@ -1,7 +1,10 @@
 import type { DocumentedFunction } from "../documentation/docblocks.mjs";
 import { code, escaped, type Page } from "./html";
-import { cautionsFor } from "./cautions";
+import { cautionLinks } from "./cautions";
+import { familyFile } from "./family-page";
+import { recipesWith } from "./recipes";
 import { sourceOf, STATUS_WORDS } from "./sources";
+import { exampleItem } from "./worked-example";
 
 /** A function as it is written in a cell: =YARN.ID(needed, [optional]). */
 function syntaxOf({ id, parameters }: DocumentedFunction): string {
@@ -14,7 +17,7 @@ export function functionPage(documented: DocumentedFunction, all: readonly Docum
   const linked = (text: string) => withLinks(text, id, all);
   const [first] = examples;
   const body = [
-    `<p class="stage"><a href="index.html#${family}">${escaped(title)}</a></p>`,
+    `<p class="stage"><a href="${familyFile(family)}">${escaped(title)}</a></p>`,
     `<h1>${id}</h1>`,
     `<p class="lead">${linked(description)}</p>`,
     `<pre class="syntax" tabindex="0" role="region" aria-label="Syntax"><code>${escaped(syntaxOf(documented))}</code></pre>`,
@@ -24,11 +27,9 @@ export function functionPage(documented: DocumentedFunction, all: readonly Docum
     `<button type="submit">Work it out</button></form>`,
     `<div class="worked-out" role="status"></div>`,
     `<noscript><p>Trying needs scripts; the examples below show the results.</p></noscript></section>`,
-    `<section aria-labelledby="examples"><h2 id="examples">Example${examples.length > 1 ? "s" : ""}</h2><ul class="examples">`,
-    ...examples.map(
-      ({ formula, result }) =>
-        `<li data-formula="${escaped(formula)}"${inner(formula)}><div>${code(formula)} <span class="gives">gives</span> ${code(result)}</div></li>`,
-    ),
+    `<section aria-labelledby="examples"><h2 id="examples">Example${examples.length > 1 ? "s" : ""}</h2>`,
+    `<ul class="examples">`,
+    ...examples.map((example, place) => exampleItem(example, place === 0 ? documented : undefined)),
     `</ul></section>`,
     `<section aria-labelledby="arguments"><h2 id="arguments">Arguments</h2>`,
     parameters.length === 0 ? `<p>None.</p>` : argumentList(documented, linked),
@@ -45,7 +46,8 @@ export function functionPage(documented: DocumentedFunction, all: readonly Docum
       return `<li>${escaped(name)}${plain ? "" : ` <span class="status ${status}">${STATUS_WORDS[status]}</span>`}</li>`;
     }),
     `</ul></section>`,
-    caution(family),
+    recipes(id),
+    cautionLinks(family),
     related(documented, all, title),
   ];
   return {
@@ -57,22 +59,6 @@ export function functionPage(documented: DocumentedFunction, all: readonly Docum
   };
 }
 
-/** The call inside, where an example picks one value out of what the function gives. */
-function inner(formula: string): string {
-  const from = formula.indexOf("YARN.");
-  if (from <= 1) return "";
-  let depth = 0;
-  let quoted = false;
-  for (let at = from; at < formula.length; at++) {
-    const sign = formula[at];
-    if (sign === '"') quoted = !quoted;
-    else if (!quoted && sign === "(") depth++;
-    else if (!quoted && sign === ")" && --depth === 0)
-      return ` data-whole="${escaped(`=${formula.slice(from, at + 1)}`)}"`;
-  }
-  return "";
-}
-
 function argumentList({ parameters }: DocumentedFunction, linked: (text: string) => string): string {
   const entries = parameters.map(
     ({ name, optional, description }) =>
@@ -81,11 +67,10 @@ function argumentList({ parameters }: DocumentedFunction, linked: (text: string)
   return `<dl class="arguments">${entries.join("\n")}</dl>`;
 }
 
-function caution(family: string): string {
-  const concerned = cautionsFor(family);
-  if (concerned.length === 0) return "";
-  const links = concerned.map(({ anchor, title }) => `<a href="cautions.html#${anchor}">${escaped(title)}</a>`);
-  return `<p class="caution">Cautions: ${links.join(", ")}.</p>`;
+function recipes(id: string): string {
+  const links = recipesWith(id).map(({ file, title }) => `<li><a href="${file}">${escaped(title)}</a></li>`);
+  if (links.length === 0) return "";
+  return `<section aria-labelledby="recipes"><h2 id="recipes">Recipes with it</h2><ul>${links.join("")}</ul></section>`;
 }
 
 function related({ id, family }: DocumentedFunction, all: readonly DocumentedFunction[], title: string): string {

@@ -4,16 +4,20 @@ import { FAMILIES, type DocumentedFunction } from "../documentation/docblocks.mj
 import { calcPage } from "./calc-page";
 import { cautionsPage } from "./cautions";
 import { deadCallsPage } from "./dead-calls";
+import { familyPage } from "./family-page";
 import { firstOpeningPage } from "./first-opening";
 import { knownToPage } from "./known-to-page";
 import { MANY_WORKBOOKS, manyWorkbooksPage } from "./many-workbooks-page";
 import { functionPage } from "./function-page";
 import { pageText, type Page } from "./html";
-import { indexPage } from "./index-page";
+import { indexPage, searchWords } from "./index-page";
 import { privacyAndLicencePage } from "./licence-page";
+import type { Implementation } from "./page/values";
 import { recalculatePage } from "./recalculate-page";
+import { recipePages } from "./recipe-pages";
 import { stylesheet } from "./stylesheet";
 import { countSystemsPage, regainsPage, sourcesPage } from "./table-pages";
+import { workOf } from "./work";
 import { sampleWorkbooks, workbookPages } from "./workbook-pages";
 
 /** For people who open the bare address. */
@@ -30,14 +34,24 @@ const TO_THE_GUIDE = `<!doctype html>
 </html>
 `;
 
-/** Writes the guide's pages into out/guide, and the workbooks they offer into out/workbooks. */
-export function writeGuide(out: string, functions: readonly DocumentedFunction[], version: string): void {
+/** Writes the guide's pages into out/guide, their figures worked out by the functions as built, and the workbooks they offer into out/workbooks. */
+export function writeGuide(
+  out: string,
+  functions: readonly DocumentedFunction[],
+  version: string,
+  built: ReadonlyMap<string, Implementation>,
+): void {
   const workbooks = sampleWorkbooks();
+  const work = workOf(built);
   const pages: Page[] = [
     indexPage(functions, workbooks),
     ...functions.map((documented) =>
       functionPage(documented, functions, FAMILIES[documented.family as keyof typeof FAMILIES]),
     ),
+    ...Object.keys(FAMILIES)
+      .filter((family) => functions.some((own) => own.family === family))
+      .map((family) => familyPage(family, functions, work)),
+    ...recipePages(built),
     countSystemsPage(),
     regainsPage(),
     sourcesPage(functions),
@@ -57,6 +71,7 @@ export function writeGuide(out: string, functions: readonly DocumentedFunction[]
   const folder = join(out, "guide");
   mkdirSync(folder, { recursive: true });
   for (const page of pages) writeFileSync(join(folder, page.file), pageText(page, version));
+  writeFileSync(join(folder, "search-words.js"), searchWords(functions, workbooks));
   writeFileSync(join(out, "index.html"), TO_THE_GUIDE);
   cpSync(MANY_WORKBOOKS, join(folder, "many-workbooks"), { recursive: true });
   writeFileSync(join(folder, "style.css"), stylesheet("src/guide/style.css"));

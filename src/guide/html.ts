@@ -1,3 +1,5 @@
+import { MOST_BESIDE } from "./page/written";
+
 /** Text as it stands in a page. */
 export function escaped(text: string): string {
   return text.replace(/&/g, "&amp;").replace(/</g, "&lt;").replace(/>/g, "&gt;").replace(/"/g, "&quot;");
@@ -21,6 +23,7 @@ const NAVIGATION: readonly (readonly [file: string, name: string])[] = [
   ["index.html", "All functions"],
   ["table-count-systems.html", "Count systems"],
   ["table-regains.html", "Regains"],
+  ["recipes.html", "Recipes"],
   ["sample-workbooks.html", "Workbooks"],
   ["recalculate-here.html", "Recalculate here"],
   ["cautions.html", "Cautions"],
@@ -60,24 +63,28 @@ ${body}
 `;
 }
 
-/** A table that scrolls sideways by itself where the screen is narrow. */
+/** A table that scrolls sideways by itself where the screen is narrow; cells are written as they are to stand. */
 export function scrollingTable(
   name: string,
   headers: readonly string[],
   rows: readonly (readonly string[])[],
   numeric: readonly number[] = [],
 ): string {
+  const cards = headers.length > MOST_BESIDE;
+  // What is shown as cards is a table to a reader of the screen all the same.
+  const role = (word: string) => (cards ? ` role="${word}"` : "");
   const classOf = (column: number) => (numeric.includes(column) ? ' class="number"' : "");
-  const head = headers.map((header, column) => `<th scope="col"${classOf(column)}>${escaped(header)}</th>`).join("");
-  const lines = rows.map(
-    (row) =>
-      `<tr>${row
-        .map((cell, column) => (column === 0 ? `<th scope="row">${cell}</th>` : `<td${classOf(column)}>${cell}</td>`))
-        .join("")}</tr>`,
-  );
+  const head = headers
+    .map((header, column) => `<th scope="col"${role("columnheader")}${classOf(column)}>${escaped(header)}</th>`)
+    .join("");
+  const cell = (text: string, column: number) =>
+    column === 0
+      ? `<th scope="row"${role("rowheader")}${classOf(column)}>${text}</th>`
+      : `<td${role("cell")}${classOf(column)}${cards ? ` data-heading="${escaped(headers[column] ?? "")}"` : ""}>${text}</td>`;
+  const lines = rows.map((row) => `<tr${role("row")}>${row.map(cell).join("")}</tr>`);
   return `<div class="scroller" tabindex="0" role="region" aria-label="${escaped(name)}">
-<table${headers.length > 3 ? ' class="wide"' : ""}><thead><tr>${head}</tr></thead>
-<tbody>
+<table${role("table")}${cards ? ' class="cards"' : ""}><thead${role("rowgroup")}><tr${role("row")}>${head}</tr></thead>
+<tbody${role("rowgroup")}>
 ${lines.join("\n")}
 </tbody></table>
 </div>`;

@@ -2,7 +2,12 @@ import { FAMILIES, type DocumentedFunction } from "../documentation/docblocks.mj
 import { COUNT_SYSTEMS } from "../tables/count-systems";
 import { REGAINS } from "../tables/regains";
 import { escaped, type Page } from "./html";
+import { sign } from "./drawings/signs";
+import { familyFile } from "./family-page";
+import { STEPS, type Step } from "./job";
 import { wordsOf } from "./page/matching";
+import type { SearchWords } from "./page/search";
+import { RECIPES, type Recipe } from "./recipes";
 import { STAGE_PURPOSES } from "./stages";
 import { tradeWordsOf } from "./trade-words";
 import { purposeOf, titleOf, type SampleWorkbook } from "./workbook-pages";
@@ -20,16 +25,13 @@ export function indexPage(functions: readonly DocumentedFunction[], workbooks: r
   const families = Object.entries(FAMILIES).filter(([family]) => functions.some((own) => own.family === family));
   const stages = families.map(([family, title]) => {
     const own = functions.filter((documented) => documented.family === family);
-    return stage(family, title, STAGE_PURPOSES[family] ?? "", own.map(functionEntry));
+    return stage(family, title, STAGE_PURPOSES[family] ?? "", own.map(functionEntry), familyFile(family));
   });
-  const jumps = [...families, ["pages", "Tables and workbooks"] as const].map(
-    ([anchor, title]) => `<li><a href="#${anchor}">${escaped(title)}</a></li>`,
-  );
   return {
     file: "index.html",
     title: "Yarn worksheet functions",
-    description: "Worksheet functions for having yarn made, by stage of the job, with a search.",
-    scripts: ["search.js"],
+    description: "Worksheet functions for having yarn made, by steps of the job, with a search.",
+    scripts: ["search-words.js", "search.js"],
     body: `<h1>Yarn worksheet functions</h1>
 <p class="lead">${functions.length} functions for having yarn made, from greasy wool to the landed cost of a skein. Write them in a cell like any other: <code>=YARN.COUNT(24,"Nm","tex")</code>.</p>
 <form class="search" role="search" hidden><label for="search">Find a function by what you would call it</label>
@@ -37,8 +39,12 @@ export function indexPage(functions: readonly DocumentedFunction[], workbooks: r
 <p class="found" role="status"></p>
 <ul class="results entries" hidden></ul>
 <div class="stages">
-<nav aria-label="Stages of the job"><ul class="jump">${jumps.join("")}</ul></nav>
+<section aria-labelledby="job"><h2 id="job">The job in ten steps</h2>
+<ol class="job">
+${STEPS.map(step).join("\n")}
+</ol></section>
 ${stages.join("\n")}
+${stage("recipe-list", "Recipes", "Cases that take two or three functions together.", RECIPES.map(recipeEntry), "recipes.html")}
 ${stage("pages", "Tables and workbooks", "", otherEntries(workbooks))}
 <section aria-labelledby="manners"><h2 id="manners">How every function behaves</h2>
 <ul>
@@ -53,22 +59,40 @@ ${stage("pages", "Tables and workbooks", "", otherEntries(workbooks))}
   };
 }
 
-function stage(anchor: string, title: string, purpose: string, entries: readonly Entry[]): string {
-  return `<section aria-labelledby="${anchor}"><h2 id="${anchor}">${escaped(title)}</h2>${purpose === "" ? "" : `<p>${escaped(purpose)}</p>`}
+function step({ sign: drawn, title, sentence, families }: Step): string {
+  const links = families.map((family) => {
+    const name = FAMILIES[family as keyof typeof FAMILIES];
+    return `<a href="${familyFile(family)}">${escaped(name)}</a>`;
+  });
+  return `<li>${sign(drawn)}<div><h3>${escaped(title)}</h3><p>${escaped(sentence)}</p><p class="families">${links.join(" · ")}</p></div></li>`;
+}
+
+function stage(anchor: string, title: string, purpose: string, entries: readonly Entry[], page?: string): string {
+  const heading = page === undefined ? escaped(title) : `<a href="${page}">${escaped(title)}</a>`;
+  return `<section aria-labelledby="${anchor}"><h2 id="${anchor}">${heading}</h2>${purpose === "" ? "" : `<p>${escaped(purpose)}</p>`}
 <ul class="entries">
 ${entries.map(item).join("\n")}
 </ul></section>`;
 }
 
-function item({ id, address, description, nearest = "", trade = "", details = "" }: Entry): string {
-  const hidden = [
-    ["nearest", nearest],
-    ["trade", trade],
-    ["details", details],
-  ]
-    .map(([name, text]) => [name, [...new Set(wordsOf(text as string))].join(" ")])
-    .filter(([, words]) => words !== "");
-  return `<li data-id="${escaped(id)}"${hidden.map(([name, words]) => ` data-${name}="${escaped(words as string)}"`).join("")}><a href="${address}">${escaped(id)}</a> <span>${escaped(description)}</span></li>`;
+function item({ id, address, description }: Entry): string {
+  return `<li class="entry" data-id="${escaped(id)}"><a href="${address}">${escaped(id)}</a> <span>${escaped(description)}</span></li>`;
+}
+
+/** The script that holds what entries are searched by besides their text; it loads with the search and only there. */
+export function searchWords(functions: readonly DocumentedFunction[], workbooks: readonly SampleWorkbook[]): string {
+  const entries = [...RECIPES.map(recipeEntry), ...functions.map(functionEntry), ...otherEntries(workbooks)];
+  const words: SearchWords = Object.fromEntries(
+    entries.map(({ id, nearest = "", trade = "", details = "" }) => [
+      id,
+      [nearest, trade, details].map((text) => [...new Set(wordsOf(text))].join(" ")),
+    ]),
+  );
+  return `self.searchWords = ${JSON.stringify(words)};\n`;
+}
+
+function recipeEntry({ title, file, situation, words, reading }: Recipe): Entry {
+  return { id: title, address: file, description: `Recipe. ${situation}`, nearest: words, details: reading };
 }
 
 function functionEntry({ id, family, description, parameters, remarks }: DocumentedFunction): Entry {

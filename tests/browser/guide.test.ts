@@ -34,9 +34,20 @@ async function shownResult(page: Page): Promise<Shown> {
 /** Runs in the page. */
 function textsOfResult(): string[][] {
   const place = document.querySelector(".worked-out") as Element;
-  const lines = [...place.querySelectorAll("tr")].map((line) => [...line.querySelectorAll("td")]);
+  const lines = [...place.querySelectorAll("tr")].map((line) => [...line.querySelectorAll("th, td")]);
   const cells = lines.length > 0 ? lines : [[...place.querySelectorAll(".value")]];
-  return cells.map((row) => row.map((cell) => cell.textContent ?? ""));
+  // A table shows four decimals and keeps the whole figure as the cell's title.
+  const full = (cell: Element) => (cell.matches(".number") && cell.getAttribute("title")) || cell.textContent || "";
+  return cells.map((row) => row.map(full));
+}
+
+/** Runs in the page: how many cells of one row stand beside each other, at most. */
+function mostColumns(): number {
+  const beside = [...document.querySelectorAll("tr")].map((line) => {
+    const boxes = [...line.children].map((cell) => cell.getBoundingClientRect()).filter(({ width }) => width > 1);
+    return new Set(boxes.map(({ left }) => Math.round(left))).size;
+  });
+  return Math.max(0, ...beside);
 }
 
 function withNumbers(rows: string[][]): Shown {
@@ -82,6 +93,7 @@ describe.skipIf(browserMissing)("the guide in a browser", () => {
         await page.goto(`${opened.address}/guide/${file}`, { waitUntil: "load" });
         await checkExamples(page, file);
         expect(await page.evaluate(() => document.documentElement.scrollWidth), file).toBeLessThanOrEqual(360);
+        expect(await page.evaluate(mostColumns), file).toBeLessThanOrEqual(4);
         expect(faults, file).toEqual([]);
       }
       await page.close();
@@ -121,6 +133,67 @@ describe.skipIf(browserMissing)("the guide in a browser", () => {
     await page.keyboard.press("Tab");
     await page.keyboard.press("Space");
     expect(await page.textContent(".worked-out")).toMatch(/^#VALUE! from .*NeC \(cotton\) or NeW \(worsted\)/);
+    await page.close();
+  });
+
+  test("drawings can be read on the narrowest phone: letters of at least nine pixels, all of them inside", async () => {
+    const page = await opened.browser.newPage({ viewport: { width: 320, height: 640 } });
+    for (const file of readdirSync("dist/guide").filter((name) => name.startsWith("family-"))) {
+      await page.goto(`${opened.address}/guide/${file}`, { waitUntil: "load" });
+      const faults = await page.evaluate(() => {
+        const drawing = document.querySelector(".drawing svg") as SVGSVGElement;
+        const frame = drawing.getBoundingClientRect();
+        const scale = frame.width / drawing.viewBox.baseVal.width;
+        return [...drawing.querySelectorAll("text")].flatMap((text) => {
+          const { left, right, bottom } = text.getBoundingClientRect();
+          const inside = left >= frame.left - 1 && right <= frame.right + 1 && bottom <= frame.bottom + 4;
+          const size = Number.parseFloat(getComputedStyle(text).fontSize) * scale;
+          return inside && size >= 9 ? [] : [`${text.textContent} ${size.toFixed(1)} px, ${inside ? "in" : "out"}side`];
+        });
+      });
+      expect(faults, file).toEqual([]);
+    }
+    await page.close();
+  });
+
+  test("pages can be read without scripts: the list, the examples with their tables, recipes and drawings", async () => {
+    const context = await opened.browser.newContext({ javaScriptEnabled: false });
+    const page = await context.newPage();
+    await page.goto(`${opened.address}/guide/index.html`);
+    expect(await page.locator(".stages li.entry").count()).toBeGreaterThan(documented.length);
+    expect(await page.locator(".job > li").count()).toBe(10);
+    expect(await page.locator("form:visible, button:visible").count()).toBe(0);
+    for (const id of ["ROUTE", "LANDED", "COUNT"]) {
+      await page.goto(`${opened.address}/guide/${id}.html`);
+      expect(await page.locator("form:visible, button:visible").count(), id).toBe(0);
+      expect((await page.locator(".examples li").first().innerText()).length, id).toBeGreaterThan(20);
+    }
+    await page.goto(`${opened.address}/guide/recipe-short-mass.html`);
+    expect(await page.locator(".worked-formulas .value").allInnerTexts()).toContain("604.57");
+    await context.close();
+  });
+
+  test("pictures stand beside results that one can see, and go with them", async () => {
+    const page = await opened.browser.newPage();
+    const faults = faultsOn(page, opened.address);
+    const drawn = async (id: string) => {
+      await page.goto(`${opened.address}/guide/${id}.html`, { waitUntil: "load" });
+      return page.locator(".worked-out svg").count();
+    };
+    for (const id of ["ROUTE", "ROUTECOST", "TIERED", "SWING", "COSTSPREAD"]) expect(await drawn(id), id).toBe(1);
+    expect(await drawn("COUNT")).toBe(0);
+    expect(await drawn("MIXMATCH")).toBe(1);
+    // Target, three solids, result: each as the library turns its L*a*b* into a colour.
+    const fills = await page
+      .locator(".worked-out rect")
+      .evaluateAll((all) => all.map((own) => own.getAttribute("fill")));
+    const [hex] = evaluate(["=YARN.LABTORGB({72,9,10;85,0,8;45,30,15;60,0,0})"], bundledFunctions());
+    expect(fills.slice(0, 4)).toEqual((hex as unknown[][]).flat());
+    expect(fills).toHaveLength(5);
+    await page.fill("#formula", "=YARN.MIXMATCH({72,9,10},{85,0,8;45,30})");
+    await page.keyboard.press("Enter");
+    expect(await page.locator(".worked-out svg").count()).toBe(0);
+    expect(faults).toEqual([]);
     await page.close();
   });
 
@@ -181,6 +254,16 @@ describe.skipIf(browserMissing)("the guide in a browser", () => {
     ["Galashiels", "Count systems"],
     ["cashmere", "Standard regains"],
     ["YARN.COUNT", "COUNT"],
+    ["how much wool to buy", "NEED"],
+    ["converting counts", "COUNT"],
+    ["share a charge", "APPORTION"],
+    ["plying", "PLYCOUNT"],
+    ["moisure", "REGAIN"],
+    ["regian", "REGAIN"],
+    ["galashels", "Count systems"],
+    ["outward processing", "Outward processing: duty on what was added"],
+    ["deposit", "Deposits and instalments at their own exchange rates"],
+    ["short delivery claim", "A claim for short mass, at standard condition"],
   ];
 
   test("the search finds by the words of the trade", async () => {
@@ -194,8 +277,11 @@ describe.skipIf(browserMissing)("the guide in a browser", () => {
         if (/[a-z]/.test(id) || documented.some((own) => own.id === id)) expect(first, asked).toContain(id);
       }
     }
-    await page.fill("#search", "zebra crossing");
-    expect(await page.textContent(".found")).toBe("Nothing found.");
+    await page.fill("#search", "zebra xylophone");
+    expect(await page.textContent(".found")).toMatch(/^Nothing found/);
+    expect(await page.isVisible(".stages")).toBe(true);
+    await page.fill("#search", "moisure");
+    expect(await page.textContent(".found")).toMatch(/found for “moisture”/);
     await page.fill("#search", "");
     expect(await page.isVisible(".stages")).toBe(true);
     await page.fill("#search", "landed");

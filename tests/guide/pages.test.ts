@@ -1,12 +1,15 @@
-import { existsSync, readdirSync, readFileSync } from "node:fs";
+import { existsSync, readdirSync, readFileSync, statSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { documentedFunctions } from "../../src/documentation/docblocks.mjs";
+import { documentedFunctions, FAMILIES } from "../../src/documentation/docblocks.mjs";
+import { evaluate } from "../../src/guide/page/evaluate";
 
 const FOLDER = "dist/guide";
 const pages = readdirSync(FOLDER).filter((file) => file.endsWith(".html"));
 const textOf = (file: string) => readFileSync(join(FOLDER, file), "utf8");
 const all = (text: string, pattern: RegExp) => [...text.matchAll(pattern)].map((match) => match[1] as string);
+
+const asCell = (value: unknown) => (typeof value === "boolean" ? String(value).toUpperCase() : String(value));
 
 describe("the guide", () => {
   test("has a page for every function, and a link to it from the index", () => {
@@ -14,6 +17,27 @@ describe("the guide", () => {
     for (const { id } of documentedFunctions()) {
       expect(pages).toContain(`${id}.html`);
       expect(index).toContain(`href="${id}.html"`);
+    }
+  });
+
+  test("weighs little: no page over 60 kB with its picture, all of it under 6 MB", () => {
+    const heavy = pages.filter((file) => statSync(join(FOLDER, file)).size > 60_000);
+    expect(heavy).toEqual([]);
+    const all = readdirSync(FOLDER, { recursive: true, encoding: "utf8" }).map((file) => statSync(join(FOLDER, file)));
+    expect(all.reduce((sum, file) => sum + (file.isFile() ? file.size : 0), 0)).toBeLessThan(6_000_000);
+  });
+
+  test("every family opens with one drawing, whose texts say what it shows", () => {
+    for (const family of Object.keys(FAMILIES)) {
+      const page = textOf(`family-${family}.html`);
+      const [drawing = "", ...more] = all(page, /(<svg [\s\S]*?<\/svg>)/g);
+      expect(more, family).toEqual([]);
+      expect(drawing, family).toMatch(/^<svg viewBox="0 0 360 \d+" role="img" aria-labelledby="(\S+) (\S+)">/);
+      const [title = ""] = all(drawing, /<title id="drawing-title">([^<]+)</g);
+      const [says = ""] = all(drawing, /<desc id="drawing-says">([^<]+)</g);
+      expect(title.length, family).toBeGreaterThan(15);
+      expect(says.length, family).toBeGreaterThan(60);
+      expect(`${title} ${says} ${drawing}`, family).not.toMatch(/NaN|Infinity|undefined|null|\[object/);
     }
   });
 
@@ -32,8 +56,11 @@ describe("the guide", () => {
     for (const { id, description, remarks, throws, returns, parameters, examples } of documentedFunctions()) {
       const page = plain(textOf(`${id}.html`));
       const said = [description, remarks, throws, returns, ...parameters.map((own) => own.description)];
-      for (const text of [...said, ...examples.flatMap(({ formula, result }) => [formula, result])]) {
-        expect(page, id).toContain(text);
+      for (const text of [...said, ...examples.map(({ formula }) => formula)]) expect(page, id).toContain(text);
+      for (const { result } of examples) {
+        // A table stands there as a table, so its values are looked for one by one.
+        const cells = result.startsWith("#") ? [result] : evaluate(result, new Map()).flat().map(asCell);
+        for (const text of page.includes(result) ? [result] : cells) expect(page, id).toContain(text);
       }
     }
   });

@@ -9,7 +9,11 @@ export interface Surroundings {
 }
 
 /** Works a typed formula out to rows of values. Whatever goes wrong is an error value with a message, as in a sheet. */
-export function evaluate(typed: string, functions: ReadonlyMap<string, Implementation>, cells = noCells): Rows {
+export function evaluate(
+  typed: string,
+  functions: ReadonlyMap<string, Implementation>,
+  cells: Surroundings["cells"] = noCells,
+): Rows {
   try {
     return workedOut(readFormula(typed), { functions, cells });
   } catch (thrown) {

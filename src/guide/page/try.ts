@@ -1,6 +1,9 @@
+import { shown as shownDrawing } from "../drawings/svg";
 import { evaluate } from "./evaluate";
 import { functions } from "./host";
+import { pictureOf } from "./pictures";
 import { CellError, type Value } from "./values";
+import { inTable, isHeaded, MOST_BESIDE } from "./written";
 
 const MOST_ROWS = 100;
 
@@ -11,7 +14,7 @@ document.addEventListener("DOMContentLoaded", () => {
   if (!form || !box || !place) return;
   form.hidden = false;
 
-  const workOut = () => place.replaceChildren(shownResult(evaluate(box.value, functions)));
+  const workOut = () => place.replaceChildren(shownResult(evaluate(box.value, functions), box.value));
   form.addEventListener("submit", (event) => {
     event.preventDefault();
     workOut();
@@ -45,23 +48,65 @@ document.addEventListener("DOMContentLoaded", () => {
   workOut();
 });
 
-function shownResult(rows: Value[][]): HTMLElement {
-  const [first] = rows;
-  if (rows.length === 1 && first?.length === 1) return shownSingle(first[0] as Value);
+/** What came out, as a picture too where one helps. */
+function shownResult(rows: Value[][], formula: string): DocumentFragment {
+  const all = document.createDocumentFragment();
+  const picture = pictureOf(formula, rows, functions);
+  if (picture !== undefined) {
+    const template = document.createElement("template");
+    template.innerHTML = shownDrawing(picture, "picture");
+    all.append(template.content);
+  }
+  const single = rows.length === 1 && rows[0]?.length === 1;
+  all.append(single ? shownSingle(rows[0]?.[0] as Value) : shownTable(rows));
+  return all;
+}
+
+function shownTable(rows: Value[][]): HTMLElement {
+  const heads = isHeaded(rows) ? (rows[0] as string[]) : undefined;
+  const body = heads === undefined ? rows : rows.slice(1);
+  const width = rows[0]?.length ?? 0;
   const table = document.createElement("table");
+  // More columns do not fit beside each other on a phone; there each row becomes a card.
+  const cards = width > MOST_BESIDE;
+  const withRole = (element: HTMLElement, role: string) => cards && element.setAttribute("role", role);
+  withRole(table, "table");
+  if (cards) table.className = "cards";
   const caption = table.createCaption();
-  caption.textContent = `${counted(rows.length, "row")}, ${counted(first?.length ?? 0, "column")}`;
-  const body = table.createTBody();
-  for (const row of rows.slice(0, MOST_ROWS)) {
-    const line = body.insertRow();
-    for (const value of row) {
-      const cell = line.insertCell();
-      cell.textContent = shown(value);
-      if (typeof value === "number") cell.className = "number";
-      if (value instanceof CellError) cell.title = value.message;
+  caption.textContent = `${counted(body.length, "row")}, ${counted(width, "column")}`;
+  const numeric = Array.from({ length: width }, (_, column) => body.some((row) => typeof row[column] === "number"));
+  if (heads !== undefined) {
+    const head = table.createTHead();
+    const line = head.insertRow();
+    withRole(head, "rowgroup");
+    withRole(line, "row");
+    for (const [column, name] of heads.entries()) {
+      const cell = document.createElement("th");
+      cell.scope = "col";
+      cell.textContent = name;
+      if (numeric[column]) cell.className = "number";
+      withRole(cell, "columnheader");
+      line.append(cell);
     }
   }
-  if (rows.length > MOST_ROWS) caption.textContent += `; the first ${MOST_ROWS} rows are shown`;
+  const part = table.createTBody();
+  withRole(part, "rowgroup");
+  for (const row of body.slice(0, MOST_ROWS)) {
+    const line = part.insertRow();
+    withRole(line, "row");
+    for (const [column, value] of row.entries()) {
+      const cell = line.insertCell();
+      cell.textContent = typeof value === "number" ? inTable(value) : shown(value);
+      if (typeof value === "number") {
+        cell.className = "number";
+        cell.title = shown(value);
+      }
+      if (value instanceof CellError) cell.title = value.message;
+      withRole(cell, "cell");
+      if (cards) cell.dataset.heading = heads?.[column] ?? String(column + 1);
+    }
+  }
+  if (body.length > MOST_ROWS) caption.textContent += `; the first ${MOST_ROWS} rows are shown`;
   const scroller = document.createElement("div");
   scroller.className = "scroller";
   scroller.tabIndex = 0;
