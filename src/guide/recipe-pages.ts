@@ -1,7 +1,7 @@
 import { cautionNamed } from "./cautions";
 import { code, escaped, scrollingTable, type Page } from "./html";
 import type { Implementation, Rows, Value } from "./page/values";
-import { inTable } from "./page/written";
+import { inTable, textOf } from "./page/written";
 import { functionsIn, RECIPES, type Recipe } from "./recipes";
 import { workedRecipe, type WorkedFormula } from "./recipes/worked";
 import { valuesTable } from "./values-table";
@@ -75,6 +75,6 @@ function result(name: string, rows: Rows): string {
   );
   const [only] = rows.length === 1 && rows[0]?.length === 1 ? (written[0] as [Value]) : [];
   if (only !== undefined)
-    return `<p><span class="gives">gives</span> <strong class="value">${escaped(String(only))}</strong></p>`;
+    return `<p><span class="gives">gives</span> <strong class="value">${escaped(textOf(only))}</strong></p>`;
   return `<p class="gives">gives</p>${valuesTable(`What ${name} gives`, written)}`;
 }

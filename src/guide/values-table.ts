@@ -1,6 +1,6 @@
 import { escaped, scrollingTable } from "./html";
-import type { Rows, Value } from "./page/values";
-import { isHeaded } from "./page/written";
+import type { Rows } from "./page/values";
+import { isHeaded, textOf } from "./page/written";
 
 /** Values as a table; their first row is its heading where it is one. */
 export function valuesTable(name: string, rows: Rows): string {
@@ -8,16 +8,11 @@ export function valuesTable(name: string, rows: Rows): string {
   const numeric = Array.from({ length: width }, (_, column) => column).filter((column) =>
     rows.slice(1).some((row) => typeof row[column] === "number"),
   );
-  const texts = (some: Rows) => some.map((row) => row.map((value) => escaped(asWritten(value))));
-  if (isHeaded(rows)) return scrollingTable(name, (rows[0] ?? []).map(asWritten), texts(rows.slice(1)), numeric);
+  const texts = (some: Rows) => some.map((row) => row.map((value) => escaped(textOf(value))));
+  if (isHeaded(rows)) return scrollingTable(name, (rows[0] ?? []).map(textOf), texts(rows.slice(1)), numeric);
   const lines = texts(rows).map(
     (row) =>
       `<tr>${row.map((cell, column) => `<td${numeric.includes(column) ? ' class="number"' : ""}>${cell}</td>`).join("")}</tr>`,
   );
   return `<div class="scroller" tabindex="0" role="region" aria-label="${escaped(name)}"><table><tbody>${lines.join("")}</tbody></table></div>`;
-}
-
-/** As a cell shows it. */
-function asWritten(value: Value): string {
-  return typeof value === "boolean" ? String(value).toUpperCase() : String(value ?? "");
 }

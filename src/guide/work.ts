@@ -1,5 +1,6 @@
 import { evaluate } from "./page/evaluate";
 import { CellError, type Implementation, type Rows } from "./page/values";
+import { textOf } from "./page/written";
 
 /** What a drawing asks for its figures: the functions as they were built. */
 export interface Work {
@@ -24,5 +25,5 @@ export function workedRows(
 export function workOf(functions: ReadonlyMap<string, Implementation>): Work {
   const table = (formula: string) => workedRows(formula, functions);
   const single = (formula: string) => table(formula)[0]?.[0];
-  return { table, number: (formula) => Number(single(formula)), word: (formula) => String(single(formula)) };
+  return { table, number: (formula) => Number(single(formula)), word: (formula) => textOf(single(formula)) };
 }

@@ -58,7 +58,7 @@ const SIGNS: Readonly<Record<string, string>> = {
       "first",
     ),
   shades: rectangle(2, 12, 13, 24, "first") + rectangle(18, 12, 13, 24, "second") + rectangle(34, 12, 12, 24, "fourth"),
-  layers: ["first", "fourth", "second", "first", "fourth"]
+  layers: (["first", "fourth", "second", "first", "fourth"] as const)
     .map((colour, place) => rectangle(4, 6 + place * 8, 40, 7, colour))
     .join(""),
   days: rectangle(4, 8, 16, 8, "first") + rectangle(20, 20, 14, 8, "first") + rectangle(34, 32, 10, 8, "second"),

@@ -1,9 +1,9 @@
-import { rectangle, text, WIDTH, type Colour } from "./svg";
+import { rectangle, text, WIDTH, type Fill } from "./svg";
 
 export interface Stack {
   readonly name: string;
   readonly said: string;
-  readonly parts: readonly { readonly size: number; readonly colour: Colour | string }[];
+  readonly parts: readonly { readonly size: number; readonly colour: Fill }[];
 }
 
 const ROW = 46;
@@ -11,7 +11,7 @@ const ROW = 46;
 /** Bars of parts that add up, all on one scale, with what the colours mean under them. */
 export function stacks(
   rows: readonly Stack[],
-  meanings: readonly (readonly [colour: Colour | string, meaning: string])[],
+  meanings: readonly (readonly [colour: Fill, meaning: string])[],
 ): { height: number; body: string } {
   const whole = Math.max(...rows.map(({ parts }) => parts.reduce((sum, { size }) => sum + size, 0)));
   const body = rows.map(({ name, said, parts }, place) => {

@@ -14,6 +14,9 @@ export const WIDTH = 360;
 /** Colours of style.css by their place, so that dark pages and print have their own. */
 export type Colour = "first" | "second" | "third" | "fourth" | "quiet";
 
+/** A colour of the pages, or one of its own as a swatch has it. */
+export type Fill = Colour | `#${string}`;
+
 type Anchor = "start" | "middle" | "end";
 
 export function text(x: number, y: number, words: string, anchor: Anchor = "start", kind = ""): string {
@@ -21,7 +24,7 @@ export function text(x: number, y: number, words: string, anchor: Anchor = "star
   return `<text x="${short(x)}" y="${short(y)}"${at}${classed(kind)}>${escaped(words)}</text>`;
 }
 
-export function rectangle(x: number, y: number, width: number, height: number, colour: Colour | string): string {
+export function rectangle(x: number, y: number, width: number, height: number, colour: Fill): string {
   const fill = colour.startsWith("#") ? ` fill="${colour}"` : classed(colour);
   return `<rect x="${short(x)}" y="${short(y)}" width="${short(Math.max(width, 0))}" height="${short(height)}"${fill}/>`;
 }

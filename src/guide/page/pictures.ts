@@ -6,6 +6,7 @@ import { swatches, type Swatch } from "../drawings/swatches";
 import { workedOut } from "./evaluate";
 import { readFormula, Unreadable, type Call, type Formula } from "./formula";
 import { CellError, type Implementation, type Rows, type Value } from "./values";
+import { textOf } from "./written";
 
 type Functions = ReadonlyMap<string, Implementation>;
 /** What stands in an argument, no rows where it was left out. */
@@ -32,7 +33,7 @@ const PICTURES: Readonly<Record<string, (asked: Asked) => Drawing | undefined>> 
       result
         .slice(2)
         .map((row) => ({
-          name: String(row[0]),
+          name: textOf(row[0]),
           into: Number(row[1]),
           out: Number(row[2]),
           said: `cost so far ${figure(Number(row[5]))}`,
@@ -171,7 +172,7 @@ function tiered({ argument, call }: Asked): Drawing | undefined {
   return {
     title: "What every quantity costs",
     says: "The cost over the quantity, with a step or a bend at every break.",
-    ...steps([{ name: String(mode[0]?.[0] ?? "all units"), colour: "first", points }], breaks),
+    ...steps([{ name: textOf(mode[0]?.[0] ?? "all units"), colour: "first", points }], breaks),
   };
 }
 
@@ -192,7 +193,7 @@ function coloured({ call }: Asked, rows: Rows, kind: string): Swatch[] {
     const lab = numbers.length === 3 ? numbers : (call("LABOF", [numbers])[0] ?? []).filter(isNumber);
     const named = row.find((value) => typeof value === "string" && value !== "");
     const number = measured.length > 1 ? ` ${place + 1}` : "";
-    return swatch(call, String(named ?? `${kind}${number}`), lab);
+    return swatch(call, textOf(named ?? `${kind}${number}`), lab);
   });
 }
 
@@ -200,7 +201,7 @@ function coloured({ call }: Asked, rows: Rows, kind: string): Swatch[] {
 function labColumns({ call, result: [heads = [], ...rows] }: Asked, before: string): Swatch[] {
   const from = heads.indexOf("L*");
   if (from < 0) return [];
-  return rows.flatMap((row) => swatch(call, `${before}${String(row[0])}`, row.slice(from, from + 3).filter(isNumber)));
+  return rows.flatMap((row) => swatch(call, `${before}${textOf(row[0])}`, row.slice(from, from + 3).filter(isNumber)));
 }
 
 function swatch(call: Asked["call"], name: string, lab: readonly number[]): Swatch[] {
@@ -217,6 +218,6 @@ function isNumber(value: Value | undefined): value is number {
 function numbered(rows: Rows, first: number, second: number): [string, number, number][] {
   return rows.flatMap((row): [string, number, number][] => {
     const [a, b] = [row[first], row[second]];
-    return isNumber(a) && isNumber(b) ? [[String(row[0]), a, b]] : [];
+    return isNumber(a) && isNumber(b) ? [[textOf(row[0]), a, b]] : [];
   });
 }

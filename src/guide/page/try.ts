@@ -3,7 +3,7 @@ import { evaluate } from "./evaluate";
 import { functions } from "./host";
 import { pictureOf } from "./pictures";
 import { CellError, type Value } from "./values";
-import { inTable, isHeaded, MOST_BESIDE } from "./written";
+import { inTable, isHeaded, MOST_BESIDE, textOf } from "./written";
 
 const MOST_ROWS = 100;
 
@@ -128,10 +128,7 @@ function shownSingle(value: Value): HTMLElement {
 
 /** As a cell shows it, to 12 significant digits. */
 function shown(value: Value): string {
-  if (typeof value === "number") return String(Number(value.toPrecision(12)));
-  if (typeof value === "boolean") return value ? "TRUE" : "FALSE";
-  if (value instanceof CellError) return value.code;
-  return value ?? "";
+  return textOf(typeof value === "number" ? Number(value.toPrecision(12)) : value);
 }
 
 function counted(number: number, thing: string): string {

@@ -1,4 +1,10 @@
-import type { Rows } from "./values";
+import { CellError, type Rows, type Value } from "./values";
+
+/** A value as a cell shows it, a number with all its digits. */
+export function textOf(value: Value | undefined): string {
+  if (value instanceof CellError) return value.code;
+  return typeof value === "boolean" ? String(value).toUpperCase() : String(value ?? "");
+}
 
 /** More columns than this do not fit beside each other on a phone; there each row becomes a card. */
 export const MOST_BESIDE = 4;

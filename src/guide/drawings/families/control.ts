@@ -1,6 +1,7 @@
 import { bars } from "../bars";
 import { figure, type Drawing } from "../svg";
 import type { Work } from "../../work";
+import { textOf } from "../../page/written";
 
 const EXPECTED = 17.75;
 
@@ -10,7 +11,7 @@ export function controlDrawing({ table }: Work): Drawing {
   )
     .slice(1)
     .map(([name, low, high, swing]) => ({
-      name: String(name),
+      name: textOf(name),
       low: Number(low),
       high: Number(high),
       swing: Number(swing),

@@ -1,6 +1,7 @@
 import { bars } from "../bars";
 import { figure, type Drawing } from "../svg";
 import type { Work } from "../../work";
+import { textOf } from "../../page/written";
 
 /** What one skein costs when it has landed, taken apart: each charge stands on those before it. */
 export function landedDrawing({ table, number }: Work): Drawing {
@@ -15,7 +16,7 @@ export function landedDrawing({ table, number }: Work): Drawing {
   const parts = head.slice(1, -3).map((name, place) => {
     const from = so;
     so += Number(first[place + 1]) / quantity;
-    return { name: place === 0 ? "yarn, ex mill" : (String(name).split(" by ")[0] ?? ""), from, to: so };
+    return { name: place === 0 ? "yarn, ex mill" : (textOf(name).split(" by ")[0] ?? ""), from, to: so };
   });
   return {
     title: "One skein landed, taken apart",

@@ -1,6 +1,7 @@
 import { bars } from "../bars";
 import { figure, type Drawing } from "../svg";
 import type { Work } from "../../work";
+import { textOf } from "../../page/written";
 
 const MEANINGS: readonly (readonly [status: string, meaning: string])[] = [
   ["read", "figures read in a text"],
@@ -11,7 +12,7 @@ const MEANINGS: readonly (readonly [status: string, meaning: string])[] = [
 export function libraryDrawing({ table }: Work): Drawing {
   const statuses = table("=YARN.SOURCES()")
     .slice(1)
-    .map((row) => String(row[3]));
+    .map((row) => textOf(row[3]));
   const rows = MEANINGS.map(([status, meaning]) => ({
     meaning,
     entries: statuses.filter((own) => own === status).length,

@@ -1,5 +1,6 @@
 import { dot, figure, line, rectangle, text, WIDTH, type Drawing } from "../svg";
 import type { Work } from "../../work";
+import { textOf } from "../../page/written";
 
 const TESTS = [28.1, 27.6, 28.9, 28.4, 27.9, 28.3];
 const [ORDERED, LEAST, MOST] = [28, 26.6, 29.4];
@@ -11,7 +12,7 @@ export function qualityDrawing({ table }: Work): Drawing {
   const x = (value: number) => ((value - LEAST) / (MOST - LEAST)) * WIDTH;
   const rows = TOLERANCES.map((tolerance) => {
     const [, row = []] = table(`=YARN.ORDERCHECK({${TESTS.join(";")}},${ORDERED},${tolerance})`);
-    return { tolerance, mean: Number(row[1]), low: Number(row[4]), high: Number(row[5]), verdict: String(row[6]) };
+    return { tolerance, mean: Number(row[1]), low: Number(row[4]), high: Number(row[5]), verdict: textOf(row[6]) };
   });
   const body = rows.map(({ tolerance, mean, low, high, verdict }, place) => {
     const top = place * ROW;

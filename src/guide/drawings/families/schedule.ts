@@ -1,6 +1,7 @@
 import { bars } from "../bars";
 import type { Drawing } from "../svg";
 import type { Work } from "../../work";
+import { textOf } from "../../page/written";
 
 /** Bars of days; what is paler after a bar is time to spare. */
 export function scheduleDrawing({ table }: Work): Drawing {
@@ -8,7 +9,7 @@ export function scheduleDrawing({ table }: Work): Drawing {
   const rows = table(`=YARN.TIMEPLAN(${tasks},46083,"from")`).slice(1);
   const start = Math.min(...rows.map((row) => Number(row[1])));
   const plan = rows.map(([name, earliest, , finish, latest, float]) => ({
-    name: String(name),
+    name: textOf(name),
     from: Number(earliest) - start,
     to: Number(finish) - start + 1,
     latest: Number(latest) - start + 1,
