@@ -37,7 +37,7 @@ interface Line {
 
 const ROWS = 100_000;
 
-const SECTIONS: Readonly<Record<string, () => Line[]>> = {
+const SECTIONS: Readonly<Record<string, () => Iterable<Line>>> = {
   conversions,
   columns,
   landed,
@@ -58,16 +58,18 @@ export function main(words: readonly string[]): number {
     console.error(`usage: npm run bench -- [--json] [${Object.keys(SECTIONS).join(" ")}]`);
     return 2;
   }
-  const lines = Object.keys(SECTIONS)
-    .filter((name) => asked.length === 0 || asked.includes(name))
-    .flatMap((name) => (SECTIONS[name] as () => Line[])());
-  if (lines.length === 0) throw new Error("nothing was worked out");
-  if (words.includes("--json")) {
-    console.log(JSON.stringify({ machine: machine(), lines }, null, 1));
-  } else {
-    console.log(machine());
-    for (const line of lines) console.log(told(line));
+  const asJson = words.includes("--json");
+  if (!asJson) console.log(machine());
+  const lines: Line[] = [];
+  for (const name of Object.keys(SECTIONS)) {
+    if (asked.length > 0 && !asked.includes(name)) continue;
+    for (const line of (SECTIONS[name] as () => Iterable<Line>)()) {
+      lines.push(line);
+      if (!asJson) console.log(told(line));
+    }
   }
+  if (lines.length === 0) throw new Error("nothing was worked out");
+  if (asJson) console.log(JSON.stringify({ machine: machine(), lines }, null, 1));
   return 0;
 }
 
@@ -276,9 +278,9 @@ function millions(): Line[] {
 }
 
 /** The dearest of some fifty large calls of each function. It takes some minutes. */
-function worst(): Line[] {
+function* worst(): Iterable<Line> {
   const functions = loadBundle();
-  return dearestCalls(functions, knownCalls(functions), 3).map(frozen);
+  for (const dearest of dearestCalls(functions, knownCalls(functions), 3)) yield frozen(dearest);
 }
 
 function frozen({ what, seconds, limit, counts }: Freeze): Line {

@@ -1,25 +1,22 @@
 import type { KnownCall } from "../support/calls";
 
-/** A call of an everyday function with more cells than anybody should give it. */
+/** A call of an everyday function with more cells than anybody should give it, as long as is asked. */
 export interface LargeCall {
-  readonly id: string;
   readonly what: string;
-  readonly cells: readonly unknown[];
+  readonly cellsOf: (length: number) => readonly unknown[];
 }
-
-/** Rows of a long column; a list or table of the same length is as long as a sheet's user ever marks. */
-const ROWS = 100_000;
 
 type Growth = readonly [name: string, cell: (usual: unknown, row: number) => unknown];
 
 const GROWTHS: readonly Growth[] = [
   ["figures", (usual, row) => (typeof usual === "number" ? nearby(usual, row) : usual)],
   ["rising figures", (usual, row) => (typeof usual === "number" ? usual + row : named(usual, row))],
+  ["long figures", (usual, row) => (typeof usual === "number" ? usual * (1 + Math.sin(row + 1) / 8) : usual)],
   ["wrong words", (usual, row) => `not a word ${row} ${typeof usual}`],
   ["wrong figures", (_, row) => -1e6 - row],
 ];
 
-/** Like the usual figure and each another; a whole number stays as it is. */
+/** Like the usual figure and each another; a whole number stays as it is, so that there are ties. */
 function nearby(usual: number, row: number): number {
   return Number.isInteger(usual) ? usual : usual * (1 - row * 1e-9);
 }
@@ -28,19 +25,41 @@ function named(usual: unknown, row: number): unknown {
   return typeof usual === "string" ? `${usual} ${row}` : usual;
 }
 
-/** One after the other, because together they would not fit into memory: each argument alone in a long column, then all that the example gives together, with each kind of cells. */
-export function* largeCalls({ id, parameters, cells }: KnownCall): Generator<LargeCall> {
-  const grown = (own: unknown[][] | null, grow: Growth[1]) => {
-    const usual = own ?? [[1]];
-    return Array.from({ length: ROWS }, (_, row) =>
-      (usual[row % usual.length] as unknown[]).map((cell) => (row < usual.length ? cell : grow(cell, row))),
-    );
-  };
+/**
+ * Each argument alone in a long column, all that the example gives together, and the first crossed with each other one,
+ * with each kind of cells.
+ */
+export function* largeCalls({ parameters, cells }: KnownCall): Generator<LargeCall> {
   for (const [name, grow] of GROWTHS) {
     for (const [index, parameter] of parameters.entries()) {
-      const one = cells.map((own, place) => (place === index ? grown(own, grow) : own));
-      yield { id, what: `${parameter.name}: ${name}`, cells: one };
+      yield {
+        what: `${parameter.name}: ${name}`,
+        cellsOf: (length) => cells.map((own, place) => (place === index ? down(own, length, grow) : own)),
+      };
+      const other = cells[index];
+      if (index > 0 && (cells[0]?.length ?? 1) === 1) {
+        yield {
+          what: `${(parameters[0] as (typeof parameters)[number]).name} down, ${parameter.name} across: ${name}`,
+          cellsOf: (length) => {
+            const side = Math.floor(Math.sqrt(length));
+            const crossed = [...cells];
+            crossed[0] = down(cells[0] ?? null, side, grow);
+            crossed[index] = [down(other ?? null, side, grow).map(([cell]) => cell)];
+            return crossed;
+          },
+        };
+      }
     }
-    yield { id, what: `all: ${name}`, cells: cells.map((own) => (own === null ? null : grown(own, grow))) };
+    yield {
+      what: `all: ${name}`,
+      cellsOf: (length) => cells.map((own) => (own === null ? null : down(own, length, grow))),
+    };
   }
+}
+
+function down(own: unknown[][] | null, rows: number, grow: Growth[1]): unknown[][] {
+  const usual = own ?? [[1]];
+  return Array.from({ length: rows }, (_, row) =>
+    (usual[row % usual.length] as unknown[]).map((cell) => (row < usual.length ? cell : grow(cell, row))),
+  );
 }
