@@ -254,10 +254,7 @@ export function jointCost(
   refuseTotalWithMean("quantities", amounts, each);
   const way = oneOr({ method }, word(jointMethods), "net realisable");
   const shares = pricing.jointCostShares(one({ joint_cost }, positive), products, way);
-  return likeList(
-    first,
-    shares.map((money) => money.toNumber()),
-  );
+  return likeList(first, shares.map(Number));
 }
 
 /**

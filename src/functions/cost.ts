@@ -1,5 +1,5 @@
 import * as pricing from "../trade/prices";
-import * as money from "../trade/money";
+import * as sharing from "../trade/largest-remainder";
 import * as rounding from "../trade/rounding";
 import { list, one, oneOr, optional, required, table, tableInPlace, type TableColumns } from "../sheet/arguments";
 import { anyNumber, blankIs, blankOrZero, decimalPlaces, fraction, loss, notNegative } from "../sheet/kinds";
@@ -102,11 +102,8 @@ export function apportion(total: any[][], weights: any[][], decimals?: any[][]):
   const given = namedList({ weights }, anyNumber, "weight");
   const shares = list(given.figures, anyNumber);
   refuseTotal("weights", shares);
-  const parts = money.apportion(one({ total }, anyNumber), shares, oneOr({ decimals }, decimalPlaces, 2));
-  return likeList(
-    given,
-    parts.map((part) => part.toNumber()),
-  );
+  const parts = sharing.apportion(one({ total }, anyNumber), shares, oneOr({ decimals }, decimalPlaces, 2));
+  return likeList(given, parts.map(Number));
 }
 
 /**

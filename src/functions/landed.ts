@@ -130,14 +130,20 @@ function ownHeading(
 }
 
 function landedRow({ value, charges, total, quantity }: pricing.LandedLine): Results[number] {
-  const money = [value, ...charges, total].map((amount) => amount.toNumber());
-  if (quantity === undefined) return [...money, "", ""];
+  const row: Results[number] = [value.toNumber()];
+  for (const charge of charges) row.push(Number(charge));
+  row.push(total.toNumber());
+  if (quantity === undefined) {
+    row.push("", "");
+    return row;
+  }
   const perUnit = cellOrError(() =>
     quantity.isZero()
       ? dividedByZero("quantity", "0", "there is no cost per unit of nothing")
       : total.div(quantity).toNumber(),
   );
-  return [...money, quantity.toNumber(), perUnit];
+  row.push(quantity.toNumber(), perUnit);
+  return row;
 }
 
 /**

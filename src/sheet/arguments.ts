@@ -245,13 +245,14 @@ export function tableRows<R extends object>(
     name,
     body.map((_, index) => first + index),
   );
+  const spokenKeys = keys.map(spoken);
   return body.map((row, index) => {
     const rowPlace = `${name} row ${first + index}`;
     const read = (): R => {
       const record: Partial<R> = {};
-      for (const key of keys) {
+      for (const [each, key] of keys.entries()) {
         const column = places.get(key);
-        const place = `${rowPlace}, ${spoken(key)},`;
+        const place = `${rowPlace}, ${spokenKeys[each] as string},`;
         record[key] = readItem(column === undefined ? null : row[column], place, columns[key]);
       }
       return record as R;
@@ -303,7 +304,7 @@ function isBlankAsZeros<R extends object>(
   always: boolean,
 ): boolean {
   let senseless = always;
-  for (const [key, place] of Array.from(places)) {
+  for (const [key, place] of places) {
     const cell = row[place];
     if (!isBlank(cell) && cell !== 0) return false;
     const kind = columns[key as keyof R] as Kind<unknown>;

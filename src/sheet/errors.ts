@@ -33,10 +33,28 @@ export function errorIn(cell: Cell): ErrorInCell | undefined {
   );
 }
 
+/** So many cells of one call get their messages; a million different ones would take longer than the work. */
+const MOST_TOLD = 50_000;
+
+/** Cells of the present call with messages, and the errors that all further ones share. */
+let told = 0;
+let shared: Partial<Record<RefusalKind, CustomFunctions.Error>> = {};
+
+/** What was told in one call is not counted in the next. */
+export function forgetErrors(): void {
+  if (told > 0) [told, shared] = [0, {}];
+}
+
 /** The cell error for whatever a calculation threw. */
 export function worksheetError(thrown: unknown): CustomFunctions.Error {
   if (thrown instanceof ErrorInCell) return cellError(thrown.code, thrown.message);
-  if (thrown instanceof Refusal) return cellError(CODES[thrown.kind], inWords(thrown));
+  if (thrown instanceof Refusal) {
+    if (told++ < MOST_TOLD) return cellError(CODES[thrown.kind], inWords(thrown));
+    return (shared[thrown.kind] ??= cellError(
+      CODES[thrown.kind],
+      `${MOST_TOLD} cells before this one say what is wrong`,
+    ));
+  }
   // Anything else is a fault of this library, not of the caller; the sheet still gets an error it can show.
   return cellError(
     "#VALUE!",

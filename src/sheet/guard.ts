@@ -1,7 +1,8 @@
 import { counted, refuse } from "../trade/refusal";
 import type { Cell, Cells, Results } from "./cells";
-import { worksheetError } from "./errors";
+import { forgetErrors, worksheetError } from "./errors";
 import { forgetPlaces } from "./places";
+import { forgetWords } from "./words";
 
 /**
  * A function as the host calls it. What hosts do beside the cells is met here, once: they may pass one more argument
@@ -11,6 +12,8 @@ import { forgetPlaces } from "./places";
 export function guarded<A extends unknown[]>(implementation: (...cells: A) => Results): (...cells: A) => Results {
   return (...cells) => {
     forgetPlaces();
+    forgetWords();
+    forgetErrors();
     try {
       return withOwnHeader(implementation(...(withoutInvocation(cells).map(plainCells) as A)));
     } catch (thrown) {

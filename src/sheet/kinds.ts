@@ -137,17 +137,10 @@ export const truth: Kind<boolean> = (cell, argument) => {
 export function word<T>(words: Vocabulary<T>): Kind<T> {
   let lastText: string | undefined;
   let lastMeaning: T;
-  let lastWrong: { readonly text: string; readonly argument: string; readonly thrown: unknown } | undefined;
   return (cell, argument) => {
     if (cell === lastText && lastText !== undefined) return lastMeaning;
     if (typeof cell !== "string") refuse(argument, shown(cell), `must be a ${words.of}, as text`);
-    if (lastWrong?.text === cell && lastWrong.argument === argument) throw lastWrong.thrown;
-    try {
-      lastMeaning = meaningOf(words, cell, argument);
-    } catch (thrown) {
-      lastWrong = { text: cell, argument, thrown };
-      throw thrown;
-    }
+    lastMeaning = meaningOf(words, cell, argument);
     lastText = cell;
     return lastMeaning;
   };

@@ -41,6 +41,26 @@ export function wordsFor<W extends string>(of: string, ...words: readonly W[]): 
   );
 }
 
+/** So many different wrong words are looked at for the word they were meant to be; a sheet of them has another trouble. */
+const MOST_HINTED = 200;
+
+/** What was found for the wrong words of the present call: a column often holds one of them many times. */
+let hints = new Map<Vocabulary<unknown>, Map<string, string | undefined>>();
+
+/** What was found for one call is not kept for the next. */
+export function forgetWords(): void {
+  if (hints.size > 0) hints = new Map();
+}
+
+function hintFor<T>(key: string, words: Vocabulary<T>): string | undefined {
+  let known = hints.get(words);
+  if (known === undefined) hints.set(words, (known = new Map()));
+  if (known.size >= MOST_HINTED || known.has(key)) return known.get(key);
+  const hint = nearest(key, words);
+  known.set(key, hint);
+  return hint;
+}
+
 type Listener = (words: Vocabulary<unknown>, text: string, argument: string) => void;
 
 let listener: Listener | undefined;
@@ -62,11 +82,11 @@ export function meaningOf<T>(words: Vocabulary<T>, text: string, argument: strin
   const choices = words.ambiguous.get(key);
   if (choices !== undefined) refuse(argument, `"${text}", of several meanings`, `write ${choices}`);
   if (words.absence) {
-    absent(argument, `"${shortened(text, 15)}"`, words.absence(nearest(key, words)));
+    absent(argument, `"${shortened(text, 15)}"`, words.absence(hintFor(key, words)));
   }
   const came = `"${shortened(text)}", not a ${words.of}`;
   if (words.words.length <= 6) refuse(argument, came, `write ${listed(words.words)}`);
-  const hint = nearest(key, words);
+  const hint = hintFor(key, words);
   refuse(argument, came, hint === undefined ? `write ${named(words, argument, came)}` : `the nearest is ${hint}`);
 }
 

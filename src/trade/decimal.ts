@@ -13,6 +13,10 @@ const MOST_WHOLE = 2 ** 53;
 /** Powers of ten that doubles hold exactly. */
 const POWERS = Array.from({ length: 23 }, (_, exponent) => Number(`1e${exponent}`));
 const MOST_SCALE = POWERS.length - 1;
+/** From here on a cell does not show the last unit. */
+export const MOST_SHOWN = 10 ** DIGITS_SHOWN;
+/** Decimals of figures that are added up in whole units. */
+const MOST_SUMMED = 9;
 const [SMALLEST, GREATEST] = [1e-120, 1e120];
 /** Relative errors of sums, products and quotients of pairs of doubles; each more than twice what it can be. */
 const [SUM_ERROR, PRODUCT_ERROR, QUOTIENT_ERROR] = [2 ** -102, 2 ** -101, 2 ** -99];
@@ -67,6 +71,28 @@ export class Decimal {
     if (typed.readShort(value))
       return typed.isShort(DIGITS_SHOWN) ? typed : new Decimal(value.toPrecision(DIGITS_SHOWN));
     return roundedDigits(value, 0, 0, DIGITS_SHOWN) ?? new Decimal(value.toPrecision(DIGITS_SHOWN));
+  }
+
+  /** The sum where all are short decimals and so is the sum: whole units of one power of ten, without a step for each. */
+  static sumOfShort(values: readonly (number | Decimal)[]): Decimal | undefined {
+    let [scale, power, total] = [0, 1, 0];
+    for (const value of values) {
+      let units = unitsIn(value, power, scale);
+      while (!isKnown(units) && scale < MOST_SUMMED) {
+        power = POWERS[++scale] as number;
+        total *= 10;
+        units = unitsIn(value, power, scale);
+      }
+      if (!(Math.abs(total) <= MOST_WHOLE)) return undefined;
+      total += units;
+    }
+    return Math.abs(total) <= MOST_WHOLE ? short(total, scale) : undefined;
+  }
+
+  /** In whole units of 10^-scale; NaN if it is not, or has more than fifteen digits of them. */
+  unitsAt(scale: number): number {
+    const units = this.units * (POWERS[scale - this.scale] ?? NaN);
+    return Math.abs(units) < MOST_SHOWN ? units : NaN;
   }
 
   plus(addend: Decimal | number): Decimal {
@@ -378,7 +404,7 @@ const { short, known } = Decimal;
 export const ZERO = new Decimal(0);
 const MINUS_ONE = new Decimal(-1);
 
-function decimal(value: Decimal | number): Decimal {
+export function decimal(value: Decimal | number): Decimal {
   return typeof value === "number" ? new Decimal(value) : value;
 }
 
@@ -386,6 +412,24 @@ function decimal(value: Decimal | number): Decimal {
 function isOrdinary(value: number): boolean {
   const size = Math.abs(value);
   return size < GREATEST && size > SMALLEST;
+}
+
+/** Whole units over an exact power are the one decimal of up to fifteen digits; NaN for any other. */
+function unitsIn(value: number | Decimal, power: number, scale: number): number {
+  if (typeof value !== "number") return value.unitsAt(scale);
+  const units = Math.round(value * power);
+  return units / power === value && Math.abs(units) < MOST_SHOWN ? units : NaN;
+}
+
+/** The double that means what the cell of another shows, its fifteen digits; undefined towards the ends of doubles. */
+export function shownNumber(value: number): number | undefined {
+  for (let scale = 0; scale <= 4; scale++) {
+    if (isKnown(unitsIn(value, POWERS[scale] as number, scale))) return value + 0;
+  }
+  if (!isOrdinary(value)) return undefined;
+  const decimals = decimalsOf(value, DIGITS_SHOWN);
+  const units = decimals === undefined ? NaN : nearestWhole(value, 0, 0, decimals);
+  return isKnown(units) ? units / (POWERS[decimals as number] as number) : Number(value.toPrecision(DIGITS_SHOWN));
 }
 
 function isKnown(units: number): boolean {
@@ -452,12 +496,17 @@ function roundedDecimals(high: number, low: number, bound: number, decimals: num
 
 function roundedDigits(high: number, low: number, bound: number, digits: number): Decimal | undefined {
   if (!isOrdinary(high)) return undefined;
-  const size = Math.abs(high);
-  let decimals = digits - 1 - Math.floor(Math.log10(size));
+  const decimals = decimalsOf(high, digits);
+  return decimals === undefined ? undefined : roundedDecimals(high, low, bound, decimals);
+}
+
+/** How many decimals are so many digits; undefined where powers end. */
+function decimalsOf(value: number, digits: number): number | undefined {
+  const size = Math.abs(value);
+  const decimals = digits - 1 - Math.floor(Math.log10(size));
   const shift = POWERS[decimals];
   if (shift === undefined) return undefined;
   // The logarithm can be off by one beside a power of ten.
-  if (size * shift >= (POWERS[digits] as number)) decimals--;
-  else if (size * shift < (POWERS[digits - 1] as number)) decimals++;
-  return roundedDecimals(high, low, bound, decimals);
+  if (size * shift >= (POWERS[digits] as number)) return decimals - 1;
+  return size * shift < (POWERS[digits - 1] as number) ? decimals + 1 : decimals;
 }

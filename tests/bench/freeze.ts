@@ -38,14 +38,15 @@ export function freezes(functions: Implementations): Freeze[] {
 }
 
 /** A first look at every call, from which the few are chosen that are made longer. */
-const [SHORTEST, FIRST_LOOK] = [500, 10_000];
+const [SHORTEST, FIRST_LOOK] = [300, 3000];
 /** As long as a sheet's column. */
 const LONGEST = 2 ** 20;
-const CALLS_MADE_LONGER = 3;
+/** Of a first look, in seconds: a call that takes more is made longer, even if others are dearer. */
+const SUSPECT = 0.05;
 
 /**
  * Every function's dearest call with long columns in each argument, of right and wrong cells. Each call is looked at up
- * to one length; the dearest of them, and all that would pass the limit if they grew with the square, are made longer
+ * to one length; the dearest of them, and all that are suspect, are made longer
  * until they are as long as a sheet's column, pass the limit or are refused. So the whole bounds itself.
  */
 export function* dearestCalls(
@@ -54,15 +55,17 @@ export function* dearestCalls(
   limit: number,
 ): Generator<Freeze> {
   const measure = millionCounts(functions);
-  const suspect = Math.max(0.05, (limit * FIRST_LOOK ** 2) / LONGEST ** 2);
   for (const one of known) {
     const calls = [...largeCalls(one)].map((large) => ({ large, length: SHORTEST, ...measured(one, large, SHORTEST) }));
     const looked = calls.map((call) => madeLonger(one, call, FIRST_LOOK, limit));
     looked.sort((a, b) => b.seconds - a.seconds);
-    const dearest = looked
-      .filter(({ seconds }, place) => place < CALLS_MADE_LONGER || seconds > suspect)
-      .map((call) => madeLonger(one, call, LONGEST, limit))
-      .reduce((most, other) => (other.seconds > most.seconds ? other : most));
+    let dearest = looked[0] as Looked;
+    for (const [place, call] of looked.entries()) {
+      // One call that passes the limit is enough to know.
+      if (dearest.seconds > limit || (place > 0 && call.seconds <= SUSPECT)) break;
+      const longer = madeLonger(one, call, LONGEST, limit);
+      if (longer.seconds > dearest.seconds) dearest = longer;
+    }
     const what = `${one.id}, ${dearest.large.what}, ${dearest.length.toLocaleString("en")}`;
     yield { what, seconds: dearest.seconds, limit, counts: dearest.seconds / measure };
   }
@@ -73,11 +76,11 @@ interface Measured {
   readonly refused: boolean;
 }
 
-function measured({ call }: KnownCall, { what, cellsOf }: LargeCall, length: number): Measured {
+function measured({ call }: KnownCall, { cellsOf }: LargeCall, length: number): Measured {
   const cells = cellsOf(length);
   let outcome: Called | undefined;
   const seconds = processorSeconds(() => (outcome = called(call, cells)));
-  if (process.env.SWEEP_LOG && seconds > 1) console.error(what, length, seconds);
+
   const code = outcome !== undefined && "error" in outcome ? outcome.error : undefined;
   return { seconds, refused: /in one call/.test(code?.message ?? "") };
 }

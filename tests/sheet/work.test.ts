@@ -35,3 +35,30 @@ describe("work that would freeze the sheet is refused before it begins, with its
     );
   });
 });
+
+describe("a column of wrong cells", () => {
+  const errors = (id: string, ...cells: unknown[]) => {
+    const outcome = called(bundledFunctions().get(id) as (...cells: unknown[]) => unknown[][], cells);
+    return "rows" in outcome ? (outcome.rows.flat() as { code: string; message: string }[]) : [];
+  };
+
+  test("of a million is told in words as far as anybody reads, and all of it is an error, the next call again in words", () => {
+    const wrong = Array.from({ length: 60_000 }, (_, row) => [`lot ${row}`]);
+    for (let call = 0; call < 2; call++) {
+      const told = errors("COUNT", [[24]], wrong, [["tex"]]);
+      expect(told).toHaveLength(60_000);
+      expect(new Set(told.map(({ code }) => code))).toEqual(new Set(["#VALUE!"]));
+      expect(told[49_999]?.message).toContain('from is "lot 49999"');
+      expect(told[50_000]?.message).toBe("50000 cells before this one say what is wrong");
+    }
+  });
+
+  test("has a hint for the same misspelling however often it stands there", () => {
+    const told = errors("REGAIN", [
+      ...Array.from({ length: 150 }, (_, row) => [`lot ${row}`]),
+      ...column(900, "mohairr"),
+    ]);
+    expect(new Set(told.slice(150).map(({ message }) => message)).size).toBe(1);
+    expect(told[1000]?.message).toContain("mohair");
+  });
+});

@@ -1,8 +1,11 @@
-import { worksheetError } from "../../src/sheet/errors";
+import { forgetErrors, worksheetError } from "../../src/sheet/errors";
+import { forgetWords } from "../../src/sheet/words";
 
 /** What the sheet would show for what a call throws, code and message; fails the test when it throws nothing. */
 export function refusalOf(call: () => unknown): string {
   let answer: unknown;
+  forgetErrors();
+  forgetWords();
   try {
     answer = call();
   } catch (thrown) {

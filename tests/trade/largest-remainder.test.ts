@@ -1,7 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { Decimal, largestRemainder } from "../../src/trade/money";
+import { apportion, largestRemainder } from "../../src/trade/largest-remainder";
+import { Decimal } from "../../src/trade/money";
 import { Fraction } from "../support/fractions";
+import { refusalOf } from "../support/refusals";
 
 /** The rule in its own words, on exact fractions. Source: the definition of largest remainder. */
 function byFractions(units: number, weights: readonly number[]): number[] {
@@ -36,12 +38,51 @@ describe("units shared out by largest remainder", () => {
     fc.assert(
       fc.property(units, fc.array(weight, { minLength: 1, maxLength: 12 }), (wanted, weights) => {
         fc.pre(weights.reduce((sum, each) => sum.plus(each), new Decimal(0)).isZero() === false);
-        const parts = largestRemainder(new Decimal(wanted), weights).map((part) => part.toNumber() + 0);
+        const parts = largestRemainder(new Decimal(wanted), weights).map((part) => Number(part) + 0);
         expect(parts).toEqual(byFractions(wanted, weights));
         shared += parts.length;
       }),
-      { numRuns: 20000 },
+      { numRuns: Number(process.env["RUNS"] ?? 20_000) },
     );
-    expect(shared).toBeGreaterThan(100000);
-  }, 60000);
+    expect(shared).toBeGreaterThan(100_000);
+  }, 3_600_000);
+});
+
+describe("units left over", () => {
+  test.each([
+    [3, 7],
+    [100, 55],
+    [1000, 999],
+    [5000, 1],
+  ])("go to the first of %d equals, %d of them", (parts, units) => {
+    const shares = largestRemainder(new Decimal(units), new Array<number>(parts).fill(1)).map(Number);
+    const [each, more] = [Math.floor(units / parts), units % parts];
+    expect(shares).toEqual(shares.map((_, index) => each + (index < more ? 1 : 0)));
+  });
+
+  test("go to the larger remainders first, wherever they stand", () => {
+    // 10 units by 1 : 3 : 6 : 5 of 15: 0.67, 2, 4, 3.33: the one left is the first's.
+    expect(largestRemainder(new Decimal(10), [1, 3, 6, 5]).map(Number)).toEqual([1, 2, 4, 3]);
+    expect(largestRemainder(new Decimal(10), [5, 6, 3, 1]).map(Number)).toEqual([3, 4, 2, 1]);
+    expect(largestRemainder(new Decimal(-10), [5, 6, 3, 1]).map(Number)).toEqual([-3, -4, -2, -1]);
+  });
+});
+
+describe("an amount that cannot be shared out", () => {
+  test("has weights of nothing: it is named", () => {
+    expect(refusalOf(() => apportion(10, [1, -1]))).toBe("#DIV/0! weights is 0 in all; must not sum to 0");
+    expect(refusalOf(() => largestRemainder(new Decimal(1), [0]))).toContain("weights is 0 in all");
+    expect(refusalOf(() => apportion(10, [0], 2, "masses"))).toContain("masses is 0 in all");
+  });
+
+  test("has more minor units than a cell shows, fifteen digits", () => {
+    const most = 999_999_999_999_999;
+    expect(apportion(most, [1], 0).map(Number)).toEqual([most]);
+    for (const amount of [most + 1, -most - 1]) {
+      expect(refusalOf(() => apportion(amount, [1], 0))).toBe(
+        `#NUM! the amount is ${amount}; with 0 decimals it has more digits than can be kept`,
+      );
+    }
+    expect(refusalOf(() => apportion(1e14, [1]))).toContain("with 2 decimals");
+  });
 });

@@ -1,28 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { apportion, largestRemainder, roundHalfAway, sum, Decimal } from "../../src/trade/money";
+import { Decimal, roundHalfAway, sum } from "../../src/trade/money";
 import { Fraction } from "../support/fractions";
-import { refusalOf } from "../support/refusals";
-
-describe("units left over", () => {
-  test.each([
-    [3, 7],
-    [100, 55],
-    [1000, 999],
-    [5000, 1],
-  ])("go to the first of %d equals, %d of them", (parts, units) => {
-    const shares = largestRemainder(new Decimal(units), new Array<number>(parts).fill(1)).map(Number);
-    const [each, more] = [Math.floor(units / parts), units % parts];
-    expect(shares).toEqual(shares.map((_, index) => each + (index < more ? 1 : 0)));
-  });
-
-  test("go to the larger remainders first, wherever they stand", () => {
-    // 10 units by 1 : 3 : 6 : 5 of 15: 0.67, 2, 4, 3.33: the one left is the first's.
-    expect(largestRemainder(new Decimal(10), [1, 3, 6, 5]).map(Number)).toEqual([1, 2, 4, 3]);
-    expect(largestRemainder(new Decimal(10), [5, 6, 3, 1]).map(Number)).toEqual([3, 4, 2, 1]);
-    expect(largestRemainder(new Decimal(-10), [5, 6, 3, 1]).map(Number)).toEqual([-3, -4, -2, -1]);
-  });
-});
 
 describe("rounding", () => {
   test("is half away from zero on the decimal as written, to decimals, units and tens", () => {
@@ -48,26 +27,28 @@ describe("rounding", () => {
   });
 });
 
-test("sums are decimal", () => {
-  expect(sum([0.1, 0.2]).toNumber()).toBe(0.3);
-  expect(sum([]).toNumber()).toBe(0);
-});
-
-describe("an amount that cannot be shared out", () => {
-  test("has weights of nothing: it is named", () => {
-    expect(refusalOf(() => apportion(10, [1, -1]))).toBe("#DIV/0! weights is 0 in all; must not sum to 0");
-    expect(refusalOf(() => largestRemainder(new Decimal(1), [0]))).toContain("weights is 0 in all");
-    expect(refusalOf(() => apportion(10, [0], 2, "masses"))).toContain("masses is 0 in all");
+describe("sums", () => {
+  test("are decimal", () => {
+    expect(sum([0.1, 0.2]).toNumber()).toBe(0.3);
+    expect(sum([]).toNumber()).toBe(0);
   });
 
-  test("has more minor units than a cell shows, fifteen digits", () => {
-    const most = 999_999_999_999_999;
-    expect(apportion(most, [1], 0).map(Number)).toEqual([most]);
-    for (const amount of [most + 1, -most - 1]) {
-      expect(refusalOf(() => apportion(amount, [1], 0))).toBe(
-        `#NUM! the amount is ${amount}; with 0 decimals it has more digits than can be kept`,
-      );
-    }
-    expect(refusalOf(() => apportion(1e14, [1]))).toContain("with 2 decimals");
+  test("are exact whether their figures are short or long, in cells or in decimals", () => {
+    const short = fc.tuple(fc.integer({ min: -1e15 + 1, max: 1e15 - 1 }), fc.integer({ min: 0, max: 12 }));
+    const figure = fc.oneof(
+      short.map(([units, places]) => Number(`${units}e-${places}`)),
+      fc.integer({ min: -999999, max: 999999 }).map((cents) => cents / 100),
+      fc.double({ noNaN: true, min: -1e9, max: 1e9 }).filter((value) => value === 0 || Math.abs(value) > 1e-9),
+    );
+    const given = fc.array(fc.tuple(figure, fc.boolean()), { maxLength: 12 });
+    fc.assert(
+      fc.property(given, (figures) => {
+        const wanted = figures.reduce((total, [value]) => total.plus(Fraction.from(value)), Fraction.from(0));
+        const got = sum(figures.map(([value, inDecimal]) => (inDecimal ? new Decimal(value) : value)));
+        const [whole, places = ""] = got.toFixed().split(".") as [string, string?];
+        expect(Fraction.of(BigInt(whole + places), 10n ** BigInt(places.length)).equals(wanted)).toBe(true);
+      }),
+      { numRuns: 3000 },
+    );
   });
 });

@@ -1,4 +1,5 @@
-import { Decimal, largestRemainder, roundHalfAway, sum } from "../money";
+import { largestRemainder } from "../largest-remainder";
+import { Decimal, decimal, roundHalfAway, sum } from "../money";
 import { at, refuse } from "../refusal";
 import { wholeRecipe } from "../whole-recipe";
 
@@ -33,7 +34,7 @@ export function weighUp(
     new Decimal(share).times(batch).times(new Decimal(1).plus(regains[index] as number)),
   );
   const inSteps = roundHalfAway(sum(wanted).div(sections).div(step), 0);
-  const units = largestRemainder(inSteps, wanted.map(Number), "shares");
+  const units = largestRemainder(inSteps, wanted.map(Number), "shares").map(decimal);
   units.forEach((count, index) => {
     if (count.isZero() && (shares[index] as number) > 0) {
       const mass = (wanted[index] as Decimal).div(sections).toSignificantDigits(6).toNumber();

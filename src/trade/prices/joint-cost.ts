@@ -1,4 +1,5 @@
-import { apportion, Decimal, sum } from "../money";
+import { apportion, type Amount } from "../largest-remainder";
+import { Decimal, sum } from "../money";
 import { at, dividedByZero, refuse } from "../refusal";
 
 export interface JointProduct {
@@ -12,7 +13,7 @@ export interface JointProduct {
 export type JointMethod = "physical" | "sales value" | "net realisable" | "constant margin";
 
 /** What each product bears of a cost they have in common, to the cent; the parts sum to the cost exactly. */
-export function jointCostShares(cost: number, products: readonly JointProduct[], method: JointMethod): Decimal[] {
+export function jointCostShares(cost: number, products: readonly JointProduct[], method: JointMethod): Amount[] {
   if (method === "physical") {
     return apportion(
       cost,

@@ -1,4 +1,5 @@
-import { apportion, Decimal, roundHalfAway, sum, Weights } from "../money";
+import { apportion, Weights, type Amount } from "../largest-remainder";
+import { Decimal, roundHalfAway, sum } from "../money";
 import { at, refuse, said } from "../refusal";
 
 /** One line of a shipment. A blank measure may stay blank as long as no charge is shared by it. */
@@ -29,7 +30,7 @@ export interface OwnCharge {
 /** A line, or the total, with its part of every charge. */
 export interface LandedLine {
   readonly value: Decimal;
-  readonly charges: readonly Decimal[];
+  readonly charges: readonly Amount[];
   readonly total: Decimal;
   /** Undefined where no line has a quantity. */
   readonly quantity: Decimal | undefined;
@@ -55,7 +56,7 @@ export function landedCost(
     return apportion(amount, weights, decimals, at("charges", index, `basis ${basis}`));
   });
   const landed = lines.map(({ value, quantity }, row) => {
-    const own = parts.map((part) => part[row] as Decimal);
+    const own = parts.map((part) => part[row] as Amount);
     return landedLine(new Decimal(value), own, quantity === undefined ? undefined : new Decimal(quantity));
   });
   const counted = lines.map(({ quantity }) => quantity).filter((quantity) => quantity !== undefined);
@@ -76,7 +77,7 @@ function ownParts({ amounts, amount }: OwnCharge, index: number, decimals: numbe
   return parts;
 }
 
-function landedLine(value: Decimal, charges: readonly Decimal[], quantity: Decimal | undefined): LandedLine {
+function landedLine(value: Decimal, charges: readonly Amount[], quantity: Decimal | undefined): LandedLine {
   return { value, charges, total: value.plus(sum(charges)), quantity };
 }
 
