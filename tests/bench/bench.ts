@@ -20,7 +20,8 @@ import { convertCount } from "../../src/trade/counts/counts";
 import { difference2000 } from "../../src/trade/shade/shade-difference";
 import { bestRecipes } from "../../src/trade/shade/shade-match";
 import { TEXTILES } from "../support/measured-textiles";
-import { packageTermsOf, sharesByPackage, sharesBySolver, solverOf } from "../support/quadratic-programme";
+import { SimplexLeastSquares } from "../../src/trade/solvers/simplex-least-squares";
+import { packageTermsOf, sharesByPackage, sharesBySolver, shareProblem } from "../support/quadratic-programme";
 import { knownCalls } from "../support/calls";
 import { dearestCalls, freezes, millionRows, type Freeze } from "./freeze";
 import { timed, type Contender, type Figures } from "./timing";
@@ -336,7 +337,8 @@ function solvers(): Line[] {
   const all = [...TEXTILES.values()];
   const ofSize = (size: number): Line[] => {
     const problem = { columns: all.slice(0, size), target: all[size] as number[], least: 0 };
-    const solver = solverOf(problem);
+    const set = shareProblem(problem);
+    const solver = new SimplexLeastSquares(size);
     const [matrix, ...terms] = packageTermsOf(problem);
     // The package works in the matrix it is given.
     const solvedByPackage = () =>
@@ -346,7 +348,7 @@ function solvers(): Line[] {
       );
     const what = `least squares over ${size} shares`;
     return [
-      timesFaster(what, () => solver.solve(size, 0), "quadprog", solvedByPackage),
+      timesFaster(what, () => solver.solve(set), "quadprog", solvedByPackage),
       timesFaster(
         `${what}, set up and solved`,
         () => sharesBySolver(problem),

@@ -1,5 +1,5 @@
 import { solveQP } from "quadprog";
-import { SimplexSolver } from "../../src/trade/solvers/simplex-least-squares";
+import { SimplexLeastSquares, type ShareProblem } from "../../src/trade/solvers/simplex-least-squares";
 
 /** Least squares over shares: the blend of the columns nearest to the target, every share at least `least`. */
 export interface Problem {
@@ -11,11 +11,11 @@ export interface Problem {
 /** More columns than equations leave the shares open; this little weight on evenness settles them. */
 const RIDGE = 1e-10;
 
-/** Our solver with the problem set up in it. */
-export function solverOf({ columns, target }: Problem): SimplexSolver {
+/** The problem as our solver takes it. */
+export function shareProblem({ columns, target, least }: Problem): ShareProblem {
   const size = columns.length;
   const rows = target.length;
-  const solver = new SimplexSolver(size);
+  const gram = new Float64Array(size * size);
   // Measured from the target, because the sum is 1: then nothing is left of the large common part.
   const offsets = columns.map((column) => column.map((value, row) => value - target[row]!));
   let largest = 0;
@@ -23,24 +23,23 @@ export function solverOf({ columns, target }: Problem): SimplexSolver {
     for (let j = 0; j <= i; j++) {
       let product = 0;
       for (let row = 0; row < rows; row++) product += offsets[i]![row]! * offsets[j]![row]!;
-      solver.gram[i * size + j] = solver.gram[j * size + i] = product;
+      gram[i * size + j] = gram[j * size + i] = product;
     }
-    largest = Math.max(largest, solver.gram[i * size + i]!);
+    largest = Math.max(largest, gram[i * size + i]!);
   }
-  if (size > rows) for (let i = 0; i < size; i++) solver.gram[i * size + i]! += RIDGE * largest;
-  return solver;
+  if (size > rows) for (let i = 0; i < size; i++) gram[i * size + i]! += RIDGE * largest;
+  return { gram, size, least };
 }
 
 /** The shares, and how far they are from optimal relative to the size of the problem: its KKT residual, 0 if perfect. */
 export function sharesBySolver(problem: Problem): { shares: number[]; kktResidual: number } {
-  const size = problem.columns.length;
-  const solver = solverOf(problem);
-  solver.solve(size, problem.least);
-  const shares = Array.from(solver.shares);
-  const slopes = shares.map((_, i) => shares.reduce((sum, share, j) => sum + solver.gram[i * size + j]! * share, 0));
+  const set = shareProblem(problem);
+  const { gram, size } = set;
+  const shares = Array.from(new SimplexLeastSquares(size).solve(set));
+  const slopes = shares.map((_, i) => shares.reduce((sum, share, j) => sum + gram[i * size + j]! * share, 0));
   const free = slopes.filter((_, i) => shares[i]! > problem.least);
   const level = free.length > 0 ? Math.max(...free) : Math.min(...slopes);
-  const scale = Math.max(...solver.gram);
+  const scale = Math.max(...gram);
   return { shares, kktResidual: scale === 0 ? 0 : (level - Math.min(...slopes)) / scale };
 }
 

@@ -1,4 +1,5 @@
 import { asShown, type Decimal, sum } from "../money";
+import { handedOut } from "../whole-counts";
 import { refuse } from "../refusal";
 
 /**
@@ -25,16 +26,11 @@ export function practicalShares(shares: readonly number[], step: number): number
   const given = exact.map((part) => (part.isZero() ? 0 : Math.max(1, part.floor().toNumber())));
   // Cut well above the rounding of the division, so that equal remainders compare as equal and the first goes first.
   const lack = (index: number) => (exact[index] as Decimal).minus(given[index] as number).toDecimalPlaces(20);
-  let left = steps - given.reduce((all, part) => all + part, 0);
-  for (; left !== 0; left -= Math.sign(left)) {
-    const change = Math.sign(left);
-    let chosen = -1;
-    for (let index = 0; index < given.length; index++) {
-      if (change > 0 ? given[index] === 0 : (given[index] as number) <= 1) continue;
-      if (chosen < 0 || lack(index).minus(lack(chosen)).times(change).gt(0)) chosen = index;
-    }
-    (given[chosen] as number) += change;
-  }
+  handedOut(steps, given, {
+    mayGain: (index) => given[index] !== 0,
+    mayLose: (index) => (given[index] as number) > 1,
+    lacksMore: (one, other) => lack(one).gt(lack(other)),
+  });
   return given.map((part) => part / steps);
 }
 

@@ -1,8 +1,8 @@
 import type { Light } from "../../tables/lights";
-import { SimplexSolver } from "../solvers/simplex-least-squares";
+import { SimplexLeastSquares } from "../solvers/simplex-least-squares";
 import { additiveValues, type BlendModel } from "./blend-models";
-import { ShadeObjective } from "./shade-objective";
-import { errorOf, refined } from "./shade-refinement";
+import { ShadeObjective, type MeasuredBlend } from "./shade-objective";
+import { errorOf, Refinement } from "./shade-refinement";
 import { BANDS } from "./spectra";
 import { eachSubset } from "./subsets";
 
@@ -23,7 +23,7 @@ export interface AdditionWish {
 
 /** Three solids can move a shade any way there is in one light; more would only be more to weigh. */
 const MOST_SOLIDS = 3;
-/** Sets of solids are refined from the most promising by least squares, up to so many. */
+/** Sets of solids are Refinement from the most promising by least squares, up to so many. */
 const MOST_REFINED = 1000;
 /** Of additions in steps the nearest sets before rounding are rounded, up to so many. */
 const MOST_ROUNDED = 40;
@@ -59,15 +59,19 @@ function writtenOut(mass: number, batchMass: number, most: number): number {
 
 class AdditionSearch {
   private readonly objective: ShadeObjective;
+  private readonly atTarget: MeasuredBlend;
   private readonly batch: Float64Array;
   private readonly solids: readonly Float64Array[];
   /** The greatest addition of each solid against the mass of the batch, and the step of all. */
   private readonly most: readonly number[];
   private readonly step: number;
-  private readonly solver = new SimplexSolver(MOST_SOLIDS + 1);
+  private readonly solver = new SimplexLeastSquares(MOST_SOLIDS + 1);
+  private readonly refinement: Refinement;
 
   constructor({ target, batch, batchMass, solids, most, model, lights, step }: AdditionWish) {
     this.objective = new ShadeObjective(target, model, lights);
+    this.atTarget = this.objective.at(this.objective.targetValues);
+    this.refinement = new Refinement(this.objective, MOST_SOLIDS + 1);
     this.batch = additiveValues(batch, model);
     this.solids = solids.map((solid) => additiveValues(solid, model));
     this.most = most.map((mass) => mass / batchMass);
@@ -107,12 +111,7 @@ class AdditionSearch {
 
   /** Shares of the batch and the solids by least squares, straightened at the target. */
   private guess(columns: readonly Float64Array[]): Float64Array {
-    const { objective, solver } = this;
-    objective.measure(objective.targetValues);
-    objective.curvature(columns, objective.targetValues, solver.gram);
-    solver.linear.fill(0);
-    solver.solve(columns.length, 0);
-    return solver.shares.slice(0, columns.length);
+    return this.solver.solve({ gram: this.atTarget.curvature(columns), size: columns.length, least: 0 });
   }
 
   private nearestOf(used: readonly number[]): Addition {
@@ -132,7 +131,7 @@ class AdditionSearch {
       error: errorOf(this.objective, columns, shares),
     }));
     const start = starts[0]!.error < starts[1]!.error ? starts[0]! : starts[1]!;
-    const { shares, error } = refined(this.objective, columns, start.shares, 0, this.solver);
+    const { shares, error } = this.refinement.from(start.shares, columns, 0);
     const left = shares[0]!;
     const over = used
       .map((_, index) => index)

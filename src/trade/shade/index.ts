@@ -18,3 +18,4 @@ export * from "./spectra";
 export * from "./staining";
 export * from "./subsets";
 export * from "./tristimulus";
+export * from "./whole-steps";

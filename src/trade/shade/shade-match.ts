@@ -4,22 +4,19 @@ import { stepsInWhole } from "../blending/practical-shares";
 import { ShadeObjective } from "./shade-objective";
 import {
   bestPair,
-  cheaperInSteps,
   errorOf,
   furthestFall,
-  inWholeSteps,
   mixed,
   polished,
-  pullsAt,
-  refined,
+  Refinement,
   TANGENT_SAFETY,
   type Candidate,
   type Guess,
-  type StepLimits,
 } from "./shade-refinement";
 import { BANDS } from "./spectra";
-import { SimplexSolver } from "../solvers/simplex-least-squares";
+import { objectiveOf, SimplexLeastSquares, type ShareProblem } from "../solvers/simplex-least-squares";
 import { eachSubset, subsetCount } from "./subsets";
+import { cheaperInSteps, inWholeSteps, type StepLimits } from "./whole-steps";
 
 /** Up to this many subsets every one is refined: the answer is the best there is. */
 const ALL_REFINED = 2000;
@@ -209,9 +206,9 @@ class MatchProblem {
   private readonly units: number;
   private readonly leastUnits: number;
   private readonly sizes: readonly number[];
-  private readonly solver: SimplexSolver;
+  private readonly solver: SimplexLeastSquares;
+  private readonly refinement: Refinement;
   private readonly choices: number;
-  private readonly drawn: Float64Array;
   private readonly tangents: Tangent[] = [];
   private next = 0;
   private readonly pairs: Guess[] = [];
@@ -220,7 +217,6 @@ class MatchProblem {
   constructor(wish: MatchWish) {
     const { target, solids, parts, leastShare, model, lights, step, choices, leastShares, mostShares } = wish;
     this.choices = choices;
-    this.drawn = new Float64Array(solids.length);
     this.solids = solids.map((solid) => additiveValues(solid, model));
     this.kept = leastShares ?? solids.map(() => 0);
     this.keptPlaces = solids.map((_, place) => place).filter((place) => this.kept[place]! > 0);
@@ -242,13 +238,11 @@ class MatchProblem {
       this.least > 0 || this.units > 0
         ? Array.from({ length: largest }, (_, index) => index + 1).filter((size) => size >= this.keptPlaces.length)
         : [largest];
-    this.solver = new SimplexSolver(largest);
-    const count = solids.length;
-    this.colourGram = new Float64Array(count * count);
-    this.curveGram = new Float64Array(count * count);
-    this.objective.measure(this.objective.targetValues);
-    this.objective.curvature(this.columns, this.objective.targetValues, this.colourGram);
-    this.objective.curvature(this.columns, this.objective.targetValues, this.curveGram, false);
+    this.solver = new SimplexLeastSquares(largest);
+    this.refinement = new Refinement(this.objective, largest);
+    const atTarget = this.objective.at(this.objective.targetValues);
+    this.colourGram = atTarget.curvature(this.columns);
+    this.curveGram = atTarget.curvature(this.columns, false);
   }
 
   private withKept(): Float64Array[] {
@@ -331,7 +325,10 @@ class MatchProblem {
         });
       }
     };
-    each((used) => (objectives[place] = this.leastSquares(used, this.colourGram)));
+    each((used) => {
+      const problem = this.straightened(used, this.colourGram);
+      objectives[place] = objectiveOf(problem, this.solver.solve(problem));
+    });
     const limit = subsets > ALL_REFINED ? objectives.slice().sort()[BEST_REFINED - 1]! : Infinity;
     const chosen: { readonly used: readonly number[]; readonly objective: number }[] = [];
     each((used) => {
@@ -368,7 +365,7 @@ class MatchProblem {
    * It holds for every blend, of whatever solids. Or is that blend also the nearest of this set, which holds its solids?
    */
   private isOut(used: readonly number[], enough: number): boolean {
-    const size = used.length;
+    const drawn = new Float64Array(used.length);
     for (const { error, pulls, support } of this.tangents) {
       const known =
         this.oneValley &&
@@ -376,8 +373,8 @@ class MatchProblem {
         support !== undefined &&
         support.every((place) => used.indexOf(place) >= 0);
       if (error <= enough && !known) continue;
-      for (let index = 0; index < size; index++) this.drawn[index] = pulls[used[index]!]!;
-      const fall = TANGENT_SAFETY * furthestFall(this.drawn, size, this.least);
+      for (let index = 0; index < used.length; index++) drawn[index] = pulls[used[index]!]!;
+      const fall = TANGENT_SAFETY * furthestFall(drawn, this.least);
       if (error - fall > enough || (known && fall < SAME_BLEND * error)) return true;
     }
     return false;
@@ -404,11 +401,8 @@ class MatchProblem {
   /** From a first guess to where these solids come nearest; nothing where that is not near enough. */
   private settle(used: readonly number[], start: Guess, enough: number): Candidate | undefined {
     const columns = this.columnsOf(used);
-    const { shares, error, settled } = refined(this.objective, columns, start.shares, this.least, this.solver, enough);
-    const values = mixed(columns, shares, new Float64Array(BANDS));
-    this.objective.measure(values);
-    const pulls = new Float64Array(this.columns.length);
-    pullsAt(this.objective, this.columns, values, pulls);
+    const { shares, error, settled } = this.refinement.from(start.shares, columns, this.least, enough);
+    const pulls = this.refinement.pulls(mixed(columns, shares, new Float64Array(BANDS)), this.columns);
     const free = { shares, error };
     const limited = settled && this.most ? this.withinMost(columns, this.mostOf(used), free, this.least) : free;
     // Held back by a limit it is not the nearest of its set for other sets to be measured by.
@@ -450,7 +444,7 @@ class MatchProblem {
         others.map((index) => free.shares[index]!),
         restLeast,
       );
-      const nearest = refined(this.objective, rest, start, restLeast, this.solver, Infinity, restCosts);
+      const nearest = this.refinement.from(start, rest, restLeast, Infinity, restCosts);
       const restMost = others.map((index) => most[index]! / left);
       const within = this.withinMost(rest, restMost, nearest, restLeast, restCosts);
       if (within === undefined) continue;
@@ -531,7 +525,7 @@ class MatchProblem {
     const dearest = Math.max(...used.map((place) => prices[place]!), Number.MIN_VALUE);
     const tilted = (weight: number, from: Guess): Guess | undefined => {
       const costs = used.map((place) => (weight * prices[place]!) / dearest);
-      const free = refined(this.objective, columns, from.shares, this.least, this.solver, Infinity, costs);
+      const free = this.refinement.from(from.shares, columns, this.least, Infinity, costs);
       const { shares } = this.most
         ? (this.withinMost(columns, this.mostOf(used), free, this.least, costs) ?? from)
         : free;
@@ -564,25 +558,24 @@ class MatchProblem {
     return undefined;
   }
 
-  /** Least squares over one subset, straightened at the target; the shares stay in the solver. */
-  private leastSquares(used: readonly number[], gram: Float64Array): number {
+  /** Least squares over one set of solids, straightened at the target. */
+  private straightened(used: readonly number[], gram: Float64Array): ShareProblem {
     const size = used.length;
     const count = this.columns.length;
+    const own = new Float64Array(size * size);
     for (let row = 0; row < size; row++) {
-      this.solver.linear[row] = 0;
       for (let column = 0; column < size; column++) {
-        this.solver.gram[row * size + column] = gram[used[row]! * count + used[column]!]!;
+        own[row * size + column] = gram[used[row]! * count + used[column]!]!;
       }
     }
-    return this.solver.solve(size, this.least);
+    return { gram: own, size, least: this.least };
   }
 
   /** From the better of two first guesses: by colour, and by the whole curve (exact where the target is a blend). */
   private refine(used: readonly number[], enough = Infinity): Candidate | undefined {
     const columns = this.columnsOf(used);
     const guesses = [this.colourGram, this.curveGram].map((gram) => {
-      this.leastSquares(used, gram);
-      const shares = this.solver.shares.slice(0, used.length);
+      const shares = this.solver.solve(this.straightened(used, gram));
       return polished(this.objective, columns, shares, this.least, []);
     }) as [Guess, Guess];
     const start = guesses[0].error < guesses[1].error ? guesses[0] : guesses[1];

@@ -12,7 +12,11 @@ import { labOf, labOfTristimulus, lightnessCurveSlope, tristimulusOf, type Lab, 
 const CURVE_WEIGHT = 1e-7;
 /** Per band, on reflectance in percent. */
 const CURVE_FACTOR = Math.sqrt(CURVE_WEIGHT / BANDS) * 100;
+/** How far a shade is moved to see the slope of the difference, in units of L*a*b*. */
 const NUDGE = 1e-4;
+/** How far to see its metric, and the least the metric is taken for: along it nothing can be seen to differ. */
+const METRIC_NUDGE = 0.01;
+const LEAST_METRIC = 1e-6;
 
 interface View {
   readonly light: Light;
@@ -22,27 +26,18 @@ interface View {
 }
 
 /**
- * How far a blend is from the target, as the search sees it: the mean square of CIEDE2000 over the lights, and its
- * slope and curvature along the additive values of the blend model.
+ * How far a blend is from the target, as the search sees it: the mean square of CIEDE2000 over the lights, and a little
+ * of the closeness of the curves. It keeps nothing of what it has measured.
  */
 export class ShadeObjective {
   /** The target's own additive values: where the first guess is worked out. */
   readonly targetValues: Float64Array;
-  private readonly views: readonly View[];
-  private readonly reflectance = new Float64Array(BANDS);
-  private readonly tristimulus: Tristimulus[] = [];
-  private readonly labs: Lab[] = [];
-  /** Slopes at the blend last measured, worked out when they are first asked for. */
-  private readonly ofModel = new Float64Array(BANDS);
-  private readonly ofColour: readonly LabRows[];
-  private readonly slope = new Float64Array(BANDS);
-  private sloped = false;
-  private readonly weights: Float64Array;
-  private effects = new Float64Array(0);
+  readonly views: readonly View[];
+  private readonly passing: MeasuredBlend;
 
   constructor(
-    private readonly target: readonly number[],
-    private readonly model: BlendModel,
+    readonly target: readonly number[],
+    readonly model: BlendModel,
     lights: readonly Light[],
   ) {
     this.targetValues = additiveValues(target, model);
@@ -50,74 +45,91 @@ export class ShadeObjective {
       const lab = labOf(target, light);
       return { light, target: lab, metric: metricAt(lab) };
     });
-    this.ofColour = lights.map(() => [new Float64Array(BANDS), new Float64Array(BANDS), new Float64Array(BANDS)]);
-    this.weights = new Float64Array(3 * lights.length * BANDS);
+    this.passing = new MeasuredBlend(this);
   }
 
   /** The objective of a blend with these additive values. */
   measure(values: Float64Array): number {
-    this.sloped = false;
+    return this.passing.become(values);
+  }
+
+  /** The same blend to be asked further: for its slopes and its curvature. */
+  at(values: Float64Array): MeasuredBlend {
+    const blend = new MeasuredBlend(this);
+    blend.become(values);
+    return blend;
+  }
+}
+
+/** A blend that was measured against a target: its error, and how that moves with the additive values. */
+export class MeasuredBlend {
+  error = Infinity;
+  readonly values = new Float64Array(BANDS);
+  private readonly reflectance = new Float64Array(BANDS);
+  private readonly tristimulus: Tristimulus[] = [];
+  private readonly labs: Lab[] = [];
+  private slopesKnown: KnownSlopes | undefined;
+  private slopesStand = false;
+  /** Room to work in; nothing in it outlives a call. */
+  private rows: Float64Array | undefined;
+  private effects: Float64Array = new Float64Array(0);
+
+  constructor(private readonly objective: ShadeObjective) {}
+
+  /** Becomes the blend with these additive values and gives its error; what was known of the one before is forgotten. */
+  become(values: Float64Array): number {
+    const { model, target, views } = this.objective;
+    this.values.set(values);
+    this.slopesStand = false;
     let curve = 0;
     for (let band = 0; band < BANDS; band++) {
-      const reflectance = this.model.reflectance(values[band]!);
+      const reflectance = model.reflectance(values[band]!);
       this.reflectance[band] = reflectance;
-      curve += (reflectance - this.target[band]!) ** 2;
+      curve += (reflectance - target[band]!) ** 2;
     }
     let colour = 0;
-    for (let index = 0; index < this.views.length; index++) {
-      const { light, target } = this.views[index]!;
+    for (let index = 0; index < views.length; index++) {
+      const { light, target: wanted } = views[index]!;
       const tristimulus = tristimulusOf(this.reflectance, light);
       const lab = labOfTristimulus(tristimulus, light.white);
       this.tristimulus[index] = tristimulus;
       this.labs[index] = lab;
-      colour += squaredDifference2000(target, lab);
+      colour += squaredDifference2000(wanted, lab);
     }
-    return colour / this.views.length + CURVE_FACTOR ** 2 * curve;
+    this.error = colour / views.length + CURVE_FACTOR ** 2 * curve;
+    return this.error;
   }
 
-  /** Half the slope of the objective along each additive value, at the blend last measured; until the next call. */
+  /** Half the slope of the error along each additive value. */
   slopes(): Float64Array {
-    const slopes = this.slope;
+    const { target, views } = this.objective;
+    const { ofModel, ofColour } = this.slopesHere();
+    const slopes = new Float64Array(BANDS);
     for (let band = 0; band < BANDS; band++) {
-      slopes[band] = CURVE_FACTOR ** 2 * (this.reflectance[band]! - this.target[band]!);
+      slopes[band] = CURVE_FACTOR ** 2 * (this.reflectance[band]! - target[band]!);
     }
-    this.findSlopes();
-    this.views.forEach(({ target }, index) => {
-      const byLab = slopeByLab(target, this.labs[index]!);
-      const rows = this.ofColour[index]!;
+    for (let index = 0; index < views.length; index++) {
+      const byLab = slopeByLab(views[index]!.target, this.labs[index]!);
+      const rows = ofColour[index]!;
       for (let axis = 0; axis < 3; axis++) {
-        const pull = byLab[axis]! / (2 * this.views.length);
+        const pull = byLab[axis]! / (2 * views.length);
         for (let band = 0; band < BANDS; band++) slopes[band]! += pull * rows[axis]![band]!;
       }
-    });
-    for (let band = 0; band < BANDS; band++) slopes[band]! *= this.ofModel[band]!;
+    }
+    for (let band = 0; band < BANDS; band++) slopes[band]! *= ofModel[band]!;
     return slopes;
   }
 
   /**
-   * The squares of Gauss and Newton at the blend last measured, for columns taken from `centre`, into `gram`.
-   * Without the colour, only the closeness of the curves counts.
+   * The squares of Gauss and Newton for columns taken from this blend, row by row. Without the colour, only the
+   * closeness of the curves counts.
    */
-  curvature(columns: readonly Float64Array[], centre: Float64Array, gram: Float64Array, withColour = true): void {
+  curvature(columns: readonly Float64Array[], withColour = true): Float64Array {
+    const colours = withColour ? 3 * this.objective.views.length : 0;
+    const effects = this.effectsOf(columns, colours);
     const size = columns.length;
-    this.findSlopes();
-    const slope = this.ofModel;
-    const weights = this.colourRows();
-    const colours = withColour ? weights.length / BANDS : 0;
     const length = BANDS + colours;
-    if (this.effects.length < size * length) this.effects = new Float64Array(size * length);
-    const effects = this.effects;
-    for (let index = 0; index < size; index++) {
-      const column = columns[index]!;
-      const start = index * length;
-      for (let band = 0; band < BANDS; band++) effects[start + band] = column[band]! - centre[band]!;
-      for (let row = 0; row < colours; row++) {
-        let product = 0;
-        for (let band = 0; band < BANDS; band++) product += weights[row * BANDS + band]! * effects[start + band]!;
-        effects[start + BANDS + row] = product;
-      }
-      for (let band = 0; band < BANDS; band++) effects[start + band]! *= CURVE_FACTOR * slope[band]!;
-    }
+    const gram = new Float64Array(size * size);
     for (let i = 0; i < size; i++) {
       for (let j = 0; j <= i; j++) {
         let product = 0;
@@ -125,34 +137,73 @@ export class ShadeObjective {
         gram[i * size + j] = gram[j * size + i] = product;
       }
     }
+    return gram;
   }
 
-  private findSlopes(): void {
-    if (this.sloped) return;
-    this.sloped = true;
-    for (let band = 0; band < BANDS; band++) this.ofModel[band] = this.model.slope(this.reflectance[band]!);
-    for (let index = 0; index < this.views.length; index++) {
-      labRows(this.views[index]!.light, this.tristimulus[index]!, this.ofColour[index]!);
+  /** What moving towards each column changes: the reflectance in every band, then the colour in so many rows. */
+  private effectsOf(columns: readonly Float64Array[], colours: number): Float64Array {
+    const { ofModel } = this.slopesHere();
+    const colourRows = colours > 0 ? this.colourRows() : [];
+    const length = BANDS + colours;
+    const wanted = columns.length * length;
+    if (this.effects.length < wanted) this.effects = new Float64Array(wanted);
+    const effects = this.effects;
+    for (let index = 0; index < columns.length; index++) {
+      const column = columns[index]!;
+      const start = index * length;
+      for (let band = 0; band < BANDS; band++) effects[start + band] = column[band]! - this.values[band]!;
+      for (let row = 0; row < colours; row++) {
+        let product = 0;
+        for (let band = 0; band < BANDS; band++) product += colourRows[row * BANDS + band]! * effects[start + band]!;
+        effects[start + BANDS + row] = product;
+      }
+      for (let band = 0; band < BANDS; band++) effects[start + band]! *= CURVE_FACTOR * ofModel[band]!;
     }
+    return effects;
+  }
+
+  /** Worked out when they are first asked for: most blends are measured and left. */
+  private slopesHere(): KnownSlopes {
+    const { model, views } = this.objective;
+    const known = (this.slopesKnown ??= {
+      ofModel: new Float64Array(BANDS),
+      ofColour: views.map(() => [new Float64Array(BANDS), new Float64Array(BANDS), new Float64Array(BANDS)]),
+    });
+    if (this.slopesStand) return known;
+    this.slopesStand = true;
+    for (let band = 0; band < BANDS; band++) known.ofModel[band] = model.slope(this.reflectance[band]!);
+    for (let index = 0; index < views.length; index++) {
+      labRows(views[index]!.light, this.tristimulus[index]!, known.ofColour[index]!);
+    }
+    return known;
   }
 
   /** How the weighted colour moves with the additive value of each band: three rows a light. */
   private colourRows(): Float64Array {
-    const { ofModel: slope, weights } = this;
-    const weight = 1 / Math.sqrt(this.views.length);
-    for (let index = 0; index < this.views.length; index++) {
-      const { metric } = this.views[index]!;
-      const [byL, byA, byB] = this.ofColour[index]!;
+    const { views } = this.objective;
+    const { ofModel, ofColour } = this.slopesHere();
+    const rows = (this.rows ??= new Float64Array(3 * views.length * BANDS));
+    const weight = 1 / Math.sqrt(views.length);
+    for (let index = 0; index < views.length; index++) {
+      const { metric } = views[index]!;
+      const [byL, byA, byB] = ofColour[index]!;
       for (let row = 0; row < 3; row++) {
         const [l, a, b] = metric[row]!;
         const start = (3 * index + row) * BANDS;
         for (let band = 0; band < BANDS; band++) {
-          weights[start + band] = weight * slope[band]! * (l * byL[band]! + a * byA[band]! + b * byB[band]!);
+          rows[start + band] = weight * ofModel[band]! * (l * byL[band]! + a * byA[band]! + b * byB[band]!);
         }
       }
     }
-    return weights;
+    return rows;
   }
+}
+
+interface KnownSlopes {
+  /** How the reflectance in a band moves with its additive value. */
+  readonly ofModel: Float64Array;
+  /** How L*, a* and b* move with the reflectance in each band, a light each. */
+  readonly ofColour: readonly LabRows[];
 }
 
 type LabRows = readonly [Float64Array, Float64Array, Float64Array];
@@ -184,12 +235,12 @@ function slopeByLab(target: Lab, [lightness, a, b]: Lab): Lab {
 
 /** The metric of CIEDE2000 at a shade, read off the formula itself, as an upper triangular root. */
 function metricAt(lab: Lab): Lab[] {
-  const small = 0.01;
-  const along = [0, 1, 2].map((axis) => squaredDifference2000(lab, moved(lab, axis, small)) / small ** 2);
+  const along = [0, 1, 2].map((axis) => squaredDifference2000(lab, moved(lab, axis, METRIC_NUDGE)) / METRIC_NUDGE ** 2);
   const metric = [0, 1, 2].map((row) =>
     [0, 1, 2].map((column) => {
       if (row === column) return along[row]!;
-      const both = squaredDifference2000(lab, moved(moved(lab, row, small), column, small)) / small ** 2;
+      const both =
+        squaredDifference2000(lab, moved(moved(lab, row, METRIC_NUDGE), column, METRIC_NUDGE)) / METRIC_NUDGE ** 2;
       return (both - along[row]! - along[column]!) / 2;
     }),
   );
@@ -202,7 +253,7 @@ function metricAt(lab: Lab): Lab[] {
     for (let column = row; column < 3; column++) {
       let value = metric[row]![column]!;
       for (let k = 0; k < row; k++) value -= root[k]![row]! * root[k]![column]!;
-      root[row]![column] = row === column ? Math.sqrt(Math.max(value, 1e-6)) : value / root[row]![row]!;
+      root[row]![column] = row === column ? Math.sqrt(Math.max(value, LEAST_METRIC)) : value / root[row]![row]!;
     }
   }
   return root;

@@ -1,5 +1,5 @@
-import type { ShadeObjective } from "./shade-objective";
-import { SimplexSolver } from "../solvers/simplex-least-squares";
+import type { MeasuredBlend, ShadeObjective } from "./shade-objective";
+import { SimplexLeastSquares } from "../solvers/simplex-least-squares";
 import { BANDS } from "./spectra";
 
 /** Shares, and how far their blend is from the target. */
@@ -17,6 +17,15 @@ const MOST_ROUNDS = 40;
 const MOST_HALVINGS = 14;
 /** An objective below this is a match to the last digit. */
 const PERFECT = 1e-20;
+/** Parts of the error: what the slope must promise for another step, and what a step must bring for one more after it. */
+const WORTH_A_STEP = 1e-10;
+const WORTH_ANOTHER = 1e-9;
+/** Of what the slope promised, the part that a step must bring (Armijo's rule). */
+const PART_KEPT = 1e-4;
+/** Polishing: exchanges from a hundredth down to a ten-thousandth, each worth this part of the error. */
+const POLISHING_STEPS = [0.01, 0.001, 0.0001];
+const WORTH_A_POLISH = 1e-7;
+const MOST_SWEEPS = 50;
 
 export function mixed(columns: readonly Float64Array[], shares: Float64Array, into: Float64Array): Float64Array {
   into.fill(0);
@@ -34,83 +43,97 @@ export function errorOf(objective: ShadeObjective, columns: readonly Float64Arra
 
 /**
  * To the smallest true colour difference from a first guess: Gauss and Newton's squares with the exact slope, each
- * step solved over the shares as a whole and taken only as far as it helps. Given up where it is, not settled, as soon as the
- * slope shows that these solids come no nearer than `enough`: a convex error lies above its tangent, so it can fall by
- * no more than the steepest way to a corner of the shares. With costs, what a share costs is added to the error.
+ * step solved over the shares as a whole and taken only as far as it helps. What it works in is kept between searches of
+ * up to `capacity` solids; nothing in it outlives one.
  */
-export function refined(
-  objective: ShadeObjective,
-  columns: readonly Float64Array[],
-  start: Float64Array,
-  least: number,
-  solver = new SimplexSolver(columns.length),
-  enough = Infinity,
-  costs?: ArrayLike<number>,
-): Guess & { readonly settled: boolean } {
-  const size = columns.length;
-  let shares: Float64Array = Float64Array.from(start);
-  let values: Float64Array = mixed(columns, shares, new Float64Array(BANDS));
-  let trial: Float64Array = new Float64Array(size);
-  let trialValues: Float64Array = new Float64Array(BANDS);
-  const costOf = (of: Float64Array): number => {
-    let cost = 0;
-    if (costs) for (let index = 0; index < size; index++) cost += costs[index]! * of[index]!;
-    return cost;
-  };
-  let error = objective.measure(values) + costOf(shares);
-  for (let round = 0; round < MOST_ROUNDS && error > PERFECT && size > 1; round++) {
-    pullsAt(objective, columns, values, solver.linear);
-    if (costs) for (let index = 0; index < size; index++) solver.linear[index]! -= costs[index]! / 2;
-    if (error - TANGENT_SAFETY * furthestFall(solver.linear, size, least) > enough) {
-      return { shares, error, settled: false };
-    }
-    objective.curvature(columns, values, solver.gram);
-    solver.solve(size, least);
-    let gain = 0;
-    for (let index = 0; index < size; index++) gain += solver.linear[index]! * (solver.shares[index]! - shares[index]!);
-    if (gain <= 1e-10 * error) break;
-    const before = error;
-    let part = 1;
-    for (let halving = 0; halving < MOST_HALVINGS; halving++, part /= 2) {
-      for (let index = 0; index < size; index++) {
-        trial[index] = shares[index]! + part * (solver.shares[index]! - shares[index]!);
-      }
-      const trialError = objective.measure(mixed(columns, trial, trialValues)) + costOf(trial);
-      if (trialError < error - 1e-4 * part * gain) {
-        [shares, trial] = [trial, shares];
-        [values, trialValues] = [trialValues, values];
-        error = trialError;
-        break;
-      }
-    }
-    if (error > before * (1 - 1e-9)) break;
+export class Refinement {
+  private readonly solver: SimplexLeastSquares;
+  private here: MeasuredBlend;
+  private there: MeasuredBlend;
+  private readonly values = new Float64Array(BANDS);
+
+  constructor(objective: ShadeObjective, capacity: number) {
+    this.solver = new SimplexLeastSquares(capacity);
+    this.here = objective.at(objective.targetValues);
+    this.there = objective.at(objective.targetValues);
   }
-  return { shares, error, settled: true };
+
+  /**
+   * Given up where it is, not settled, as soon as the slope shows that these solids come no nearer than `enough`: a
+   * convex error lies above its tangent, so it can fall by no more than the steepest way to a corner of the shares. With
+   * costs, what a share costs is added to the error.
+   */
+  from(
+    start: Float64Array,
+    columns: readonly Float64Array[],
+    least: number,
+    enough = Infinity,
+    costs?: ArrayLike<number>,
+  ): Guess & { readonly settled: boolean } {
+    const size = columns.length;
+    let shares: Float64Array = Float64Array.from(start);
+    let trial: Float64Array = new Float64Array(size);
+    let error = this.here.become(mixed(columns, shares, this.values)) + costOf(shares, costs);
+    for (let round = 0; round < MOST_ROUNDS && error > PERFECT && size > 1; round++) {
+      const linear = pullsAt(this.here, columns);
+      if (costs) for (let index = 0; index < size; index++) linear[index]! -= costs[index]! / 2;
+      if (error - TANGENT_SAFETY * furthestFall(linear, least) > enough) return { shares, error, settled: false };
+      const aim = this.solver.solve({ gram: this.here.curvature(columns), linear, size, least });
+      let gain = 0;
+      for (let index = 0; index < size; index++) gain += linear[index]! * (aim[index]! - shares[index]!);
+      if (gain <= WORTH_A_STEP * error) break;
+      const before = error;
+      let part = 1;
+      for (let halving = 0; halving < MOST_HALVINGS; halving++, part /= 2) {
+        for (let index = 0; index < size; index++) {
+          trial[index] = shares[index]! + part * (aim[index]! - shares[index]!);
+        }
+        const trialError = this.there.become(mixed(columns, trial, this.values)) + costOf(trial, costs);
+        if (trialError < error - PART_KEPT * part * gain) {
+          [shares, trial] = [trial, shares];
+          [this.here, this.there] = [this.there, this.here];
+          error = trialError;
+          break;
+        }
+      }
+      if (error > before * (1 - WORTH_ANOTHER)) break;
+    }
+    return { shares, error, settled: true };
+  }
+
+  /** How strongly each of some solids draws a blend towards itself. */
+  pulls(values: Float64Array, solids: readonly Float64Array[]): Float64Array {
+    this.here.become(values);
+    return pullsAt(this.here, solids);
+  }
 }
 
-/** How strongly each solid draws the blend last measured towards itself: half the slope of the error, downwards. */
-export function pullsAt(
-  objective: ShadeObjective,
-  columns: readonly Float64Array[],
-  values: Float64Array,
-  into: Float64Array,
-): void {
-  const slopes = objective.slopes();
+function costOf(shares: Float64Array, costs: ArrayLike<number> | undefined): number {
+  let cost = 0;
+  if (costs) for (let index = 0; index < shares.length; index++) cost += costs[index]! * shares[index]!;
+  return cost;
+}
+
+/** Half the slope of the error towards each solid, downwards. */
+function pullsAt(blend: MeasuredBlend, columns: readonly Float64Array[]): Float64Array {
+  const slopes = blend.slopes();
   let own = 0;
-  for (let band = 0; band < BANDS; band++) own += slopes[band]! * values[band]!;
-  for (let index = 0; index < columns.length; index++) {
-    const column = columns[index]!;
+  for (let band = 0; band < BANDS; band++) own += slopes[band]! * blend.values[band]!;
+  const pulls = new Float64Array(columns.length);
+  columns.forEach((column, index) => {
     let all = 0;
     for (let band = 0; band < BANDS; band++) all += slopes[band]! * column[band]!;
-    into[index] = own - all;
-  }
+    pulls[index] = own - all;
+  });
+  return pulls;
 }
 
 /** The colour difference is not quite convex, so the tangent is trusted for so much less. */
 export const TANGENT_SAFETY = 1.5;
 
 /** How far the error falls at most along its tangent: to the best corner of the shares. Pulls are half slopes. */
-export function furthestFall(pulls: Float64Array, size: number, least: number): number {
+export function furthestFall(pulls: Float64Array, least: number): number {
+  const size = pulls.length;
   let strongest = -Infinity;
   let all = 0;
   for (let index = 0; index < size; index++) {
@@ -148,136 +171,39 @@ export function polished(
   columns: readonly Float64Array[],
   start: Float64Array,
   least: number,
-  steps: readonly number[] = [0.01, 0.001, 0.0001],
+  steps: readonly number[] = POLISHING_STEPS,
   most?: ArrayLike<number>,
 ): Guess {
-  let shares: Float64Array = Float64Array.from(start);
-  let values = mixed(columns, shares, new Float64Array(BANDS));
+  const shares = Float64Array.from(start);
+  const values = mixed(columns, shares, new Float64Array(BANDS));
   let error = objective.measure(values);
-  const trialValues = new Float64Array(BANDS);
-  for (const step of steps) {
-    let improved = true;
-    for (let sweep = 0; improved && sweep < 50; sweep++) {
-      improved = false;
-      for (let from = 0; from < columns.length; from++) {
-        for (let to = 0; to < columns.length; to++) {
-          const amount = Math.min(step, shares[from]! - least, most ? most[to]! - shares[to]! : 1);
-          if (to === from || !(amount > 0)) continue;
-          for (let band = 0; band < BANDS; band++) {
-            trialValues[band] = values[band]! + amount * (columns[to]![band]! - columns[from]![band]!);
-          }
-          const trialError = objective.measure(trialValues);
-          if (trialError >= error * (1 - 1e-7)) continue;
-          error = trialError;
-          values = Float64Array.from(trialValues);
-          shares = Float64Array.from(shares);
-          const goesToLeast = amount < step && amount === shares[from]! - least;
-          shares[from] = goesToLeast ? least : shares[from]! - amount;
-          shares[to]! += amount;
-          improved = true;
-        }
-      }
+  const trial = new Float64Array(BANDS);
+
+  /** Moves a step, or as much of it as the limits leave, if that brings the blend nearer. */
+  const exchange = (from: number, to: number, step: number): boolean => {
+    const spare = shares[from]! - least;
+    const amount = Math.min(step, spare, most ? most[to]! - shares[to]! : 1);
+    if (!(amount > 0)) return false;
+    for (let band = 0; band < BANDS; band++) {
+      trial[band] = values[band]! + amount * (columns[to]![band]! - columns[from]![band]!);
     }
-  }
-  return { shares, error };
-}
-
-/** The fewest and the most steps that each share may have. */
-export interface StepLimits {
-  readonly fewest: readonly number[];
-  readonly most: readonly number[];
-}
-
-/**
- * Shares in whole steps of 1/units: largest remainder within the limits, then exchanges of one step between pairs as
- * long as one brings the blend nearer. Undefined where the limits leave no such shares.
- */
-export function inWholeSteps(
-  objective: ShadeObjective,
-  columns: readonly Float64Array[],
-  shares: Float64Array,
-  units: number,
-  limits: StepLimits,
-): Guess | undefined {
-  const counts = wholeCounts(shares, units, limits);
-  if (counts === undefined) return undefined;
-  const errorAt = (): number => errorOf(objective, columns, inShares(counts, units));
-  let error = errorAt();
-  exchanged(counts, limits, () => {
-    const trial = errorAt();
-    const nearer = trial < error * (1 - 1e-9);
-    if (nearer) error = trial;
-    return nearer;
-  });
-  return { shares: inShares(counts, units), error };
-}
-
-/** From shares in whole steps, exchanges of one step as long as one is cheaper and the error stays within a limit. */
-export function cheaperInSteps(
-  objective: ShadeObjective,
-  columns: readonly Float64Array[],
-  shares: Float64Array,
-  units: number,
-  limits: StepLimits,
-  prices: readonly number[],
-  within: number,
-): Guess {
-  const counts = Array.from(shares, (share) => Math.round(share * units));
-  const costOf = (): number => counts.reduce((sum, count, index) => sum + count * prices[index]!, 0);
-  let cost = costOf();
-  let error = errorOf(objective, columns, shares);
-  exchanged(counts, limits, () => {
-    const trialCost = costOf();
-    if (trialCost >= cost * (1 - 1e-9)) return false;
-    const trial = errorOf(objective, columns, inShares(counts, units));
-    if (trial > within) return false;
-    [cost, error] = [trialCost, trial];
+    const trialError = objective.measure(trial);
+    if (trialError >= error * (1 - WORTH_A_POLISH)) return false;
+    error = trialError;
+    values.set(trial);
+    shares[from] = amount < step && amount === spare ? least : shares[from]! - amount;
+    shares[to]! += amount;
     return true;
-  });
-  return { shares: inShares(counts, units), error };
-}
-
-function inShares(counts: readonly number[], units: number): Float64Array {
-  return Float64Array.from(counts, (count) => count / units);
-}
-
-function wholeCounts(shares: Float64Array, units: number, { fewest, most }: StepLimits): number[] | undefined {
-  const counts = Array.from(shares, (share, index) =>
-    Math.min(most[index]!, Math.max(fewest[index]!, Math.floor(share * units + 1e-9))),
-  );
-  const remainders = Array.from(shares, (share, index) => share * units - counts[index]!);
-  let missing = units - counts.reduce((sum, count) => sum + count, 0);
-  while (missing !== 0) {
-    const direction = Math.sign(missing);
-    let chosen = -1;
-    for (let index = 0; index < counts.length; index++) {
-      if (direction < 0 ? counts[index]! <= fewest[index]! : counts[index]! >= most[index]!) continue;
-      if (chosen < 0 || direction * (remainders[index]! - remainders[chosen]!) > 1e-9) chosen = index;
-    }
-    if (chosen < 0) return undefined;
-    counts[chosen]! += direction;
-    remainders[chosen]! -= direction;
-    missing -= direction;
-  }
-  return counts;
-}
-
-/** Moves one step from one share to another, in place, as long as any such move is taken. */
-function exchanged(counts: number[], { fewest, most }: StepLimits, isTaken: () => boolean): void {
-  for (let improved = true; improved;) {
-    improved = false;
-    for (let from = 0; from < counts.length; from++) {
-      for (let to = 0; to < counts.length; to++) {
-        if (to === from || counts[from]! <= fewest[from]! || counts[to]! >= most[to]!) continue;
-        counts[from]!--;
-        counts[to]!++;
-        if (isTaken()) {
-          improved = true;
-        } else {
-          counts[from]!++;
-          counts[to]!--;
-        }
+  };
+  const sweep = (step: number): boolean => {
+    let improved = false;
+    for (let from = 0; from < columns.length; from++) {
+      for (let to = 0; to < columns.length; to++) {
+        if (to !== from && exchange(from, to, step)) improved = true;
       }
     }
-  }
+    return improved;
+  };
+  for (const step of steps) for (let count = 0; count < MOST_SWEEPS && sweep(step); count++);
+  return { shares, error };
 }

@@ -1,3 +1,34 @@
+export interface ShareProblem {
+  /** G, row by row, `size` numbers a row. */
+  readonly gram: Float64Array;
+  /** c; 0 for all where it is left out. */
+  readonly linear?: Float64Array | undefined;
+  readonly size: number;
+  /** The least of each share. */
+  readonly least: number;
+}
+
+/** Pivots and gradients are told from 0 against the largest number of the problem. */
+const GRADIENT_TOLERANCE = 1e-14;
+const LEAST_PIVOT = 1e-15;
+/** A share no more than this above its bound is at it. */
+const AT_BOUND = 1e-15;
+/** The greatest part of a step that takes a share to its bound: short of the whole, so that the share is given up. */
+const ALMOST_ALL = 1 - 1e-16;
+
+/** ½·xᵀGx - cᵀx. */
+export function objectiveOf({ gram, linear, size }: ShareProblem, shares: ArrayLike<number>): number {
+  let value = 0;
+  for (let i = 0; i < size; i++) {
+    let product = 0;
+    for (let j = 0; j < size; j++) product += gram[i * size + j]! * shares[j]!;
+    value += shares[i]! * (product / 2 - (linear ? linear[i]! : 0));
+  }
+  return value;
+}
+
+const NONE: Float64Array = new Float64Array(0);
+
 /**
  * Least squares over shares: min ½·xᵀGx - cᵀx with Σx = 1 and every x at least `least`, G symmetric and not negative.
  *
@@ -5,14 +36,16 @@
  * the sum and, unlike solving for the multiplier, does not lose digits when the columns are nearly alike. At the answer
  * the gradient is equal on the free shares and not smaller on the others (the KKT conditions).
  *
- * The arrays are kept between problems, because a match solves tens of thousands of them.
+ * Its work space, for problems of up to `capacity` shares, is kept between problems, because a match solves tens of
+ * thousands of them; nothing in it outlives a call. Between steps:
+ *   above[i] = share - least ≥ 0, and above sums to what is left when every share has its least;
+ *   free[0 … freeCount) are the places whose share may move, all others have above = 0;
+ *   held[i] marks a share that came in and could not move, until another does.
  */
-export class SimplexSolver {
-  /** G, row by row, `size` numbers a row. */
-  readonly gram: Float64Array;
-  /** c. */
-  readonly linear: Float64Array;
-  readonly shares: Float64Array;
+export class SimplexLeastSquares {
+  private gram = NONE;
+  private linear = NONE;
+  private readonly noLinear: Float64Array;
   private readonly gradient: Float64Array;
   private readonly above: Float64Array;
   private readonly free: Int32Array;
@@ -24,9 +57,7 @@ export class SimplexSolver {
   private scale = 0;
 
   constructor(capacity: number) {
-    this.gram = new Float64Array(capacity * capacity);
-    this.linear = new Float64Array(capacity);
-    this.shares = new Float64Array(capacity);
+    this.noLinear = new Float64Array(capacity);
     this.gradient = new Float64Array(capacity);
     this.above = new Float64Array(capacity);
     this.free = new Int32Array(capacity);
@@ -35,44 +66,41 @@ export class SimplexSolver {
     this.step = new Float64Array(capacity);
   }
 
-  /** Leaves the answer in `shares` and returns its objective. */
-  solve(size: number, least: number): number {
+  /** The shares of least objective. */
+  solve({ gram, linear = this.noLinear, size, least }: ShareProblem): Float64Array {
+    this.gram = gram;
+    this.linear = linear;
     this.size = size;
     const room = 1 - size * least;
     this.scale = 0;
     for (let i = 0; i < size; i++) {
-      this.scale = Math.max(this.scale, this.gram[i * size + i]!, Math.abs(this.linear[i]!));
+      this.scale = Math.max(this.scale, gram[i * size + i]!, Math.abs(linear[i]!));
       this.above[i] = 0;
     }
     this.startAtBestCorner(room, least);
-    const tolerance = 1e-14 * this.scale;
     const mostRounds = 4 * size + 20;
     for (let round = 0; room > 0 && round < mostRounds; round++) {
-      const level = this.levelOf(this.updateGradient(least));
-      let entering = -1;
-      let lowest = level - tolerance;
-      for (let i = 0; i < size; i++) {
-        if (this.above[i]! > 0 || this.held[i] === 1 || this.gradient[i]! >= lowest) continue;
-        lowest = this.gradient[i]!;
-        entering = i;
-      }
+      const entering = this.entering(least);
       if (entering < 0) break;
       this.free[this.freeCount++] = entering;
       if (this.descend(least)) this.held.fill(0, 0, size);
       else this.held[entering] = 1;
     }
-    for (let i = 0; i < size; i++) this.shares[i] = least + this.above[i]!;
-    return this.objective();
+    const shares = new Float64Array(size);
+    for (let i = 0; i < size; i++) shares[i] = least + this.above[i]!;
+    return shares;
   }
 
-  private objective(): number {
-    let value = 0;
+  /** The share at its bound whose gradient is furthest below that of the free ones; -1 at the answer. */
+  private entering(least: number): number {
+    let entering = -1;
+    let lowest = this.levelOf(this.updateGradient(least)) - GRADIENT_TOLERANCE * this.scale;
     for (let i = 0; i < this.size; i++) {
-      let product = 0;
-      for (let j = 0; j < this.size; j++) product += this.gram[i * this.size + j]! * this.shares[j]!;
-      value += this.shares[i]! * (product / 2 - this.linear[i]!);
+      if (this.above[i]! > 0 || this.held[i] === 1 || this.gradient[i]! >= lowest) continue;
+      lowest = this.gradient[i]!;
+      entering = i;
     }
-    return value;
+    return entering;
   }
 
   private startAtBestCorner(room: number, least: number): void {
@@ -138,7 +166,7 @@ export class SimplexSolver {
     const { size, gram, gradient, free, factor, step } = this;
     const base = free[0]!;
     const order = this.freeCount - 1;
-    const smallest = 1e-15 * this.scale;
+    const smallest = LEAST_PIVOT * this.scale;
     for (let row = 0; row < order; row++) {
       const a = free[row + 1]!;
       let right = gradient[base]! - gradient[a]!;
@@ -171,7 +199,7 @@ export class SimplexSolver {
       if (value + this.step[place]! <= 0) most = Math.min(most, value / -this.step[place]!);
     }
     for (let place = 0; place < this.freeCount; place++) {
-      if (this.above[this.free[place]!]! + this.step[place]! <= 0) return Math.min(most, 1 - 1e-16);
+      if (this.above[this.free[place]!]! + this.step[place]! <= 0) return Math.min(most, ALMOST_ALL);
     }
     return most;
   }
@@ -193,7 +221,7 @@ export class SimplexSolver {
     let kept = 0;
     for (let place = 0; place < this.freeCount; place++) {
       const share = this.free[place]!;
-      if (this.above[share]! > 1e-15) this.free[kept++] = share;
+      if (this.above[share]! > AT_BOUND) this.free[kept++] = share;
       else this.above[share] = 0;
     }
     this.freeCount = kept;

@@ -36,8 +36,7 @@ describe("the objective of a match", () => {
       for (const lights of [[DAYLIGHT], [LAMP, DAYLIGHT]]) {
         const objective = new ShadeObjective(TARGET, model, lights);
         const values = between(additiveValues(TARGET, model), additiveValues(BLEND, model), 0.3);
-        objective.measure(values);
-        const slopes = objective.slopes();
+        const slopes = objective.at(values).slopes();
         const largest = Math.max(...slopes.map(Math.abs));
         for (let band = 0; band < values.length; band += 3) {
           const nudged = (by: number) => {
@@ -57,8 +56,7 @@ describe("the objective of a match", () => {
     for (const model of MODELS) {
       const objective = new ShadeObjective(TARGET, model, [DAYLIGHT]);
       const values = additiveValues(alike, model);
-      objective.measure(values);
-      const slopes = objective.slopes();
+      const slopes = objective.at(values).slopes();
       const largest = Math.max(...slopes.map(Math.abs));
       alike.forEach((value, band) => {
         const curve = ((1e-7 * 100 ** 2) / 31) * (value - TARGET[band]!) * model.slope(value);
@@ -73,9 +71,7 @@ describe("the objective of a match", () => {
         const objective = new ShadeObjective(TARGET, model, lights);
         const centre = objective.targetValues;
         const columns = [additiveValues(BLEND, model), additiveValues(OTHER, model)];
-        objective.measure(centre);
-        const gram = new Float64Array(4);
-        objective.curvature(columns, centre, gram);
+        const gram = objective.at(centre).curvature(columns);
         // So small a part of the way that the objective is its own square, so large that nothing is lost in digits.
         const part = 1e-4;
         const rise = (first: number, second: number) =>
@@ -99,9 +95,7 @@ describe("the objective of a match", () => {
       const objective = new ShadeObjective(TARGET, model, [DAYLIGHT]);
       const centre = objective.targetValues;
       const column = additiveValues(BLEND, model);
-      objective.measure(centre);
-      const gram = new Float64Array(1);
-      objective.curvature([column], centre, gram, false);
+      const gram = objective.at(centre).curvature([column], false);
       const part = 1e-5;
       const curves = Array.from(
         between(centre, column, part),

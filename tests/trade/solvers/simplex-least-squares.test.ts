@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { solveQP } from "quadprog";
 import { describe, expect, test } from "vitest";
-import { SimplexSolver } from "../../../src/trade/solvers/simplex-least-squares";
+import { objectiveOf, SimplexLeastSquares } from "../../../src/trade/solvers/simplex-least-squares";
 import { TEXTILES } from "../../support/measured-textiles";
 import { packageTermsOf, sharesByPackage, sharesBySolver, type Problem } from "../../support/quadratic-programme";
 
@@ -78,14 +78,13 @@ describe("least squares over shares", () => {
         a.reduce((sum, value, row) => sum + value * b[row]!, 0);
       const gram = columns.map((a, i) => columns.map((b, j) => dot(a, b) + (i === j ? 0.1 * dot(a, a) : 0)));
       const linear = columns.map((a) => dot(a, a) * (random() - 0.3));
-      const solver = new SimplexSolver(size);
-      solver.gram.set(gram.flat());
-      solver.linear.set(linear);
-      const value = solver.solve(size, least);
+      const set = { gram: Float64Array.from(gram.flat()), linear: Float64Array.from(linear), size, least };
+      const found = new SimplexLeastSquares(size).solve(set);
+      const value = objectiveOf(set, found);
       const objective = (shares: readonly number[]) =>
         shares.reduce((sum, share, i) => sum + share * (dot(gram[i]!, shares) / 2 - linear[i]!), 0);
       const scale = Math.max(...gram.flat().map(Math.abs), ...linear.map(Math.abs));
-      expect(Math.abs(value - objective(Array.from(solver.shares)))).toBeLessThan(1e-13 * scale);
+      expect(Math.abs(value - objective(Array.from(found)))).toBeLessThan(1e-13 * scale);
       const [, , constraints, bounds, equations] = packageTermsOf({ columns, target: columns[0]!, least });
       const fromOne = <T>(values: T[]): T[] => [undefined as T, ...values];
       const { solution } = solveQP(
