@@ -6,6 +6,7 @@ import { writeWorkbook } from "../src/recalculate/stored-form";
 import type { SampleBook } from "./scripts/kit";
 import { landedCost } from "./scripts/landed-cost";
 import { lotReconciliation } from "./scripts/lot-reconciliation";
+import { millSchedule } from "./scripts/mill-schedule";
 import { orderPlanner } from "./scripts/order-planner";
 import { orderToLandedCost } from "./scripts/order-to-landed-cost";
 import { shadeAndRecipe } from "./scripts/shade-and-recipe";
@@ -19,6 +20,7 @@ export const SAMPLE_WORKBOOKS: Readonly<Record<string, () => SampleBook>> = {
   "order-planner": orderPlanner,
   "landed-cost": landedCost,
   "spinners-order": spinnersOrder,
+  "mill-schedule": millSchedule,
   "shade-and-recipe": shadeAndRecipe,
   "wool-buying": woolBuying,
   "lot-reconciliation": lotReconciliation,

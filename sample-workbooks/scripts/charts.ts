@@ -18,13 +18,20 @@ export interface ChartPlan {
   /** The sheet whose cells are drawn, where it is not the chart's own. */
   readonly from?: string;
   readonly labels: string;
-  readonly series: readonly { readonly name: string; readonly values: string }[];
+  readonly series: readonly ChartSeries[];
   /** Writes each value beside its bar or point. */
   readonly written?: boolean;
   /** The axis starts at zero, except where values lie on both sides of it. */
   readonly bothSides?: boolean;
   /** Which bar or point, from 0, carries the names of the series; the first, of lines the last. */
   readonly namedAt?: number;
+}
+
+export interface ChartSeries {
+  readonly name: string;
+  readonly values: string;
+  /** Not seen: a gap before the next bar, or the room in which the name of the bar's category is written. */
+  readonly unseen?: "gap" | "label";
 }
 
 /** As many series are named beside what they draw; more take a legend. */
@@ -53,6 +60,7 @@ function lastPoint(labels: string): number {
 /** Values beside the bars, and beside one of them the series' name. */
 function dataLabels(plan: ChartPlan, index: number) {
   const lines = plan.kind === "lines";
+  if (plan.series.some(({ unseen }) => unseen)) return roomForNames(plan.series[index] as ChartSeries);
   const named = plan.series.length > 1 && plan.series.length <= NAMED_DIRECTLY;
   if (!plan.written && !named) return {};
   const fill = SERIES[index % SERIES.length] as string;
@@ -79,9 +87,33 @@ function dataLabels(plan: ChartPlan, index: number) {
   };
 }
 
+/** The name of the category where the bar before ends. */
+function roomForNames({ unseen }: ChartSeries) {
+  if (unseen !== "label") return {};
+  const others = {
+    showVal: false,
+    showSerName: false,
+    showLegendKey: false,
+    showPercent: false,
+    showBubbleSize: false,
+  };
+  return { dataLabels: { position: "inBase", showCatName: true, ...others, txPr: letters(PALETTE.ink) } };
+}
+
+/** Takes fill and edge from the series that are not to be seen, and the edges of bars that may have no length. */
+function hideUnseen(sheet: Worksheet, series: readonly ChartSeries[]): void {
+  const drawn = sheet.getCharts().at(-1)?.chartModel?.chart.plotArea.chartTypes[0]?.series ?? [];
+  drawn.forEach((one, index) => {
+    const { spPr = {} } = one as { spPr?: object };
+    const line = { noFill: true };
+    Object.assign(one, { spPr: series[index]?.unseen ? { fill: { noFill: true }, line } : { ...spPr, line } });
+  });
+}
+
 export function drawChart(sheet: Worksheet, range: string, plan: ChartPlan): void {
   const from = plan.from ?? sheet.name;
   const lines = plan.kind === "lines";
+  const hidden = plan.series.some(({ unseen }) => unseen);
   const series = plan.series.map(({ name, values }, index) => ({
     name,
     categories: absolute(from, plan.labels),
@@ -107,7 +139,7 @@ export function drawChart(sheet: Worksheet, range: string, plan: ChartPlan): voi
         { runs: [{ text: plan.title, properties: { size: 1200, bold: true, color: { srgb: PALETTE.accent } } }] },
       ],
     },
-    showLegend: plan.series.length > NAMED_DIRECTLY,
+    showLegend: !hidden && plan.series.length > NAMED_DIRECTLY,
     legendPosition: "b",
     series,
     varyColors: false,
@@ -116,7 +148,7 @@ export function drawChart(sheet: Worksheet, range: string, plan: ChartPlan): voi
       title: plan.categories,
       lineColor: PALETTE.ink,
       txPr: letters(PALETTE.ink),
-      ...(plan.kind === "bars" ? { orientation: "maxMin", tickLblPos: "low" } : {}),
+      ...(plan.kind === "bars" ? { orientation: "maxMin", tickLblPos: hidden ? "none" : "low" } : {}),
     },
     valueAxis: {
       ...TICKS,
@@ -144,4 +176,5 @@ export function drawChart(sheet: Worksheet, range: string, plan: ChartPlan): voi
       } as never,
       within(range),
     );
+  if (hidden) hideUnseen(sheet, plan.series);
 }
