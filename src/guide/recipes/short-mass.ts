@@ -4,7 +4,7 @@ export const SHORT_MASS: Recipe = {
   file: "recipe-short-mass.html",
   title: "A claim for short mass, at standard condition",
   situation:
-    "A spinner was sent top and owes yarn, less a loss that was agreed. What he sends back was weighed damp or dry, so both are brought to standard condition before anything is claimed.",
+    "A spinner was sent top and owes yarn, less a loss that was agreed. Top and yarn were each weighed at the moisture of their day, so both are brought to standard condition before anything is claimed.",
   cells: [
     { name: "TopSent", value: 1000, meaning: "kg of top, as weighed" },
     { name: "TopRegain", value: 0.16, meaning: "its regain then" },
@@ -35,7 +35,7 @@ export const SHORT_MASS: Recipe = {
     },
   ],
   reading:
-    "As weighed, 70 kg are missing; at standard condition it is less than half of that, because the yarn came back drier than the contract reckons. The last figure beside the agreed loss says the same without any regain.",
+    "Reckoned as weighed, 960 kg were owed and 30 are missing; at standard condition it is more, because the yarn came back a little damper than the top had left. The last figure, beside the agreed loss, says the same without any standard.",
   cautions: ["tax"],
   rests:
     "Net × dry / sample × (1 + standard regain), as a conditioning house reckons. Figures worked by hand. What may be claimed, and until when, is in the contract.",
