@@ -1,4 +1,11 @@
-import type { Page } from "./html";
+import { scrollingTable, type Page } from "./html";
+
+const RANGES = [
+  ["SpinningLoss", "0.02", "0.03", "0.045", "", ""],
+  ["Inputs!C24", "6.60", "", "7.25", "normal", ""],
+  ["Inputs!C25", "6.15", "", "6.80", "normal", "Inputs!C24"],
+  ["Cost!H12", "", "", "", "outcome", ""],
+];
 
 /** How to read what a figure is known to, and what that does not say. */
 export function knownToPage(): Page {
@@ -13,14 +20,7 @@ export function knownToPage(): Page {
 <p>The page <a href="recalculate-here.html">Recalculate here</a> does the same with a workbook that is dropped on it, without a command: same runs and same seed, same figures.</p>
 <section aria-labelledby="ranges"><h2 id="ranges">The ranges</h2>
 <p>They stand in the workbook itself, in a Table named <code>Ranges</code> (or in the only Table with these headings), on any sheet:</p>
-<div class="scroller" tabindex="0" role="region" aria-label="Example of a Table of ranges"><table>
-<thead><tr><th scope="col">input</th><th scope="col" class="number">low</th><th scope="col" class="number">likely</th><th scope="col" class="number">high</th><th scope="col">shape</th><th scope="col">moves with</th></tr></thead>
-<tbody>
-<tr><td>SpinningLoss</td><td class="number">0.02</td><td class="number">0.03</td><td class="number">0.045</td><td></td><td></td></tr>
-<tr><td>Inputs!C24</td><td class="number">6.60</td><td class="number"></td><td class="number">7.25</td><td>normal</td><td></td></tr>
-<tr><td>Inputs!C25</td><td class="number">6.15</td><td class="number"></td><td class="number">6.80</td><td>normal</td><td>Inputs!C24</td></tr>
-<tr><td>Cost!H12</td><td class="number"></td><td class="number"></td><td class="number"></td><td>outcome</td><td></td></tr>
-</tbody></table></div>
+${scrollingTable("Example of a Table of ranges", ["input", "low", "likely", "high", "shape", "moves with"], RANGES, [1, 2, 3])}
 <ul>
 <li><strong>input</strong>: a cell with a typed number, or its name. <strong>low</strong>, <strong>likely</strong>, <strong>high</strong> in the unit of that cell; a blank likely is what the cell holds.</li>
 <li><strong>shape</strong>, which may be left out: triangle (where nothing is said), normal with 5 % of its cases below low and 5 % above high, even, or list (<code>0.04; 0.05; 0.06</code> in place of the three). A row of shape <strong>outcome</strong> names a result instead of an input.</li>
