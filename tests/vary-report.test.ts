@@ -91,7 +91,7 @@ describe("the report as a page", () => {
       expect(widths).toEqual([...widths].sort((a, b) => b - a));
     }
     const drawing = /aria-label="Swings[\s\S]*?<\/svg>/.exec(page)?.[0] ?? "";
-    const bars = [...drawing.matchAll(/<rect [^>]*width="([\d.]+)" height="20"/g)].map(([, width]) => Number(width));
+    const bars = [...drawing.matchAll(/<rect [^>]*width="([\d.]+)" height="14"/g)].map(([, width]) => Number(width));
     const { swings = [], mean = 0 } = report.outcomes[0]?.found ?? {};
     const lengths = swings.flatMap(({ low, high }) => [Math.abs(low - mean), Math.abs(high - mean)]);
     expect(bars).toHaveLength(lengths.length);

@@ -85,7 +85,7 @@ export function swingsDrawing(
   const span = spread([Math.min(middle.at, ...ends), Math.max(middle.at, ...ends)]);
   const x = scale(span, [left + gap, WIDTHS[size] - (broad ? EDGE : 0) - gap]);
   const top = 44;
-  const bar = 30;
+  const bar = 24;
   const row = bar + above;
   const bottom = top + row * bars.length;
   const parts = bars.flatMap(({ name, low, high }, index) => {
@@ -99,11 +99,11 @@ export function swingsDrawing(
       const beside =
         sameSide && place === 1
           ? ""
-          : text(x(value) + 5 * outward, y + bar / 2, written(value), outward < 0 ? "end" : "start");
+          : text(x(value) + 5 * outward, y + bar / 2 - 1, written(value), outward < 0 ? "end" : "start");
       return box(start, y + (sameSide ? place * height : 0), Math.max(0.5, end - start), height, kind) + beside;
     };
     const named = broad
-      ? text(left - 8, y + bar / 2, shortened(name, 32), "end", name)
+      ? text(left - 8, y + bar / 2 - 1, shortened(name, 32), "end", name)
       : text(0, y - 5, shortened(name, 44), "start", name);
     return [named, drawn(low, "open", 0), drawn(high, "fill", 1)];
   });

@@ -57,8 +57,11 @@ svg text{font:12px system-ui,sans-serif;fill:var(--ink);paint-order:stroke;strok
 :root{--ink:#000;--paper:#fff;--soft:#444;--line:#aaa;--fill:#4d4d4d}
 body{font-size:10.5pt;max-width:none;padding:0}
 figure,tr,h2,h3,.short{break-inside:avoid}
-section+section{break-before:page}
-svg{width:72%}
+section+section,section+h1,.overleaf{break-before:page}
+section+section h2:first-child,.overleaf h3:first-child{margin-top:0}
+figure{margin:.5rem 0}
+th,td{padding-top:.12rem;padding-bottom:.12rem}
+svg{width:66%}
 h2,h3{break-after:avoid}
 thead{display:table-header-group}
 .wide{overflow:visible}

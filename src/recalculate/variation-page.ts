@@ -43,10 +43,13 @@ function outcomeOnPage({ title, sentences, failures, found }: OutcomeReport, lev
     parts.push(
       figure((size) => histogramDrawing(bins, marks, title, size)),
       tableOnPage(figures, `Figures of ${title}`),
+      // Printed, an outcome takes two pages.
+      '<div class="overleaf">',
       heading(level + 1, "Which input matters"),
       tableOnPage(shares, `Parts of the variance of ${title}`),
       figure((size) => swingsDrawing(swings, { at: mean, words: `mean ${written(mean)}` }, title, written, size)),
       figure((size) => dotsDrawing(dots, across, title, size)),
+      "</div>",
     );
   }
   if (failures !== undefined) parts.push(tableOnPage(failures, `Runs of ${title} without a number`, level + 1));

@@ -32,7 +32,7 @@ interface Found {
   readonly bins: readonly Bin[];
   readonly marks: readonly Mark[];
   readonly mean: number;
-  /** Widest first. */
+  /** Those that can be seen, widest first. */
   readonly swings: readonly SwingBar[];
   readonly parts: ReportTable;
   /** The outcome of some runs over the input that matters most. */
@@ -109,6 +109,7 @@ function outcomeOf({ inputs }: Setting, { outcome, now, runs, figures, sound, fa
       ],
       mean: figures.mean.value,
       swings: [...figures.parts]
+        .filter(({ low, high }) => written(low) !== written(high))
         .sort((one, other) => Math.abs(other.high - other.low) - Math.abs(one.high - one.low))
         .map((part) => ({ name: nameOf(inputs, part.input), low: part.low, high: part.high })),
       parts: partsTable(inputs, figures, shows),

@@ -15,6 +15,9 @@ const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.mi
 const SAMPLE = "sample-workbooks/order-to-landed-cost.xlsx";
 const HEADINGS = ["input", "low", "likely", "high", "shape", "moves with"];
 
+/** A printed page has room for as many. */
+const MOST_INPUTS = 10;
+
 type Line = readonly (string | number | null)[];
 
 /** A length of 10 and a width of 4 with their product, and Tables of ranges beside them. */
@@ -27,8 +30,10 @@ async function ranged(
   const workbook = new Workbook();
   const on = workbook.addWorksheet(sheet);
   on.getCell("A1").value = 10;
+  for (let row = 2; row <= MOST_INPUTS; row++) on.getCell(`A${row}`).value = row;
   on.getCell("B1").value = 4;
   on.getCell("C1").value = { formula, result: 40 };
+  on.getCell("D1").value = { formula: "2*C1", result: 80 };
   Object.entries(tables).forEach(([table, lines], index) => {
     const ref = `E${1 + 10 * index}`;
     const columns = HEADINGS.map((heading) => ({ name: heading }));
@@ -293,6 +298,20 @@ describe.skipIf(browserMissing)("what results are known to, in a page", () => {
     await run({ runs: "100" });
     expect(await page.textContent(".known")).toContain("No run gave a number.");
     expect(await page.locator(".known svg").count()).toBe(0);
+  });
+
+  test("the report is printed on two pages of A4 for each result and one for the ranges", async () => {
+    const inputs = Array.from({ length: MOST_INPUTS }, (_, row): Line => [`Calc!A${row + 1}`, row, null, 2 * row + 20]);
+    const results = ["Calc!C1", "Calc!D1"].map((cell): Line => [cell, null, null, null, "outcome"]);
+    await given(await ranged("printed.xlsx", { Ranges: [...inputs, ...results] }, `SUM(A1:A${MOST_INPUTS})-24`));
+    await run({ runs: "300" });
+    const report = await opened.browser.newPage();
+    await report.setContent(await saved("[data-known=report]"));
+    const pdf = (await report.pdf({ preferCSSPageSize: true })).toString("latin1");
+    await report.close();
+    expect(pdf.match(/\/Type \/Page\b/g)).toHaveLength(2 * results.length + 1);
+    // 210 by 297 mm in points.
+    expect(pdf).toMatch(/\/MediaBox \[0 0 59[45][.\d]* 84[12][.\d]*\]/);
   });
 
   test("what a workbook says is shown as text and never as a part of the page", async () => {
