@@ -525,8 +525,10 @@ describe("the model of a workbook", () => {
     const file = opened(SAMPLE);
     const formulas = formulasOf(file);
     const functions = bundledFunctions();
-    const inputs = ["Inputs!B38", "DyeLoss", "Inputs!C24", "SkeinMass"].map((one) => placeOfOne(file, one, "input"));
-    const outcomes = [...placesOf(file, "Cost!J46:J52", "outcome"), placeOfOne(file, "GreasyNeeded", "outcome")];
+    const moved = ["WorstedSpinningLoss", "DyeLoss", "WoolBaseOfLot1", "SkeinMass"];
+    const inputs = moved.map((one) => placeOfOne(file, one, "input"));
+    const watched = ["BuildUp", "LandedPerSkein", "GreasyNeeded"];
+    const outcomes = watched.flatMap((one) => placesOf(file, one, "outcome"));
     const model = new Model(file, formulas, functions, inputs, outcomes);
     const everything = preparedFor(file, formulas, formulas, functions);
     expect(model.doubts).toEqual([]);
