@@ -24,7 +24,7 @@ export default tseslint.config(
     languageOptions: { parserOptions: { project: "tests/tsconfig.json", tsconfigRootDir: import.meta.dirname } },
     rules: {
       // What a worksheet shows for an error is thrown as it is: it is no fault of the program.
-      "@typescript-eslint/only-throw-error": ["error", { allow: ["CellError", "Error"] }],
+      "@typescript-eslint/only-throw-error": ["error", { allow: ["CellError", "Error", "Refusal"] }],
       "@typescript-eslint/unbound-method": ["error", { ignoreStatic: true }],
       // Excel's enumerations are plain words, and are compared with them.
       "@typescript-eslint/no-unsafe-enum-comparison": "off",

@@ -380,8 +380,8 @@ describe.each(BOOKS)("$file", ({ file, sheet, answers, refusals }) => {
 
   /** What the program that saved the book gives for a cell of it. */
   function byHand({ sheet: name, cell }: Hand): unknown {
-    const { row, column } = positionOf(cell);
-    const stored = book.sheets.find((own) => own.name === name)?.part.find(row, column);
+    const place = positionOf(cell);
+    const stored = place && book.sheets.find((own) => own.name === name)?.part.find(place.row, place.column);
     if (stored === undefined) throw new Error(`nothing stands in ${name}!${cell}`);
     return valueIn(stored.value, book.shared);
   }
