@@ -54,7 +54,7 @@ export function forgetWords(): void {
 
 function hintFor<T>(key: string, words: Vocabulary<T>): string | undefined {
   let known = hints.get(words);
-  if (known === undefined) hints.set(words, (known = new Map()));
+  if (known === undefined) hints.set(words, (known = new Map<string, string | undefined>()));
   if (known.size >= MOST_HINTED || known.has(key)) return known.get(key);
   const hint = nearest(key, words);
   known.set(key, hint);
