@@ -225,6 +225,7 @@ function ownFunctions(): readonly OwnFunction[] {
   const grid = new Grid();
   const sheet = grid.addSheet("Sheet1");
   [...LIFTED.keys()].forEach((name, index) => (sheet.getCell(index + 1, 1).formula = `${name}()`));
+  // eslint-disable-next-line @typescript-eslint/unbound-method -- it is called on the map that was asked
   const original = Map.prototype.get;
   Map.prototype.get = function (this: Map<unknown, unknown>, key: unknown) {
     const found: unknown = original.call(this, key);
@@ -265,7 +266,7 @@ function registerAll(
   }
   register(
     "TEXT",
-    lifted((received) => textOf(received as Running[], grid), oneValueEach) as (received: unknown[]) => unknown,
+    lifted((received) => textOf(received, grid), oneValueEach) as (received: unknown[]) => unknown,
   );
   register("CAUGHT", (received) => {
     const [index, height, width, value] = received as [
@@ -293,7 +294,7 @@ function textOf([value, format]: readonly Running[], { properties: { date1904 } 
   for (const one of [value, format]) if (one !== undefined && "code" in one) return one;
   const number =
     typeof given === "string" && given.trim() !== "" && !Number.isNaN(Number(given)) ? Number(given) : given;
-  const text = shownIn(String(pattern ?? ""), (number ?? 0) as number | boolean | string, { date1904 });
+  const text = shownIn(String((pattern ?? "") as string | number | boolean), (number ?? 0) as number | boolean | string, { date1904 });
   return text === undefined ? { kind: 4, code: "#VALUE!" } : { kind: 2, value: text };
 }
 
