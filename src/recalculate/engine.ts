@@ -264,10 +264,7 @@ function registerAll(
       invoke: lifted(invoke, whole) as (received: unknown[]) => unknown,
     });
   }
-  register(
-    "TEXT",
-    lifted((received) => textOf(received, grid), oneValueEach) as (received: unknown[]) => unknown,
-  );
+  register("TEXT", lifted((received) => textOf(received, grid), oneValueEach) as (received: unknown[]) => unknown);
   register("CAUGHT", (received) => {
     const [index, height, width, value] = received as [
       { value: number },
@@ -294,7 +291,7 @@ function textOf([value, format]: readonly Running[], { properties: { date1904 } 
   for (const one of [value, format]) if (one !== undefined && "code" in one) return one;
   const number =
     typeof given === "string" && given.trim() !== "" && !Number.isNaN(Number(given)) ? Number(given) : given;
-  const text = shownIn(String((pattern ?? "") as string | number | boolean), (number ?? 0) as number | boolean | string, { date1904 });
+  const text = shownIn(String(pattern ?? ""), (number ?? 0) as number | boolean | string, { date1904 });
   return text === undefined ? { kind: 4, code: "#VALUE!" } : { kind: 2, value: text };
 }
 

@@ -422,7 +422,7 @@ function dateText(section: Section, value: number, date1904: boolean): string | 
       case "a": {
         const half = hour < 12 ? "AM" : "PM";
         if (width > 3 || /m/i.test(token.text)) return half;
-        return /^a/.test(token.text) ? (half[0] as string).toLowerCase() : (half[0]);
+        return /^a/.test(token.text) ? (half[0] as string).toLowerCase() : half[0];
       }
       default:
         if (token.kind === "elapsed" || isMinutes(section, index)) {
@@ -430,7 +430,7 @@ function dateText(section: Section, value: number, date1904: boolean): string | 
         }
         if (width <= 2) return padded(month + 1, two);
         if (width === 3) return (MONTHS[month] as string).slice(0, 3);
-        return width === 5 ? (MONTHS[month] as string)[0] : (MONTHS[month]);
+        return width === 5 ? (MONTHS[month] as string)[0] : MONTHS[month];
     }
   });
   return (value < 0 && ticks > 0 ? "-" : "") + shown.join("");
