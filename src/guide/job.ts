@@ -33,7 +33,7 @@ export const STEPS: readonly Step[] = [
   },
   {
     sign: "stream",
-    title: "Reckon the quantities",
+    title: "Work out the quantities",
     sentence: "What to start with, what comes out, what is lost.",
     families: ["route"],
   },
@@ -63,7 +63,7 @@ export const STEPS: readonly Step[] = [
   },
   {
     sign: "pile",
-    title: "Reckon what it costs",
+    title: "Work out the cost",
     sentence: "Charges, landed cost, margins and stock.",
     families: ["cost", "landed", "control"],
   },
