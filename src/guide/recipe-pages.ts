@@ -55,6 +55,7 @@ function recipePage(recipe: Recipe, worked: readonly WorkedFormula[]): Page {
 <section aria-labelledby="sheet"><h2 id="sheet">In the sheet</h2>
 ${sheet.join("\n")}</section>
 <section aria-labelledby="formulas"><h2 id="formulas">The formulas</h2>
+<p>Cells and results have names, so that a formula says what it reads. Where a result fills several cells, its name is defined with a # behind the first of them: <code>=Sheet1!$F$2#</code>.</p>
 <ol class="worked-formulas">${worked.map(workedFormula).join("\n")}</ol></section>
 <section aria-labelledby="reading"><h2 id="reading">How to read it</h2><p>${escaped(reading)}</p></section>
 <p class="caution">${escaped(LAW)} Cautions: ${cautions.join(", ")}.</p>
