@@ -91,7 +91,7 @@ async function functionsMetadata(address) {
   metadata.allowErrorForDataTypeAny = true;
   // The generator adds this one; beside the other it has crashed Excel 2021, and no function here takes rich values.
   delete metadata.allowCustomDataForDataTypeAny;
-  const words = await wordLists();
+  const { words, headings } = await askedOfSources();
   // Older Excel does not know the lists and passes over them.
   metadata.enums = words.lists;
   for (const entry of metadata.functions) {
@@ -104,11 +104,16 @@ async function functionsMetadata(address) {
     for (const described of [entry, ...entry.parameters])
       described.description = described.description.replace(/\s+/g, " ");
   }
+  for (const { id, parameters } of documented)
+    for (const parameter of parameters) {
+      const taken = headings(id, parameter.name);
+      if (taken !== undefined) parameter.headings = taken;
+    }
   return metadata;
 }
 
-/** The words of every argument that takes words, asked of the sources under a runtime that stands in for Excel's. */
-async function wordLists() {
+/** The words and headings that arguments take, asked of the sources under a runtime that stands in for Excel's. */
+async function askedOfSources() {
   const functions = new Map();
   class CellError {
     /** @param {string} code @param {string} message */
@@ -124,8 +129,8 @@ async function wordLists() {
   for (const [name, json] of constants) stage[name] = JSON.parse(json);
   Object.assign(globalThis, stage);
   try {
-    const { wordListsOfSources } = await tsImport("./word-lists.ts", import.meta.url);
-    return await wordListsOfSources(documented, functions);
+    const asked = await tsImport("./asked-of-sources.ts", import.meta.url);
+    return await asked.askedOfSources(documented, functions);
   } finally {
     for (const name of Object.keys(stage)) Reflect.deleteProperty(globalThis, name);
   }

@@ -64,23 +64,15 @@ export function wordLists(
   return { lists, of: (functionId, argument) => idOf.get(`${functionId} ${argument}`) };
 }
 
-/** The same for the functions of src, which the build loads into `functions` through the runtime that it has set. */
-export async function wordListsOfSources(
-  documented: readonly DocumentedFunction[],
-  functions: ReadonlyMap<string, Implementation>,
-): Promise<WordLists> {
-  await import("../functions/index");
-  return wordLists(documented, functions);
-}
-
-type Cells = Parameters<Implementation>;
+/** The arguments of a call as the host hands them over. */
+export type CallCells = Parameters<Implementation>;
 
 /** Every function with all the calls of it that the examples come to. */
-function exampleCalls(
+export function exampleCalls(
   documented: readonly DocumentedFunction[],
   functions: ReadonlyMap<string, Implementation>,
-): [DocumentedFunction, Cells[]][] {
-  const calls = new Map<string, Cells[]>(documented.map(({ id }) => [id, []]));
+): [DocumentedFunction, CallCells[]][] {
+  const calls = new Map<string, CallCells[]>(documented.map(({ id }) => [id, []]));
   const recording = new Map(
     [...functions].map(([id, call]): [string, Implementation] => [
       id,
@@ -91,12 +83,12 @@ function exampleCalls(
     ]),
   );
   for (const { examples } of documented) for (const { formula } of examples) evaluate(formula, recording);
-  return documented.map((entry) => [entry, calls.get(entry.id) as Cells[]]);
+  return documented.map((entry) => [entry, calls.get(entry.id) as CallCells[]]);
 }
 
 function vocabulariesAsked(
   call: Implementation,
-  calls: readonly Cells[],
+  calls: readonly CallCells[],
   index: number,
   argument: string,
 ): Vocabulary<unknown>[] {

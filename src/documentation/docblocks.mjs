@@ -6,7 +6,10 @@ import ts from "typescript";
  * What the docblocks in src/functions say, as data: the one place where a function's id, description, parameters,
  * example and sources are written. The build, the guide, the table of all functions and the tests all read it from here.
  *
- * @typedef {{ name: string, optional: boolean, description: string }} DocumentedParameter
+ * @typedef {{ heading: string, synonyms: readonly string[], needed: boolean }} DocumentedHeading
+ * @typedef {{
+ *   name: string, optional: boolean, description: string, headings?: readonly DocumentedHeading[]
+ * }} DocumentedParameter   the headings are asked of the functions by the build
  * @typedef {{ formula: string, result: string, begins?: true }} DocumentedExample begins: the result has more rows
  * @typedef {{
  *   id: string, family: string, exportName: string, description: string, parameters: DocumentedParameter[],

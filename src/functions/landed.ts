@@ -73,7 +73,10 @@ export function landed(lines: any[][], charges: any[][], decimals?: any[][]): an
     if (owns.indexOf(heading) < index) refuse(at("charges", index), `"${heading}" again`, "charge it once");
     ownColumns[heading] = ownAmount;
   });
-  const traits = { adding: Object.keys(SHIPMENT_LINE), zerosAreBlank: true, named: true };
+  const traits = {
+    ...{ adding: Object.keys(SHIPMENT_LINE), zerosAreBlank: true, named: true },
+    own: Object.keys(ownColumns),
+  };
   const wanted = { ...SHIPMENT_LINE, ...ownColumns };
   const { rows: shipped, blanks, names } = tableInPlace({ lines }, wanted, traits);
   expectFooted("charges", given.length, "lines", shipped.length);

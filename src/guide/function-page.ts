@@ -1,4 +1,4 @@
-import type { DocumentedFunction } from "../documentation/docblocks.mjs";
+import type { DocumentedFunction, DocumentedHeading } from "../documentation/docblocks.mjs";
 import { code, escaped, type Page } from "./html";
 import { cautionLinks } from "./cautions";
 import { familyFile } from "./family-page";
@@ -61,8 +61,8 @@ export function functionPage(documented: DocumentedFunction, all: readonly Docum
 
 function argumentList({ parameters }: DocumentedFunction, linked: (text: string) => string): string {
   const entries = parameters.map(
-    ({ name, optional, description }) =>
-      `<dt>${code(name)}${optional ? ' <span class="optional">optional</span>' : ""}</dt><dd>${linked(description)}</dd>`,
+    ({ name, optional, description, headings }) =>
+      `<dt>${code(name)}${optional ? ' <span class="optional">optional</span>' : ""}</dt><dd>${linked(description)}${headings ? headingsShown(headings) : ""}</dd>`,
   );
   return `<dl class="arguments">${entries.join("\n")}</dl>`;
 }
@@ -71,6 +71,13 @@ function recipes(id: string): string {
   const links = recipesWith(id).map(({ file, title }) => `<li><a href="${file}">${escaped(title)}</a></li>`);
   if (links.length === 0) return "";
   return `<section aria-labelledby="recipes"><h2 id="recipes">Recipes with it</h2><ul>${links.join("")}</ul></section>`;
+}
+
+/** What the columns of an argument may be headed, with what else people call them. */
+function headingsShown(headings: readonly DocumentedHeading[]): string {
+  const said = ({ heading, synonyms, needed }: DocumentedHeading): string =>
+    `<li><b>${escaped(heading)}</b>${needed ? "" : " (may be missing)"}${synonyms.length > 0 ? `, also ${escaped(synonyms.join(", "))}` : ""}</li>`;
+  return `<details class="headings"><summary>Headings it knows</summary><ul>${headings.map(said).join("")}</ul></details>`;
 }
 
 function related({ id, family }: DocumentedFunction, all: readonly DocumentedFunction[], title: string): string {

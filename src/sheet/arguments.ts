@@ -168,6 +168,8 @@ export interface TableTraits {
   readonly needed?: readonly string[];
   /** The rows may have names: in a column headed so, or in a first column of texts. */
   readonly named?: boolean;
+  /** Columns that only this call has, because the person named them. */
+  readonly own?: readonly string[];
   /** What a column is called in this table beside its usual synonyms. */
   readonly synonyms?: FurtherSynonyms;
 }
@@ -212,6 +214,28 @@ export interface TableRow<R> {
   readonly read: () => R;
 }
 
+interface TableHeadings {
+  /** Of the columns, in the documented order. */
+  readonly own: readonly Heading[];
+  /** And of the names, where the rows may have some. */
+  readonly known: readonly Heading[];
+}
+
+/** Columns are declared once and read often. */
+const madeFor = new WeakMap<object, TableHeadings>();
+
+function headingsFor<R extends object>(columns: TableColumns<R>, traits: TableTraits): TableHeadings {
+  const named = traits.named === true;
+  const made = madeFor.get(columns);
+  if (made !== undefined && made.known.length > made.own.length === named) return made;
+  const isNeeded = (key: string): boolean =>
+    !mayBeBlank(columns[key as keyof R]) || (traits.needed ?? []).indexOf(key) >= 0;
+  const own = Object.keys(columns).map((key) => headingOf(key, isNeeded(key), traits.synonyms));
+  const headings = { own, known: named ? [...own, headingOf(NAME, false, traits.synonyms)] : own };
+  madeFor.set(columns, headings);
+  return headings;
+}
+
 /** The same table row by row, for a result in which a bad row must not spoil the rows before it. */
 export function tableRows<R extends object>(
   argument: Named,
@@ -220,11 +244,11 @@ export function tableRows<R extends object>(
 ): TableRow<R>[] {
   const [name, cells] = nameOf(argument);
   const keys = Object.keys(columns) as (keyof R & string)[];
-  const isNeeded = (key: string): boolean =>
-    !mayBeBlank(columns[key as keyof R]) || (traits.needed ?? []).indexOf(key) >= 0;
-  const own = keys.map((key) => headingOf(key, isNeeded(key), traits.synonyms));
-  const known = traits.named === true ? [...own, headingOf(NAME, false, traits.synonyms)] : own;
-  tellHeadings(name, known);
+  const { own, known } = headingsFor(columns, traits);
+  tellHeadings(
+    name,
+    known.filter(({ key }) => (traits.own ?? []).indexOf(key) < 0),
+  );
   const filled = withoutBlankEnd(cells);
   if (filled.length === 0) refuse(name, "blank", `must hold the columns ${keys.map(spoken).join(", ")}`);
   expectRows(name, filled.length);

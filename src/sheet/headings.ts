@@ -15,6 +15,8 @@ export interface Heading {
   readonly synonyms: readonly string[];
   /** Must the table have it? */
   readonly needed: boolean;
+  /** Key and synonyms as headings are compared. */
+  readonly plain: { readonly own: string; readonly others: readonly string[] };
 }
 
 /** Synonyms of keys that hold in one table only. */
@@ -23,7 +25,17 @@ export type FurtherSynonyms = Readonly<Record<string, readonly string[]>>;
 export function headingOf(key: string, needed: boolean, further: FurtherSynonyms = {}): Heading {
   const own = plainHeading(key);
   const words = [...(HEADING_SYNONYMS[key] ?? []), ...(further[key] ?? [])];
-  return { key, needed, synonyms: words.filter((word, place) => word !== own && words.indexOf(word) === place) };
+  const synonyms = words.filter((word, place) => word !== own && words.indexOf(word) === place);
+  return { key, needed, synonyms, plain: { own, others: synonyms.map(plainHeading) } };
+}
+
+const listHeadings = new Map<string, Heading>();
+
+/** The heading of a list, which is made once; lists are read often. */
+export function listHeading(key: string): Heading {
+  let heading = listHeadings.get(key);
+  if (heading === undefined) listHeadings.set(key, (heading = headingOf(key, true)));
+  return heading;
 }
 
 type Listener = (argument: string, headings: readonly Heading[]) => void;
@@ -41,6 +53,7 @@ export function tellHeadings(argument: string, headings: readonly Heading[]): vo
 
 /** The column of names, of a table whose rows may have some; its heading may be any that no figures stand under. */
 export const NAME = "name";
+export const NAMES = headingOf(NAME, false);
 
 /**
  * Reads the first row as headings where it is one: words in all its cells, of which at least one is a heading of this
@@ -54,8 +67,8 @@ export function headingsIn(
   const first = cells[0] as Cell[];
   const places = isAllWords(first) ? claimed(name, first, headings) : undefined;
   const missing = headings.filter(({ key, needed }) => needed && !places?.has(key));
+  refuseTurned(name, cells, headings, places === undefined ? 0 : places.size);
   if (places !== undefined && missing.length === 0) return places;
-  refuseTurned(name, cells, headings);
   refuseTitle(name, cells, headings);
   if (places === undefined) return undefined;
   return refuse(
@@ -74,7 +87,7 @@ function claimed(
   const seen = first.map(plainHeading);
   const places = new Map<string, number>();
   const taken = new Set<number>();
-  const take = (key: string, words: readonly string[]): void => {
+  const take = ({ key }: Heading, words: readonly string[]): void => {
     const found = placesUnder(words, seen).filter((place) => !taken.has(place));
     if (found.length > 1) refuse(name, `headed ${clipped(first)}`, `${spoken(key)} must stand once`);
     for (const place of found) {
@@ -82,8 +95,8 @@ function claimed(
       taken.add(place);
     }
   };
-  for (const { key } of headings) take(key, [key]);
-  for (const { key, synonyms } of headings) if (!places.has(key)) take(key, synonyms);
+  for (const heading of headings) take(heading, [heading.plain.own]);
+  for (const heading of headings) if (!places.has(heading.key)) take(heading, heading.plain.others);
   if (places.size === 0) return undefined;
   refuseMisspelt(
     name,
@@ -104,22 +117,25 @@ function refuseMisspelt(
   first.forEach((written, place) => {
     if (taken.has(place)) return;
     const heading = plainHeading(written);
-    for (const { key, synonyms } of headings) {
-      const near = [spoken(key), ...synonyms].find((word) => isMisspelt(heading, plainHeading(word)));
+    for (const { key, plain } of headings) {
+      const near = [spoken(key), ...plain.others].find((word) => isMisspelt(heading, word));
       if (near !== undefined) refuse(name, `headed "${shortened(written.trim())}"`, `write ${near}, or another word`);
     }
   });
 }
 
-/** Do the headings stand below each other in the first column, each before its own figures? */
-function refuseTurned(name: string, cells: Cells, headings: readonly Heading[]): void {
-  const column = cells.map(([cell]) => (typeof cell === "string" ? plainHeading(cell) : ""));
+/** Do more headings stand below each other in the first column, each before its own figures, than in the first row? */
+function refuseTurned(name: string, cells: Cells, headings: readonly Heading[], across: number): void {
+  const column = cells.slice(0, MOST_COLUMNS).map(([cell]) => (typeof cell === "string" ? plainHeading(cell) : ""));
   const found = headings.filter((heading) => placesOf(heading, column).length > 0);
-  if (found.length < 2 || (cells[0] as Cell[]).length < 2) return;
+  if (found.length < 2 || found.length <= across || (cells[0] as Cell[]).length < 2) return;
   if (headings.every((heading) => !heading.needed || found.indexOf(heading) >= 0)) {
     refuse(name, "headed down its first column", "must have its headings in the first row: TRANSPOSE turns it");
   }
 }
+
+/** A longer first column is one of data, and is not looked through. */
+const MOST_COLUMNS = 100;
 
 /** So many rows of title may stand above a table before nobody takes them for its title. */
 const MOST_TITLES = 6;
@@ -164,7 +180,7 @@ export function columnUnder(
   if (place === undefined || others.length > 0) return undefined;
   const [
     named = first.findIndex((_, at) => at !== place && below.every((row) => isBlank(row[at]) || isText(row[at]))),
-  ] = placesOf(headingOf(NAME, false), seen).filter((at) => at !== place);
+  ] = placesOf(NAMES, seen).filter((at) => at !== place);
   return {
     figures: below.map((row) => [row[place]]),
     rowNames: named < 0 ? undefined : below.map((row) => (isText(row[named]) ? row[named].trim() : "")),
@@ -173,20 +189,20 @@ export function columnUnder(
 }
 
 /** The columns under a heading; its own name goes before its synonyms. */
-export function placesOf({ key, synonyms }: Heading, seen: readonly string[]): number[] {
-  const own = placesUnder([key], seen);
-  return own.length > 0 ? own : placesUnder(synonyms, seen);
+export function placesOf({ plain }: Heading, seen: readonly string[]): number[] {
+  const own = placesUnder([plain.own], seen);
+  return own.length > 0 ? own : placesUnder(plain.others, seen);
 }
 
 /** The columns under one of some words as they are written, or else in the plural. */
 function placesUnder(words: readonly string[], seen: readonly string[]): number[] {
-  const wanted = words.map(plainHeading);
-  const under = (...endings: string[]): number[] =>
-    seen
-      .map((heading, place) => (wanted.some((word) => endings.some((end) => heading === word + end)) ? place : -1))
-      .filter((place) => place >= 0);
-  const exact = under("");
-  return exact.length > 0 ? exact : under("s", "es");
+  const exact: number[] = [];
+  const plural: number[] = [];
+  seen.forEach((heading, place) => {
+    if (words.indexOf(heading) >= 0) exact.push(place);
+    else if (words.some((word) => heading === `${word}s` || heading === `${word}es`)) plural.push(place);
+  });
+  return exact.length > 0 ? exact : plural;
 }
 
 /** Without case, without a unit or percent in brackets at the end; "By-product" is "by product". */

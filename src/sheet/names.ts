@@ -1,7 +1,7 @@
 import { refuse, shortened } from "../trade/refusal";
 import { accepts, list, nameOf, readItem, sameLength, withoutBlankEnd, type Named } from "./arguments";
 import { inReadingOrder, isBlank, isOmitted, shown, type Cell, type Cells, type Result, type Results } from "./cells";
-import { clipped, columnUnder, headingOf, NAME, plainHeading, refuseTotal, spoken, tellHeadings } from "./headings";
+import { clipped, columnUnder, listHeading, NAMES, plainHeading, refuseTotal, spoken, tellHeadings } from "./headings";
 import { mayBeBlank, readsAsNumber, type Kind } from "./kinds";
 import { finite } from "./lift";
 import { entriesStandIn } from "./places";
@@ -124,8 +124,8 @@ export interface NamedList {
  */
 export function namedList(argument: Named, kind: Kind<unknown>, heading: string): NamedList {
   const [name, cells] = nameOf(argument);
-  const own = headingOf(heading, true);
-  tellHeadings(name, [own, headingOf(NAME, false)]);
+  const own = listHeading(heading);
+  tellHeadings(name, [own, NAMES]);
   const { figures, rowNames, columnNames } = columnUnder(withoutBlankEnd(cells), own) ?? block(argument, kind);
   const items = inReadingOrder(figures);
   const across = figures.length === 1 && items.length > 1;

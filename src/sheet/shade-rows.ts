@@ -2,7 +2,7 @@ import { refuse } from "../trade/refusal";
 import { nameOf, type Column, type Named } from "./arguments";
 import { isBlank, type Cell, type Cells } from "./cells";
 import { errorIn } from "./errors";
-import { clipped, headingOf, NAME, plainHeading, placesOf, refuseTotal, tellHeadings } from "./headings";
+import { clipped, headingOf, NAMES, plainHeading, placesOf, refuseTotal, tellHeadings } from "./headings";
 import { anyNumber } from "./kinds";
 import { block, type Along } from "./names";
 
@@ -73,10 +73,12 @@ function readShade<T>(row: readonly Cell[], place: string, read: ShadeReader<T>,
 }
 
 const LAB = ["L*", "a*", "b*"].map((axis) => headingOf(axis, true));
+const WAVELENGTHS = { ...headingOf("or wavelengths in nm", true), synonyms: ["400", "400 nm", "R400"] };
+const SHADE_HEADINGS = [...LAB, WAVELENGTHS, NAMES];
 
 function shadeRows(argument: Named): ShadeRows {
   const [name, cells] = nameOf(argument);
-  tellHeadings(name, [...LAB, headingOf(NAME, false)]);
+  tellHeadings(name, SHADE_HEADINGS);
   if (isHeadingRow(cells[0] as Cell[]) && cells.length > 1) return underHeadings(name, cells);
   const { figures, rowNames } = block(argument, anyNumber);
   return { name, figures, names: rowNames, grid: undefined, above: 0 };
@@ -120,10 +122,7 @@ function underHeadings(name: string, [headings, ...rows]: Cells): ShadeRows {
   const places = grid ? bands.map(({ place }) => place) : lab.map(([place]) => place as number);
   const isText = (cell: Cell): boolean => typeof cell === "string" && !isBlank(cell.trim());
   const others = seen.map((_, place) => place).filter((place) => places.indexOf(place) < 0);
-  const [named = others.filter((place) => rows.some((row) => isText(row[place])))[0]] = placesOf(
-    headingOf(NAME, false),
-    plain,
-  );
+  const [named = others.filter((place) => rows.some((row) => isText(row[place])))[0]] = placesOf(NAMES, plain);
   return {
     name,
     figures: rows.map((row) => places.map((place) => row[place])),

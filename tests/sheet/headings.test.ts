@@ -1,15 +1,20 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { plainHeading } from "../../src/sheet/headings";
-import { HEADING_SYNONYMS } from "../../src/tables/headings";
+import { headingsTaken } from "../../src/build/headings-taken";
+import { documentedFunctions, type DocumentedHeading } from "../../src/documentation/docblocks.mjs";
+import * as schedule from "../../src/functions/schedule";
 import { cost, drafting, control, landed, route } from "../support/families";
+import { sourceFunctions } from "../support/functions";
 
 type Row = readonly (string | number)[];
 interface Case {
+  /** Function and argument. */
   readonly what: string;
-  readonly headings: readonly string[];
   readonly rows: readonly Row[];
   readonly call: (table: unknown[][]) => unknown[][];
+  /** Has the result a row for each row of the table, below its own headings? */
+  readonly placed: boolean;
 }
 
 const STAGES: readonly Row[] = [
@@ -17,73 +22,124 @@ const STAGES: readonly Row[] = [
   ["comb", 0.05, 0.1825, 0.06],
   ["spin", 0.04, 0.17, 0],
 ];
+const PRICED: readonly Row[] = STAGES.map((row, place) => [
+  ...[...row, 2.5, "per in", 0.85, 100, 12],
+  ...["", place === 1 ? 40 : "", place === 2 ? 300 : "", place === 0 ? 1.1 : ""],
+]);
+const LINES: readonly Row[] = [
+  [1000, 50, 0.2, 500],
+  [2000, 30, 0.1, 300],
+  [500, 12, 0.4, 90],
+];
+const plainly = (rows: readonly Row[]) => rows.map((row) => [...row]);
+const SPREADS: readonly Row[] = [
+  ["scour", 0.02, "", "", 0.05],
+  ["spin", "", 0.005, "", 0.1],
+];
+/** Every table that any function takes, in the documented order of its columns. */
 const CASES: readonly Case[] = [
+  { what: "ROUTE stages", rows: STAGES, call: (table) => route.route([[1000]], table, [["made"]]), placed: true },
   {
-    what: "ROUTE",
-    headings: ["stage", "loss", "regain out", "by-product"],
-    rows: STAGES,
-    call: (table) => route.route([[1000]], table, [["made"]]),
-  },
-  {
-    what: "ROUTECOST",
-    headings: ["stage", "loss", "regain out", "by-product", "by-product price", "basis", "rate", "minimum", "fixed"],
-    rows: STAGES.map((row) => [...row, 2.5, "per in", 0.85, 100, 12]),
+    what: "ROUTECOST stages",
+    rows: PRICED,
     call: (table) => cost.routeCost([[1000]], table, [["made"]], [[4.2]]),
+    // The material has a row before them.
+    placed: false,
   },
   {
-    what: "DRAFTPLAN",
-    headings: ["doublings", "draft", "waste"],
+    what: "COSTSPREAD stages",
+    rows: PRICED.map((row) => row.map((cell, place) => (place === 9 ? "" : cell))),
+    call: (table) => cost.costSpread([[1000]], table, plainly(SPREADS), [["made"]], [[4.2]]),
+    placed: false,
+  },
+  {
+    what: "COSTSPREAD spreads",
+    rows: SPREADS,
+    call: (table) => cost.costSpread([[1000]], plainly(PRICED), table, [["made"]], [[4.2]]),
+    placed: false,
+  },
+  {
+    what: "QUOTES quotes",
+    rows: [
+      ["A", "per in", 2, 50, 10, 300, 5, 0.02, 0.1],
+      ["B", "per out", 1.9, "", 100, "", 0, 0.05, ""],
+      ["C", "per lot", 400, "", "", 500, 20, 0, 0.16],
+    ],
+    call: (table) => cost.quotes([[1000]], table, [[9]]),
+    placed: false,
+  },
+  {
+    what: "DRAFTPLAN passages",
     rows: [
       [8, 7.5, 0.01],
       [6, 8, 0],
+      [4, 9, ""],
     ],
     call: (table) => drafting.draftPlan([[20]], [["ktex"]], table),
+    placed: true,
   },
-  {
-    what: "LANDED lines",
-    headings: ["value", "mass", "volume", "quantity"],
-    rows: [
-      [1000, 50, 0.2, 500],
-      [2000, 30, 0.1, 300],
-    ],
-    call: (table) => landed.landed(table, [[100, "mass"]]),
-  },
+  { what: "LANDED lines", rows: LINES, call: (table) => landed.landed(table, [[100, "mass"]]), placed: true },
   {
     what: "LANDED charges",
-    headings: ["amount", "basis"],
     rows: [
       [100, "value"],
       [55.55, "mass"],
+      [20, "equal"],
     ],
-    call: (table) =>
-      landed.landed(
-        [
-          [1000, 50, 0.2, 500],
-          [2000, 30, 0.1, 300],
-        ],
-        table,
-      ),
+    call: (table) => landed.landed(plainly(LINES), table),
+    placed: false,
   },
   {
-    what: "EXCHANGE",
-    headings: ["date", "from", "to", "rate"],
+    what: "EXCHANGE rates",
     rows: [
       [45000, "EUR", "USD", 1.1],
       [45010, "EUR", "USD", 1.2],
+      [45020, "GBP", "USD", 1.3],
     ],
-    call: (table) => landed.exchange([[100]], [["EUR"]], [["USD"]], [[45005]], table),
+    call: (table) =>
+      landed.exchange([[100], [30], [50]], [["EUR"], ["EUR"], ["GBP"]], [["USD"]], [[45005], [45015], [45030]], table),
+    placed: false,
   },
   {
-    what: "STOCKLEDGER",
-    headings: ["quantity", "unit cost"],
+    what: "STOCKLEDGER events",
     rows: [
-      [10, 4],
-      [-3, ""],
-      [5, 6],
+      [10, 4, "", ""],
+      [-3, "", "", ""],
+      ["", "", -2, "write-down"],
+      [5, 6, "", ""],
     ],
     call: (table) => control.stockLedger(table, [["fifo"]]),
+    placed: true,
+  },
+  {
+    what: "TIMEPLAN tasks",
+    rows: [
+      ["card", 5, ""],
+      ["comb", 3, "card"],
+      ["spin", 10, "card, comb"],
+    ],
+    call: (table) => schedule.timePlan(table, [[46083]], [["from"]]),
+    placed: true,
   },
 ];
+
+const taken = headingsTaken(documentedFunctions(), sourceFunctions);
+const headingsOf = (what: string): readonly DocumentedHeading[] => {
+  const [id, argument] = what.split(" ") as [string, string];
+  return (taken(id, argument) ?? []).filter(({ heading, needed }) => needed || heading !== "name");
+};
+/** A table has several columns of figures; a list has one, and shades have theirs in shade-rows.test.ts. */
+const isTable = (what: string): boolean => {
+  const headings = headingsOf(what);
+  return headings.length > 1 && headings.every(({ heading }) => heading !== "L*");
+};
+
+test("every table of every function is among the cases", () => {
+  const tables = documentedFunctions().flatMap(({ id, parameters }) =>
+    parameters.map(({ name }) => `${id} ${name}`).filter(isTable),
+  );
+  expect(CASES.map(({ what }) => what).sort()).toEqual(tables.sort());
+});
 
 const sayings = ["%s", "%s (EUR)", "%s [kg]", " %s ", "%s %"];
 
@@ -97,17 +153,33 @@ function said(call: () => unknown): string {
   throw new Error("it was not refused");
 }
 
-/** The message of a refused call, or of the first row that is in error. */
+const NO_ERROR = "it gave figures";
+
+/** The message of a refused call, or of the first cell that is in error. */
 function outcomeOf(call: () => unknown[][]): string {
   try {
-    return String((call()[1]?.[0] as { message?: string } | undefined)?.message);
+    const errors = call()
+      .flat()
+      .filter((cell) => typeof cell === "object" && cell !== null);
+    return (errors[0] as { message?: string } | undefined)?.message ?? NO_ERROR;
   } catch (thrown) {
     return (thrown as Error).message;
   }
 }
 
-describe.each(CASES)("$what", ({ headings, rows, call }) => {
-  const plain = call(rows.map((row) => [...row]));
+describe.each(CASES)("$what", ({ what, rows, call, placed }) => {
+  const known = headingsOf(what);
+  const named =
+    taken(...(what.split(" ") as [string, string]))?.some(({ heading, needed }) => heading === "name" && !needed) ===
+    true;
+  const headings = known.map(({ heading }) => heading);
+  const plain = call(plainly(rows));
+  const blank = fc.constantFrom<unknown>(null, undefined, "");
+
+  test("without headings stands in the order of the headings that it knows", () => {
+    for (const row of rows) expect(row).toHaveLength(headings.length);
+    expect(call([headings, ...plainly(rows)])).toEqual(plain);
+  });
 
   test("columns by heading, in any order, among others, in any spelling", () => {
     const others = ["remark", "checked by"];
@@ -122,38 +194,137 @@ describe.each(CASES)("$what", ({ headings, rows, call }) => {
     );
   });
 
-  test("in the trade's other words", () => {
-    for (const [place, heading] of headings.entries()) {
-      const key = heading.replace(/[ -]/g, "_");
-      for (const synonym of HEADING_SYNONYMS[key] ?? []) {
-        const head = headings.map((own, at) => (at === place ? synonym : own));
-        expect(call([head, ...rows.map((row) => [...row])]), synonym).toEqual(plain);
+  test("in the trade's other words, in the plural, and all of them at once", () => {
+    for (const [place, { synonyms }] of known.entries()) {
+      for (const synonym of synonyms) {
+        for (const written of [synonym, `${synonym} (EUR/kg)`, `${synonym}s`]) {
+          const head = headings.map((own, at) => (at === place ? written : own));
+          expect(call([head, ...plainly(rows)]), written).toEqual(plain);
+        }
       }
     }
+    const last = known.map(({ heading, synonyms }) => synonyms[synonyms.length - 1] ?? heading);
+    expect(call([last, ...plainly(rows)])).toEqual(plain);
   });
 
   test("a heading that stands twice, or a needed one that is missing, is refused with what was seen", () => {
-    const twice = [...headings, headings[0]];
-    expect(said(() => call([twice, ...rows.map((row) => [...row, row[0]])]))).toMatch(
-      new RegExp(`headed ${headings[0]}.*${headings[0]} must stand once`),
-    );
-    const without = said(() => call([headings.slice(1), ...rows.map((row) => row.slice(1))]));
-    expect(without).toMatch(/headed .*is missing|wide|must be|blank/);
+    for (const [place, { heading, needed }] of known.entries()) {
+      expect(said(() => call([[...headings, heading], ...rows.map((row) => [...row, row[place]])]))).toContain(
+        `${heading} must stand once`,
+      );
+      if (!needed) continue;
+      const without = (row: readonly unknown[]): unknown[] => [...row.filter((_, at) => at !== place), "note"];
+      const message = said(() =>
+        call([
+          without([...headings])
+            .slice(0, -1)
+            .concat("remark"),
+          ...rows.map(without),
+        ]),
+      );
+      // Where no heading is left, it is a table without headings, and a wrong one.
+      expect(message).toMatch(
+        known.length > 2 ? new RegExp(`headed .*${heading}.* is missing`) : /headed|is text|must/,
+      );
+    }
+  });
+
+  test("a heading that is only misspelt is no remark", () => {
+    known.forEach(({ heading }, place) => {
+      if (heading.length < 6) return;
+      const wrong = `${heading.slice(0, 3)}${heading.slice(4)}`;
+      const head = headings.map((own, at) => (at === place ? wrong : own));
+      expect(said(() => call([head, ...plainly(rows)]))).toMatch(/is headed|is missing/);
+    });
   });
 
   test("a first row of data is never taken for headings", () => {
     // A blank among words, a number or a date among them: such a row is read as data, and then it is wrong.
-    for (const odd of ["", 7, 45000]) {
-      const first = headings.map((heading, place) => (place === headings.length - 1 ? odd : heading));
-      expect(outcomeOf(() => call([first, ...rows.map((row) => [...row])]))).toMatch(/is text|blank|not a|must be/);
-    }
-    expect(call(rows.map((row) => [...row]))).toEqual(plain);
+    fc.assert(
+      fc.property(
+        fc.shuffledSubarray(headings, { minLength: headings.length }),
+        fc.nat(headings.length - 1),
+        fc.constantFrom<unknown>("", null, undefined, " ", 7, 0.5, 45000, true),
+        (words, place, odd) => {
+          const first = words.map((word, at) => (at === place ? odd : word));
+          const order = words.map((word) => headings.indexOf(word));
+          const body = rows.map((row) => order.map((at) => row[at]));
+          expect(outcomeOf(() => call([first, ...body]))).not.toBe(NO_ERROR);
+        },
+      ),
+      { numRuns: 40 },
+    );
   });
 
-  test("a totals row is refused by its name", () => {
-    for (const word of ["Total", "sum", "In all", "Grand total", "TOTALS:"]) {
-      const total = headings.map((_, place) => (place === 0 ? word : 1));
-      expect(said(() => call([headings, ...rows, total].map((row) => [...row])))).toContain("is a totals row");
+  test("nor is any row of it passed over: each says something", () => {
+    rows.forEach((_, place) => {
+      const fewer = rows.filter((_row, at) => at !== place);
+      let outcome: unknown;
+      try {
+        outcome = call(plainly(fewer));
+      } catch (thrown) {
+        outcome = thrown;
+      }
+      expect(outcome).not.toEqual(plain);
+    });
+  });
+
+  test("blank rows are left out wherever they stand, and stay blank where the result has a row for each", () => {
+    fc.assert(
+      fc.property(
+        fc.array(fc.boolean(), { minLength: 8, maxLength: 8 }),
+        fc.boolean(),
+        fc.infiniteStream(blank),
+        (blanks, headed, stream) => {
+          const spare = (): unknown[] => headings.map(() => stream.next().value);
+          const waiting = plainly(rows);
+          const table: unknown[][] = [];
+          // Some before, between and after.
+          for (const isBlank of blanks) {
+            if (isBlank) table.push(spare());
+            else if (waiting.length > 0) table.push(waiting.shift() as unknown[]);
+          }
+          table.push(...waiting);
+          const got = call(headed ? [headings, ...table] : table);
+          expect(got.filter((row) => row.some((cell) => cell !== ""))).toEqual(plain);
+          if (!placed) return;
+          const last = table.reduce((sofar, row, at) => (row.some((cell) => !isNothing(cell)) ? at : sofar), 0);
+          table.slice(0, last + 1).forEach((row, at) => {
+            expect((got[at + 1] as unknown[]).every((cell) => cell === "")).toBe(row.every(isNothing));
+          });
+        },
+      ),
+      { numRuns: 40 },
+    );
+  });
+
+  test("a title above, or the headings in the first column, are refused by saying so", () => {
+    const title = headings.map((_, place) => (place === 0 ? "Order 2231" : null));
+    const [needed] = known.filter((one) => one.needed);
+    if (needed)
+      expect(said(() => call([title, headings, ...plainly(rows)]))).toMatch(/above the headings; begin with.* row 2/);
+    const turned = headings.map((heading, place) => [heading, ...rows.map((row) => row[place])]);
+    expect(said(() => call(turned))).toContain("TRANSPOSE");
+  });
+
+  test("a totals row is refused by its name, in whatever language the book is kept", () => {
+    for (const word of ["Total", "sum", "In all", "Grand total", "TOTALS:", "Summe", "Gesamtsumme", "Somme"]) {
+      for (const place of headings.keys()) {
+        const total = headings.map((_, at) => (at === place ? word : 1));
+        expect(said(() => call([headings, ...plainly(rows), total]))).toContain("is a totals row");
+        expect(said(() => call([...plainly(rows), total]))).toContain("is a totals row");
+      }
+    }
+  });
+
+  test("names come along, in a column headed so or in the first, and come back in the result", () => {
+    if (!named) return;
+    const names = rows.map((_, place) => `No. ${place + 1} of the lot`);
+    const headed = [["Item", ...headings], ...rows.map((row, place) => [names[place], ...row])];
+    const results = [call(headed), ...(what === "LANDED charges" ? [] : [call(headed.slice(1))])];
+    for (const got of results) {
+      for (const name of names) expect(got.flat().some((cell) => String(cell).startsWith(name))).toBe(true);
+      expect(numbersIn(got)).toEqual(numbersIn(plain).filter((_, at) => what !== "DRAFTPLAN passages" || at % 7 > 0));
     }
   });
 
@@ -161,6 +332,14 @@ describe.each(CASES)("$what", ({ headings, rows, call }) => {
     expect(said(() => call([[...headings]]))).toContain("is headings only");
   });
 });
+
+function isNothing(cell: unknown): boolean {
+  return cell === "" || cell === null || cell === undefined;
+}
+
+function numbersIn(rows: unknown[][]): unknown[] {
+  return rows.flat().filter((cell) => typeof cell === "number");
+}
 
 test("blank rows stay blank at their place and change nothing", () => {
   const filled = [
@@ -189,10 +368,10 @@ test("a last row that is the sum of those above, in two columns of amounts, is r
   );
 });
 
-test("no synonym stands for two columns, and none is another column's own name", () => {
-  for (const { headings } of CASES) {
-    const words = headings.flatMap((heading) => [heading, ...(HEADING_SYNONYMS[heading.replace(/[ -]/g, "_")] ?? [])]);
-    const plain = words.map(plainHeading);
-    expect(plain.filter((word, place) => plain.indexOf(word) !== place)).toEqual([]);
+test("no word stands for two columns of one table, but where one of them has taken its own name", () => {
+  for (const { what } of CASES) {
+    const known = headingsOf(what);
+    const words = known.flatMap(({ heading, synonyms }) => [heading, ...synonyms]).map(plainHeading);
+    expect(words.filter((word, place) => words.indexOf(word) !== place)).toEqual([]);
   }
 });
