@@ -249,7 +249,7 @@ describe("the recalc command", () => {
     const file = written("reported.xlsx", stored(15, 31, 45));
     command("recalc", file, "--report", place("report.html"));
     const page = readFileSync(place("report.html"), "utf8");
-    expect(page).toMatch(/<td>Calc<\/td><td>B2<\/td>.*<td>31<\/td><td>30<\/td>/);
+    expect(page).toMatch(/<td class="unbroken">B2<\/td>.*<td class="number">31<\/td><td class="number">30<\/td>/);
     command("recalc", file, "--report", place("report.xlsx"));
     const report = textsOf(place("report.xlsx"));
     expect(report["xl/sharedStrings.xml"]).toContain("reported.xlsx");

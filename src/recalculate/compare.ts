@@ -1,6 +1,7 @@
 import { addressOf } from "./addresses";
 import type { Book } from "./book";
 import { cellsIn, type Result } from "./calculation";
+import type { Described } from "./described";
 import { errorInFile, valueIn } from "./stored-text";
 import type { StoredCell } from "./sheet-part";
 import { CellError, rowsOf, type Outcome, type Value } from "./values";
@@ -15,6 +16,8 @@ export interface Difference {
   readonly message: string;
   /** Native: both engines give this same other value, so the saved one is stale. */
   readonly sure?: true;
+  /** For a report. */
+  readonly described?: Described;
 }
 
 export interface Comparison {

@@ -287,11 +287,11 @@ const oneValueEach = () => false;
 
 /** The engine's TEXT lacks conditions, elapsed times and narrow numbers. */
 function textOf([value, format]: readonly Running[], { properties: { date1904 } }: Grid): Running {
-  const [given, pattern] = [value, format].map((one) => cellOf(one as Running));
+  const [given, pattern] = [value, format].map((one) => cellOf(one as Running) as string | number | boolean | null);
   for (const one of [value, format]) if (one !== undefined && "code" in one) return one;
   const number =
     typeof given === "string" && given.trim() !== "" && !Number.isNaN(Number(given)) ? Number(given) : given;
-  const text = shownIn(String(pattern ?? ""), (number ?? 0) as number | boolean | string, { date1904 });
+  const text = shownIn(String(pattern ?? ""), number ?? 0, { date1904 });
   return text === undefined ? { kind: 4, code: "#VALUE!" } : { kind: 2, value: text };
 }
 

@@ -375,8 +375,9 @@ const DAYS = ["Sunday", "Monday", "Tuesday", "Wednesday", "Thursday", "Friday", 
 const SECONDS_A_DAY = 86_400;
 /** The sheet's number of 31 December 9999, the last day there is. */
 const LAST_DAY = 2_958_465;
-const DAYS_TO_1904 = 1_462;
-const FIRST_DAY_OF_1970 = 25_569;
+/** The sheet's number of 1 January 1970, and how many days later the calendar from 1904 begins (ECMA-376 part 1, 18.17.4.1). */
+export const FIRST_DAY_OF_1970 = 25_569;
+export const DAYS_TO_1904 = 1_462;
 
 function dateText(section: Section, value: number, date1904: boolean): string | undefined {
   const elapsed = section.some(({ kind }) => kind === "elapsed");

@@ -49,6 +49,9 @@ export function main(typed: string[], startedIn: string): Promise<number> {
       const copy = copyOf(file);
       if (copy !== undefined) refuseSameFile(copy, file, out ?? copy);
       if (report !== undefined) refuseSameFile(path(report), file, report);
+      if (report !== undefined && copy !== undefined && path(report) === copy) {
+        throw new Complaint(`--report and the copy would be one file, ${report}`);
+      }
     }
     const host = hostIn(options.for);
     const tolerance = toleranceIn(options.tolerance);
@@ -62,6 +65,7 @@ export function main(typed: string[], startedIn: string): Promise<number> {
       ...(set.length > 0 ? { set } : {}),
       ...(options["one-engine"] ? { oneEngine: true } : {}),
       ...(strict ? { strict } : {}),
+      ...(report === undefined ? {} : { described: true }),
     });
     const limits = { ...LIMITS, seconds: secondsIn(options.seconds) };
     const told = resume === undefined ? undefined : new ToldBefore(path(resume), resume, exitCode);
@@ -88,7 +92,10 @@ export function main(typed: string[], startedIn: string): Promise<number> {
     }
     if (resume !== undefined) console.error(`${resume}: ${jobs.length} done, ${workbooks.length - jobs.length} before`);
     if (out !== undefined) tellWritten(out, kept[0] as Recalculated);
-    if (report !== undefined) await (await import("./report")).writeReport(path(report), kept);
+    if (report !== undefined) {
+      const [asked] = workbooks.map((workbook) => jobOf(workbook));
+      await (await import("./report")).writeReport(path(report), kept, asked);
+    }
     return code;
   });
 }

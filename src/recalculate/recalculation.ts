@@ -9,6 +9,7 @@ import { afterChange, type Before, type Change } from "./change";
 import type { EndCode } from "./children";
 import { Complaint } from "./command-line";
 import { compared, isReproduced, type Difference } from "./compare";
+import { describing, type Described } from "./described";
 import { digestOf, failed, VERSION } from "./failed";
 import { packed } from "./packing";
 import { readersAmong } from "./readers";
@@ -35,6 +36,8 @@ export interface Job {
   readonly oneEngine?: boolean;
   /** Do native formulas count as differences and faults, where they are surely wrong? */
   readonly strict?: boolean;
+  /** Is each cell told with its headings and its number format, for a report? */
+  readonly described?: boolean;
 }
 
 /** A cell and what is to be said of it. */
@@ -42,6 +45,7 @@ export interface Remark {
   readonly sheet: string;
   readonly cell: string;
   readonly message: string;
+  readonly described?: Described;
 }
 
 export interface NotRecalculated extends Remark {
@@ -75,6 +79,8 @@ export interface Recalculated {
   /** Formulas without a saved value, worked out from nothing. */
   readonly neverCalculated: number;
   readonly seconds: number;
+  /** For a report: formulas that depend on the clock or on chance. */
+  readonly moving?: readonly Remark[];
   /** Why no native formula with a saved value was worked out again. */
   readonly nativeUnjudged?: string;
   /** Why there is no result at all. */
@@ -128,29 +134,44 @@ function judged(job: Job): Recalculated {
   }
 
   const counts = ({ formula: { calls }, fault }: Result) => fault !== undefined && (calls || strict);
+  const told = new Set(verdicts.flatMap(({ formula, taken }) => (taken === undefined ? [] : [formula])));
+  const described = job.described === true ? describing(book, formulas) : <One>(found: readonly One[]) => [...found];
   return {
     workbook: called,
     digest: digestOf(bytes),
     version: VERSION,
     formulas: formulas.length,
     cells,
-    differences,
-    unreproduced,
-    recalculated,
-    notRecalculated: kept.map(({ formula, why }) => ({ ...remarkOn(formula, why), formula: `=${formula.typed}` })),
-    faults: verdicts.filter(counts).map(({ formula, fault }) => remarkOn(formula, fault ?? "")),
-    taken: verdicts.flatMap((verdict) =>
-      verdict.taken === undefined || counts(verdict)
-        ? []
-        : [remarkOn(verdict.formula, `${verdict.taken}; the saved value was taken`)],
+    differences: described(differences),
+    unreproduced: described(unreproduced),
+    recalculated: described(recalculated),
+    notRecalculated: described(
+      kept.map(({ formula, why }) => ({ ...remarkOn(formula, why), formula: `=${formula.typed}` })),
+    ),
+    faults: described(verdicts.filter(counts).map(({ formula, fault }) => remarkOn(formula, fault ?? ""))),
+    taken: described(
+      verdicts.flatMap((verdict) =>
+        verdict.taken === undefined || counts(verdict)
+          ? []
+          : [remarkOn(verdict.formula, `${verdict.taken}; the saved value was taken`)],
+      ),
     ),
     passedOver: passedOver + formulas.length - verdicts.length,
     engines: two ? 2 : 1,
     neverCalculated,
     seconds: Math.round(performance.now() - started) / 1000,
+    ...(job.described === true
+      ? {
+          moving: described(
+            formulas.filter((one) => one.volatile && !told.has(one)).map((one) => remarkOn(one, MOVING)),
+          ),
+        }
+      : {}),
     ...(oursOnly === undefined ? {} : { nativeUnjudged: oursOnly }),
   };
 }
+
+const MOVING = "it depends on the clock or on chance";
 
 const NO_CHANGE: Change = { results: [], affected: new Set(), kept: [] };
 

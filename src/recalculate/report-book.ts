@@ -1,6 +1,7 @@
 import { openBook } from "./book";
 import { inOrder, packed } from "./packing";
-import type { ReportTable, Shows } from "./report-page";
+import { DAYS_TO_1904, isDateFormat } from "./number-format";
+import { isOfNumbers, type InFormat, type ReportTable, type Shows } from "./report-page";
 import { writeWhole } from "./recalculation";
 import { countSharedStrings } from "./shared-strings";
 import { isCalculated, settleWorkbook } from "./stored-form";
@@ -44,7 +45,7 @@ export function reportSheet(workbook: Workbook, name: string, frozen = 0): Sheet
   return sheet;
 }
 
-/** Writes a table from a cell on and gives the row below it. */
+/** Writes a table from a cell on and gives the row below it. The columns have their widths by then. */
 export function tableOnSheet(sheet: Sheet, from: number, table: ReportTable, left = 1): number {
   const { title, columns, rows, note } = table;
   let row = from;
@@ -53,30 +54,75 @@ export function tableOnSheet(sheet: Sheet, from: number, table: ReportTable, lef
     cell.value = title;
     cell.style = { font: typed({ bold: true, size: 12 }) };
   }
-  columns.forEach(({ heading, shows }, index) => {
+  columns.forEach((column, index) => {
     const cell = sheet.getCell(row, left + index);
-    cell.value = heading;
+    cell.value = column.heading;
     cell.style = {
       font: typed({ bold: true }),
       border: { bottom: { style: "medium" } },
-      alignment: { wrapText: true, vertical: "bottom", horizontal: shows === undefined ? "left" : "right" },
+      alignment: {
+        wrapText: true,
+        vertical: "bottom",
+        horizontal: isOfNumbers(column) ? "right" : "left",
+        ...apart(columns, index),
+      },
     };
   });
+  const widthOf = (index: number) => sheet.getColumn(left + index).width ?? WIDTHS[0] ?? 0;
+  const heading = Math.max(...columns.map((column, index) => linesOf(column.heading, widthOf(index))));
+  if (heading > 1) sheet.getRow(row).height = ROW_HEIGHT * heading;
   for (const values of rows) {
     row++;
     values.forEach((value, index) => {
       const cell = sheet.getCell(row, left + index);
-      cell.value = value;
+      cell.value = typeof value === "object" ? dayNumber(value) : value;
+      const isText = typeof value === "string" || typeof value === "boolean";
       cell.style = {
         font: typed({}),
         border: { bottom: { style: "hair" } },
-        alignment: { vertical: "top", wrapText: typeof value === "string" },
+        alignment: {
+          vertical: "top",
+          wrapText: typeof value === "string",
+          ...(isText && columns[index]?.figures ? { horizontal: "right" } : {}),
+          ...apart(columns, index),
+        },
         ...(typeof value === "number" ? { numFmt: formatOf(columns[index]?.shows) } : {}),
+        ...(typeof value === "object" ? { numFmt: value.format } : {}),
       };
     });
+    const lines = Math.max(
+      ...values.map((value, index) => (typeof value === "string" ? linesOf(value, widthOf(index)) : 1)),
+    );
+    if (lines > 1) sheet.getRow(row).height = ROW_HEIGHT * Math.min(lines, MOST_LINES);
   }
   if (note === undefined) return row + 2;
   return sentenceOnSheet(sheet, row + 1, note, { italic: true, size: 9 }) + 1;
+}
+
+/** Words keep away from figures to their left. */
+function apart(columns: ReportTable["columns"], index: number): { horizontal?: "left"; indent?: number } {
+  const [before, own] = [columns[index - 1], columns[index]];
+  return before && own && isOfNumbers(before) && !isOfNumbers(own) ? { horizontal: "left", indent: 1 } : {};
+}
+
+/** So many lines of a cell are shown on paper; the cell itself holds all. */
+const MOST_LINES = 6;
+
+/** How many lines a text takes, broken at its words where there are any. */
+function linesOf(text: string, width: number): number {
+  let lines = 1;
+  let used = 0;
+  for (const word of text.split(" ")) {
+    if (used > 0 && used + 1 + word.length > width) [lines, used] = [lines + 1, 0];
+    used += word.length + (used > 0 ? 1 : 0);
+    while (used > width) [lines, used] = [lines + 1, used - width];
+  }
+  return lines;
+}
+
+/** This workbook counts its days from 1900. */
+function dayNumber({ value, format, date1904 = false }: InFormat): number {
+  return date1904 && isDateFormat(format) ? value + DAYS_TO_1904 : value;
 }
 
 interface Font {
@@ -108,23 +154,6 @@ function formatOf(shows: Shows | undefined): string {
   if (shows === undefined) return "General";
   const { decimals, percent = false } = shows;
   return `#,##0${decimals > 0 ? `.${"0".repeat(decimals)}` : ""}${percent ? "%" : ""}`;
-}
-
-/** Wide enough for what is in a column, within reason. */
-export function widen(sheet: Sheet, tables: readonly ReportTable[], most = 60): void {
-  const widths: number[] = [];
-  for (const { columns, rows } of tables) {
-    columns.forEach(({ heading, shows }, index) => {
-      const longest =
-        shows === undefined ? Math.max(...rows.slice(0, 500).map((row) => String(row[index]).length), 0) : 11;
-      // A heading may break at its words.
-      const words = Math.max(...heading.split(" ").map(({ length }) => length));
-      widths[index] = Math.max(widths[index] ?? 8, Math.min(most, Math.max(longest, words) + 2));
-    });
-  }
-  widths.forEach((width, index) => {
-    sheet.getColumn(index + 1).width = width;
-  });
 }
 
 /** The workbook's bytes, in the state in which a program shows its values as they are. */

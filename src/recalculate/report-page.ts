@@ -1,3 +1,4 @@
+import { generalText, shownIn } from "./number-format";
 import { encoded } from "./xml";
 
 /** A table of a report, for a page and for a sheet. */
@@ -5,6 +6,8 @@ export interface ReportTable {
   readonly title?: string;
   readonly columns: readonly Column[];
   readonly rows: readonly (readonly Shown[])[];
+  /** May it be broken over two pages, however short it is? */
+  readonly breaks?: boolean;
   /** Its words may be long and without a space: they are broken anywhere. */
   readonly long?: boolean;
   /** What is said below it. */
@@ -15,6 +18,10 @@ export interface Column {
   readonly heading: string;
   /** How its numbers are shown; a column of words has none. */
   readonly shows?: Shows;
+  /** Do its figures have formats of their own? */
+  readonly figures?: boolean;
+  /** Are its words never broken? */
+  readonly unbroken?: boolean;
 }
 
 export interface Shows {
@@ -23,7 +30,14 @@ export interface Shows {
   readonly percent?: boolean;
 }
 
-export type Shown = string | number | boolean;
+/** A number as a cell of a workbook shows it. */
+export interface InFormat {
+  readonly value: number;
+  readonly format: string;
+  readonly date1904?: boolean;
+}
+
+export type Shown = string | number | boolean | InFormat;
 
 /**
  * Ink on paper: everything is told by place, length and words, so that a print in black and white and an eye that sees
@@ -47,7 +61,7 @@ th,td{padding:.22rem .7rem .22rem 0;text-align:left;vertical-align:top;border-bo
 .long td{overflow-wrap:anywhere;min-width:4.5em}
 thead th{border-bottom:2px solid var(--ink);vertical-align:bottom}
 .number{text-align:right}
-td.number{white-space:nowrap}
+td.number,td.unbroken{white-space:nowrap}
 figure{margin:1rem 0}
 svg{display:block;width:100%;height:auto}
 .narrow{display:none;max-width:27rem}
@@ -62,16 +76,22 @@ section+section h2:first-child,.overleaf h3:first-child{margin-top:0}
 figure{margin:.5rem 0}
 th,td{padding-top:.12rem;padding-bottom:.12rem}
 svg{width:66%}
-h2,h3{break-after:avoid}
+h2,h3,h3+.small{break-after:avoid}
 thead{display:table-header-group}
 .wide{overflow:visible}
 }`;
 
+/** A sheet of paper on its side, for tables of many columns. */
+const LYING = `
+@page{size:A4 landscape;margin:14mm}
+body{max-width:80rem}
+@media print{body{font-size:9pt}}`;
+
 /** A page that stands by itself: no script, nothing loaded. */
-export function pageOf(title: string, body: string): string {
+export function pageOf(title: string, body: string, { lying = false }: { lying?: boolean } = {}): string {
   return `<!DOCTYPE html>
 <html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width"><title>${encoded(title)}</title>
-<style>${STYLE}</style></head>
+<style>${STYLE}${lying ? LYING : ""}</style></head>
 <body>
 ${body}
 </body></html>
@@ -83,12 +103,14 @@ const SHORT = 25;
 
 /** Wide tables scroll by themselves, with the keyboard too; the label says what scrolls. */
 export function tableOnPage(
-  { title, columns, rows, long = false, note }: ReportTable,
+  { title, columns, rows, breaks = false, long = false, note }: ReportTable,
   label = title ?? "Table",
   level = 3,
 ): string {
-  const cell = (tag: "th" | "td", text: string, { shows }: Column) =>
-    `<${tag}${shows === undefined ? "" : ' class="number"'}>${encoded(text)}</${tag}>`;
+  const cell = (tag: "th" | "td", text: string, column: Column) => {
+    const kind = isOfNumbers(column) ? ' class="number"' : column.unbroken ? ' class="unbroken"' : "";
+    return `<${tag}${kind}>${encoded(text)}</${tag}>`;
+  };
   const heads = columns.map((column) => cell("th", column.heading, column));
   const lines = rows.map((row) => {
     const cells = columns.map((column, index) => cell("td", shownAs(row[index] ?? "", column.shows), column));
@@ -96,7 +118,7 @@ export function tableOnPage(
   });
   return [
     ...(title === undefined ? [] : [`<h${level}>${encoded(title)}</h${level}>`]),
-    `<div class="wide${rows.length <= SHORT ? " short" : ""}${long ? " long" : ""}" tabindex="0" role="region" aria-label="${encoded(label)}"><table><thead><tr>${heads.join("")}</tr></thead><tbody>`,
+    `<div class="wide${rows.length <= SHORT && !breaks ? " short" : ""}${long ? " long" : ""}" tabindex="0" role="region" aria-label="${encoded(label)}"><table><thead><tr>${heads.join("")}</tr></thead><tbody>`,
     ...lines,
     "</tbody></table>",
     ...(note === undefined ? [] : [`<p class="small">${encoded(note)}</p>`]),
@@ -104,8 +126,13 @@ export function tableOnPage(
   ].join("\n");
 }
 
+export function isOfNumbers({ shows, figures = false }: Column): boolean {
+  return shows !== undefined || figures;
+}
+
 /** A number as its column shows it, with a thin space at the thousands. */
 export function shownAs(value: Shown, shows: Shows | undefined): string {
+  if (typeof value === "object") return shownIn(value.format, value.value, value) ?? generalText(value.value);
   if (typeof value !== "number" || shows === undefined) return String(value);
   const { decimals, percent = false } = shows;
   const [whole = "", ...rest] = Math.abs(percent ? 100 * value : value)

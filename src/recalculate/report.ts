@@ -1,75 +1,120 @@
 import { basename } from "node:path";
-import { writeWhole, type Recalculated } from "./recalculation";
-import { newWorkbook, reportSheet, tableOnSheet, widen, writeReportBook } from "./report-book";
-import { pageOf, tableOnPage, type ReportTable, type Shown } from "./report-page";
+import { writeWhole, type Job, type Recalculated } from "./recalculation";
+import { newWorkbook, reportSheet, sentenceOnSheet, tableOnSheet, writeReportBook } from "./report-book";
+import { pageOf, tableOnPage, type ReportTable } from "./report-page";
+import { counted, findingsTable, KINDS, MEANINGS, workingPaper, type Kind, type WorkingPaper } from "./working-paper";
+import { encoded } from "./xml";
 
 /** Writes a report for reading and filing: a page, or a workbook to sort and filter. */
-export async function writeReport(file: string, results: readonly Recalculated[]): Promise<void> {
-  const tables = { summary: summaryOf(results), cells: cellsOf(results) };
-  if (/\.html$/i.test(file)) writeWhole(file, onPage(tables));
-  else await writeBook(file, tables);
+export async function writeReport(
+  file: string,
+  results: readonly Recalculated[],
+  asked: Partial<Job> = {},
+  written = new Date(),
+): Promise<void> {
+  const papers = results.map((result) => workingPaper(result, asked, written));
+  if (/\.html$/i.test(file)) writeWhole(file, onPage(papers));
+  else await writeBook(file, papers);
 }
 
-interface Tables {
-  readonly summary: ReportTable;
-  readonly cells: ReportTable;
+const TITLE = "Recalculation";
+
+function onPage(papers: readonly WorkingPaper[]): string {
+  const overview = papers.length > 1 ? `${tableOnPage(overviewOf(papers))}\n` : "";
+  return pageOf(TITLE, `<h1>${TITLE}</h1>\n${overview}${papers.map(paperOnPage).join("\n")}`, { lying: true });
 }
 
-function cellsOf(results: readonly Recalculated[]): ReportTable {
-  const rows = results.flatMap(({ workbook, error, faults, taken, differences }): Shown[][] => [
-    ...(error === undefined ? [] : [[workbook, "", "", "", "", "", error]]),
-    ...[...faults, ...taken].map(({ sheet, cell, message }) => [workbook, sheet, cell, "", "", "", message]),
-    ...differences.map(({ sheet, cell, formula, saved, now, message }) => [
-      workbook,
-      sheet,
-      cell,
-      formula,
-      saved ?? "(nothing)",
-      now ?? "(nothing)",
-      message,
-    ]),
-  ]);
-  const headings = ["Workbook", "Sheet", "Cell", "Formula", "Saved", "Now", "Message"];
-  return { columns: headings.map((heading) => ({ heading })), rows, long: true };
-}
-
-function summaryOf(results: readonly Recalculated[]): ReportTable {
-  const counted = { decimals: 0 };
+function overviewOf(papers: readonly WorkingPaper[]): ReportTable {
   return {
-    columns: [
-      { heading: "Workbook" },
-      { heading: "Cells compared", shows: counted },
-      { heading: "Cells that differ", shows: counted },
-      { heading: "Formulas not compared", shows: counted },
-      { heading: "Result" },
-    ],
-    rows: results.map(({ workbook, cells, passedOver, differences, error }) => [
-      basename(workbook),
-      cells,
-      differences.length,
-      passedOver,
-      error ?? (differences.length > 0 ? "differs" : "as saved"),
-    ]),
+    columns: [{ heading: "Workbook" }, { heading: "Result" }],
+    rows: papers.map(({ title, facts }) => [title, facts.find(([label]) => label === "Result")?.[1] ?? ""]),
   };
 }
 
-function onPage({ summary, cells }: Tables): string {
-  const found =
-    cells.rows.length === 0
-      ? "<p>Every cell holds what its formula gives.</p>"
-      : tableOnPage({ ...cells, title: "Cell by cell" });
-  return pageOf("Recalculation", `<h1>Recalculation</h1>\n${tableOnPage(summary)}\n${found}`);
+/** What is longer is for the workbook, which can be sorted and filtered. */
+const MOST_ON_PAGE = 2_000;
+
+function paperOnPage({ title, facts, compared, notCompared, totals, findings }: WorkingPaper): string {
+  const kinds = (Object.keys(KINDS) as Kind[]).filter((kind) => findings.some((one) => one.kind === kind));
+  return [
+    `<section>\n<h2>${encoded(title)}</h2>`,
+    tableOnPage({ columns: [{ heading: "" }, { heading: "" }], rows: facts, long: true }).replace(
+      /<thead>.*?<\/thead>/,
+      "",
+    ),
+    ...listed("What was compared", compared),
+    ...listed("What was not", notCompared),
+    ...(findings.length > 0 ? [tableOnPage(totals)] : []),
+    ...kinds.map((kind) => {
+      const own = findings.filter((one) => one.kind === kind);
+      const rest = own.length - MOST_ON_PAGE;
+      const table = findingsTable(own.slice(0, MOST_ON_PAGE), { withKind: false });
+      const note = rest > 0 ? `${counted(rest, "line")} more: --report with .xlsx holds all.` : undefined;
+      return `<h3>${encoded(KINDS[kind].replace(/^./, (first) => first.toUpperCase()))}</h3>\n<p class="small">${encoded(MEANINGS[kind])}</p>\n${tableOnPage({ ...table, ...(note === undefined ? {} : { note }) })}`;
+    }),
+    "</section>",
+  ].join("\n");
 }
 
-async function writeBook(file: string, { summary, cells }: Tables): Promise<void> {
+function listed(title: string, sentences: readonly string[]): string[] {
+  if (sentences.length === 0) return [];
+  return [`<h3>${title}</h3>`, `<ul>${sentences.map((sentence) => `<li>${encoded(sentence)}</li>`).join("")}</ul>`];
+}
+
+/** A sheet that says what was done, and one with all findings to filter. */
+async function writeBook(file: string, papers: readonly WorkingPaper[]): Promise<void> {
   const workbook = await newWorkbook();
-  for (const [name, table] of [
-    ["Summary", summary],
-    ["Cells", cells],
-  ] as const) {
-    const sheet = reportSheet(workbook, name, 1);
-    tableOnSheet(sheet, 1, table);
-    widen(sheet, [table]);
+  const summary = reportSheet(workbook, "Summary");
+  let row = sentenceOnSheet(summary, 1, TITLE, { bold: true, size: 16 });
+  for (const { title, facts, compared, notCompared, totals, findings } of papers) {
+    row = sentenceOnSheet(summary, row + 1, title, { bold: true, size: 14 });
+    for (const [label, words] of facts) row = sentenceOnSheet(summary, row, `${label}: ${words}`);
+    row = listOnSheet(summary, row, "What was compared", compared);
+    row = listOnSheet(summary, row, "What was not", notCompared);
+    if (findings.length > 0) row = tableOnSheet(summary, row + 1, totals);
   }
+  const kinds = Object.keys(KINDS) as Kind[];
+  row = listOnSheet(
+    summary,
+    row,
+    "What the findings mean",
+    kinds
+      .filter((kind) => papers.some(({ findings }) => findings.some((one) => one.kind === kind)))
+      .map((kind) => `${KINDS[kind]}: ${MEANINGS[kind]}`),
+  );
+
+  const sheet = reportSheet(workbook, "Findings", 1);
+  const several = papers.length > 1;
+  const tables = papers.map(({ findings }) => findingsTable(findings, { withKind: true }));
+  const [{ columns } = findingsTable([], { withKind: true })] = tables;
+  const table: ReportTable = {
+    columns: several ? [{ heading: "Workbook" }, ...columns] : columns,
+    rows: tables.flatMap(({ rows }, index) =>
+      rows.map((cells) => (several ? [basename(papers[index]?.title ?? ""), ...cells] : cells)),
+    ),
+  };
+  [...(several ? [WORKBOOK_WIDTH] : []), ...FINDING_WIDTHS].forEach((width, index) => {
+    sheet.getColumn(index + 1).width = width;
+  });
+  tableOnSheet(sheet, 1, table);
+  sheet.pageSetup.orientation = "landscape";
+  sheet.pageSetup.printTitlesRow = "1:1";
+  sheet.autoFilter = { from: { row: 1, col: 1 }, to: { row: table.rows.length + 1, col: table.columns.length } };
   await writeReportBook(file, workbook);
+}
+
+/** Finding, sheet, cell, row, column, formula, saved, now, difference, per cent, remark. */
+const FINDING_WIDTHS = [14, 12, 7, 20, 20, 34, 18, 18, 12, 9, 28];
+const WORKBOOK_WIDTH = 18;
+
+function listOnSheet(
+  sheet: Parameters<typeof sentenceOnSheet>[0],
+  from: number,
+  title: string,
+  sentences: readonly string[],
+): number {
+  if (sentences.length === 0) return from;
+  let row = sentenceOnSheet(sheet, from + 1, title, { bold: true, size: 12 });
+  for (const sentence of sentences) row = sentenceOnSheet(sheet, row, sentence);
+  return row;
 }

@@ -1,6 +1,7 @@
 import type { Book } from "./book";
 import { formulasOf } from "./calculation";
 import { Complaint } from "./command-line";
+import { DAYS_TO_1904, FIRST_DAY_OF_1970 } from "./number-format";
 import { placeOfOne, type Place } from "./places";
 import { storedValue } from "./stored-text";
 import type { Value } from "./values";
@@ -55,6 +56,3 @@ function valueOf(typed: string, { date1904 }: Book): Value {
 }
 
 const MILLISECONDS_A_DAY = 86_400_000;
-/** The sheet's number of 1 January 1970, and how many days later the calendar from 1904 begins (ECMA-376 part 1, 18.17.4.1). */
-const FIRST_DAY_OF_1970 = 25_569;
-const DAYS_TO_1904 = 1_462;

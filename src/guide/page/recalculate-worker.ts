@@ -44,7 +44,7 @@ async function answerTo(asked: Asked): Promise<Answer> {
   await keepFile(asked.job.file, asked.bytes);
   switch (asked.task) {
     case "open": {
-      const result = recalculate(asked.job);
+      const result = recalculate({ ...asked.job, described: true });
       if (result.error !== undefined) return { error: result.error };
       const book = openBook(asked.bytes, asked.job.called);
       return {
@@ -55,7 +55,7 @@ async function answerTo(asked: Asked): Promise<Answer> {
       };
     }
     case "change": {
-      const result = recalculate(asked.job);
+      const result = recalculate({ ...asked.job, described: true });
       return result.error === undefined ? { result } : { error: result.error };
     }
     case "copy":
