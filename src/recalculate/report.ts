@@ -20,7 +20,7 @@ export async function writeReport(
 const TITLE = "Recalculation";
 
 function onPage(papers: readonly WorkingPaper[]): string {
-  const overview = papers.length > 1 ? `${tableOnPage(overviewOf(papers))}\n` : "";
+  const overview = papers.length > 1 ? `${tableOnPage(overviewOf(papers), "Workbooks")}\n` : "";
   return pageOf(TITLE, `<h1>${TITLE}</h1>\n${overview}${papers.map(paperOnPage).join("\n")}`, { lying: true });
 }
 
@@ -34,13 +34,13 @@ function overviewOf(papers: readonly WorkingPaper[]): ReportTable {
 /** What is longer is for the workbook, which can be sorted and filtered. */
 const MOST_ON_PAGE = 2_000;
 
-function paperOnPage({ title, facts, compared, notCompared, totals, findings }: WorkingPaper): string {
+function paperOnPage({ title: called, facts, compared, notCompared, totals, findings }: WorkingPaper): string {
   const kinds = (Object.keys(KINDS) as Kind[]).filter((kind) => findings.some((one) => one.kind === kind));
   return [
-    `<section>\n<h2>${encoded(title)}</h2>`,
-    tableOnPage({ columns: [{ heading: "" }, { heading: "" }], rows: facts, long: true }).replace(
-      /<thead>.*?<\/thead>/,
-      "",
+    `<section>\n<h2>${encoded(called)}</h2>`,
+    ...listed(
+      "The file and the work",
+      facts.map(([label, words]) => `${label}: ${words}`),
     ),
     ...listed("What was compared", compared),
     ...listed("What was not", notCompared),
@@ -50,7 +50,12 @@ function paperOnPage({ title, facts, compared, notCompared, totals, findings }: 
       const rest = own.length - MOST_ON_PAGE;
       const table = findingsTable(own.slice(0, MOST_ON_PAGE), { withKind: false });
       const note = rest > 0 ? `${counted(rest, "line")} more: --report with .xlsx holds all.` : undefined;
-      return `<h3>${encoded(KINDS[kind].replace(/^./, (first) => first.toUpperCase()))}</h3>\n<p class="small">${encoded(MEANINGS[kind])}</p>\n${tableOnPage({ ...table, ...(note === undefined ? {} : { note }) })}`;
+      const title = KINDS[kind].replace(/^./, (first) => first.toUpperCase());
+      return [
+        `<h3>${encoded(title)}</h3>`,
+        `<p class="small">${encoded(MEANINGS[kind])}</p>`,
+        tableOnPage({ ...table, ...(note === undefined ? {} : { note }) }, title),
+      ].join("\n");
     }),
     "</section>",
   ].join("\n");
