@@ -101,6 +101,7 @@ test("two valid values are known for every argument that broadcasts, but for tho
   const spindles = ["SPINDLESPEED twist_unit", "ROLLSPEED twist_unit"];
   // A ring of so many inches or metres is none.
   const rings = ["TRAVELLERSPEED diameter_unit", "SPINDLELIMIT diameter_unit"];
+  // A reel of so many yards or kilometres is none either.
   expect(without).toEqual([
     "DESIGNATE plies",
     ...spindles,
@@ -110,6 +111,7 @@ test("two valid values are known for every argument that broadcasts, but for tho
     ...rings,
     "SKEINREMAINDER regain_now",
     "SKEINREMAINDER regain_standard",
+    "REELTURNS circumference_unit",
   ]);
 });
 

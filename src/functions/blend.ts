@@ -1,6 +1,8 @@
 import * as blending from "../trade/blending";
 import * as counting from "../trade/counts";
+import { expectLosses } from "../trade/route/plausible-losses";
 import * as money from "../trade/money";
+import { at, refuse } from "../trade/refusal";
 import { list, listOr, one, oneOr, sameLength } from "../sheet/arguments";
 import {
   blankIs,
@@ -21,6 +23,15 @@ import { alongside, eachAlong, likeList, namedList, withNames, figuresOf } from 
 import { asColumn, inPlaces } from "../sheet/shape";
 import { propertyLimits } from "../sheet/property-limits";
 import { expectNamesAlong, expectTurned, recipeTable } from "../sheet/recipe-table";
+
+/** Slivers on one creel; further apart are units. Common practice, no source. */
+const MOST_TIMES = 100;
+
+function expectAlike(counts: readonly number[]): void {
+  const [least, most] = [Math.min(...counts), Math.max(...counts)];
+  if (most <= MOST_TIMES * least) return;
+  refuse("counts", `${least} to ${most}`, "slivers of one creel are nearer to each other; give all in one system");
+}
 
 const oneOrTwo = numberThat("must be 1 or 2", (value) => value === 1 || value === 2);
 
@@ -68,11 +79,9 @@ export function mixNeed(recipes: any[][], quantities: any[][], losses?: any[][])
   expectNamesAlong(table, "row", { quantities }, "mass_wanted");
   const masses = list(alongside({ quantities }, notNegative, "mass_wanted", table.rows, "refused"), notNegative);
   expectTurned(table, "row", "quantities", masses.length);
-  const needed = blending.solidsNeeded(
-    table.values,
-    masses,
-    isOmitted(losses) ? [] : figuresOf({ losses }, loss, "loss"),
-  );
+  const lost = isOmitted(losses) ? [] : figuresOf({ losses }, loss, "loss");
+  expectLosses("losses", lost);
+  const needed = blending.solidsNeeded(table.values, masses, lost);
   return withNames(finiteRows([needed]), undefined, table.columns.names);
 }
 
@@ -203,12 +212,22 @@ export function layDown(
     oneOr({ step }, positive, 0.1),
     condition,
   );
+  weighed.components.forEach(({ realisedShare }, index) => expectNear(realisedShare, parts[index] as number, index));
   const rows = weighed.components.map((component, index) => weighingRow(along.names?.[index] ?? index + 1, component));
   return finiteRows([
     ["component", "kg per section", "kg in all", "realised share", "carry (kg)"],
     ...inPlaces(along.blanks, rows),
     weighingRow("total", weighed.total),
   ]);
+}
+
+/** A share off by a tenth of the blend is another blend; common practice, no source. */
+const FURTHEST_SHARE = 0.1;
+
+function expectNear(realised: number, wanted: number, index: number): void {
+  if (Math.abs(realised - wanted) <= FURTHEST_SHARE) return;
+  const made = Number(realised.toPrecision(3));
+  refuse(at("shares", index), `${wanted}, and ${made} on this scale`, "too far off: a finer step, or batch in kg");
 }
 
 function weighingRow(name: number | string, { perSection, inAll, realisedShare, carry }: blending.Weighing): Result[] {
@@ -252,6 +271,7 @@ export function sliverPlan(
   const inSystem = one({ system }, countSystem);
   if (isOmitted(counts)) one({ counts }, positive);
   const lengths = eachAlong({ counts }, positive, 1, "count", { ...along, count: recipe.length });
+  expectAlike(lengths);
   const masses = lengths.map((count) => counting.texOf(count, inSystem));
   const twice = oneOr({ passages }, oneOrTwo, 1) === 2;
   const plan = blending.sliverPlan(recipe, masses, one({ slivers }, wholeNumber), twice ? 2 : 1);

@@ -5,17 +5,14 @@ import { oneOr, optional, required } from "../sheet/arguments";
 import { finiteRows, lift } from "../sheet/lift";
 import { fibre, fibreForm, regainSchedule } from "../sheet/wool-words";
 import { wordsFor } from "../sheet/words";
-import { refuseTotal } from "../sheet/totals";
+import { refuseTotal, refuseTotalWithMean } from "../sheet/totals";
 import { likeList, namedTogether } from "../sheet/names";
 
 /** At a half the water weighs as much as the fibre, a regain of 1. */
 const moistureContent = kinds.fraction(0, 0.5, "must be 0 to 0.5 (50%), a regain of 100%");
 /** Oil and dressing on a yarn that is sold; common practice, no source. */
 const dressing = kinds.fraction(0, 0.25, "must be 0 to 0.25 (25%); 0.5% is 0.005");
-const labelDecimals = kinds.numberThat(
-  "must be a whole number from 0 to 6",
-  (value) => Number.isInteger(value) && value >= 0 && value <= 6,
-);
+const labelDecimals = kinds.wholeThat("must be a whole number from 0 to 6", (value) => value >= 0 && value <= 6);
 const blendBasis = kinds.word(wordsFor("basis", "dry", "label"));
 
 /**
@@ -140,7 +137,7 @@ export function conditioned(mass: any[][], regain_now: any[][], regain_standard:
     condition.conditionedMass,
     required({ mass }, kinds.notNegative),
     required({ regain_now }, kinds.regain),
-    required({ regain_standard }, kinds.regain),
+    required({ regain_standard }, kinds.standardRegain),
   );
 }
 
@@ -171,7 +168,7 @@ export function invoiceMass(
     required({ net }, kinds.notNegative),
     required({ sample }, kinds.positive),
     required({ sample_dry }, kinds.positive),
-    required({ regain_standard }, kinds.regain),
+    required({ regain_standard }, kinds.standardRegain),
     optional({ finish }, dressing, 0),
   );
 }
@@ -216,12 +213,13 @@ export function blendRegain(shares: any[][], regains: any[][], basis: any[][]): 
 export function labelShares(dry_masses: any[][], allowances: any[][], losses?: any[][], decimals?: any[][]): any[][] {
   const { items, first } = namedTogether<{ mass: number; allowance: number; loss: number }>({
     mass: [{ dry_masses }, kinds.notNegative, "dry_mass"],
-    allowance: [{ allowances }, kinds.regain, "allowance"],
+    allowance: [{ allowances }, kinds.standardRegain, "allowance"],
     loss: [{ losses }, kinds.share, "loss", 0],
   });
   const masses = items.map(({ mass }) => mass);
   refuseTotal("dry_masses", masses);
   const agreed = items.map(({ allowance }) => allowance);
   const lost = items.map((item) => item.loss);
+  refuseTotalWithMean("dry_masses", masses, agreed);
   return likeList(first, condition.labelShares(masses, agreed, lost, oneOr({ decimals }, labelDecimals, undefined)));
 }

@@ -18,6 +18,7 @@ import { runningRows } from "../sheet/running";
 import { columnOf, inPlaces } from "../sheet/shape";
 import { likeList, namedTogether, withNames } from "../sheet/names";
 import { wordsFor } from "../sheet/words";
+import { isCalledTotal } from "../sheet/headings";
 import { refuseTotalInBoth, refuseTotalWithMean } from "../sheet/totals";
 import { type Results } from "../sheet/cells";
 
@@ -207,6 +208,14 @@ export function overheadVariance(
 
 const OVERHEAD_VARIANCES = ["expenditure", "efficiency", "capacity", "volume", "total"] as const;
 
+/** Figures of one period; further apart they are in different units. Common practice, no source. */
+const MOST_TIMES = 100;
+
+function expectNear(name: string, value: number, beside: string, other: number): void {
+  if (value === 0 || other === 0 || (value <= MOST_TIMES * other && other <= MOST_TIMES * value)) return;
+  refuse(name, String(value), `beside ${beside} of ${other}; are both of the period and in one unit?`);
+}
+
 function overheadCells(
   budgetCost: number,
   budgetHours: number,
@@ -214,6 +223,8 @@ function overheadCells(
   actualHours: number,
   standardHours: number,
 ): number[] {
+  expectNear("standard_hours", standardHours, "actual_hours", actualHours);
+  expectNear("budget_cost", budgetCost, "actual_cost", actualCost);
   const variances = pricing.overheadVariances({ budgetCost, budgetHours, actualCost, actualHours, standardHours });
   // Below 18 decimals there is only the cut of a repeating quotient.
   return OVERHEAD_VARIANCES.map((kind) => variances[kind].toDecimalPlaces(18).toNumber());
@@ -408,6 +419,7 @@ function swingCells(label: string, low: number | undefined, high: number | undef
   if (label === "") return refuse("labels", "blank beside figures", "name the input that they belong to");
   if (low === undefined) return refuse("lows", `blank beside "${label}"`, "fill it in; a blank is not 0");
   if (high === undefined) return refuse("highs", `blank beside "${label}"`, "fill it in; a blank is not 0");
+  if (isCalledTotal([label])) refuse("labels", `"${label}"`, "leave the total out: it is no input");
   return [label, low, high, pricing.swing(low, high)];
 }
 

@@ -3,7 +3,7 @@ import * as sharing from "../trade/largest-remainder";
 import * as rounding from "../trade/rounding";
 import { list, one, oneOr, optional, required, table, tableInPlace, type TableColumns } from "../sheet/arguments";
 import { anyNumber, blankIs, blankOrZero, decimalPlaces, fraction, loss, notNegative } from "../sheet/kinds";
-import { numberThat, positive, regain as regainKind, share, text, word } from "../sheet/kinds";
+import { positive, regain as regainKind, share, text, wholeThat, word } from "../sheet/kinds";
 import { finiteRows, lift } from "../sheet/lift";
 import { PRICED_STAGE, routeDirection } from "../sheet/stages";
 import { wordsFor } from "../sheet/words";
@@ -17,10 +17,7 @@ const roundingMode = word<rounding.RoundingMode>(wordsFor("mode", "half away", "
 /** A surcharge of 1 is 1% typed whole. */
 const surchargeRate = fraction(0, 1, "must be 0 to below 1 (100%)", true);
 /** The sheet's own ROUND goes this far, and a double holds no more. */
-const roundingPlaces = numberThat(
-  "must be a whole number from -15 to 15",
-  (value) => Number.isInteger(value) && value >= -15 && value <= 15,
-);
+const roundingPlaces = wholeThat("must be a whole number from -15 to 15", (value) => value >= -15 && value <= 15);
 
 /**
  * Cost of a quantity by a price list with breaks, in the money of the rates; "all units" drops just past a break.

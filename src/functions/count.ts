@@ -1,10 +1,13 @@
 import * as counting from "../trade/counts";
+import { dayShown } from "../trade/calendar";
+import { refuse } from "../trade/refusal";
 import * as kinds from "../sheet/kinds";
-import { COUNT_SYSTEMS } from "../tables/count-systems";
+import { COUNT_SYSTEMS, type CountSystem } from "../tables/count-systems";
 import { list, listOr, one, oneOr, optional, required, sameLength } from "../sheet/arguments";
 import { finiteRows, lift } from "../sheet/lift";
 import { foldedPlies } from "../sheet/spinning";
 import { specificVolume } from "../sheet/fibre-kinds";
+import { refuseTotal } from "../sheet/totals";
 import { countSystem, lengthUnit, massUnit } from "../sheet/units";
 import { wordsFor } from "../sheet/words";
 import { alongside, figuresOf, likeList, namedList, type NamedList } from "../sheet/names";
@@ -13,10 +16,25 @@ const takeUpBasis = kinds.word(wordsFor("basis", "initial", "final"));
 const designationPart = kinds.word(wordsFor("part of a designation", ...counting.DESIGNATION_PARTS));
 const foldOrder = kinds.word(wordsFor("order", "ply/count", "count/ply", "silk"));
 const twistDirection = kinds.word(wordsFor("twist direction", "S", "Z", "t0"));
+/** A yarn finer than a microfibre is one whose count is in another unit. */
+const texOfSingle = kinds.numberBetween(0.1, 1e6, "must be 0.1 to 1000000 tex; COUNT makes tex of another count");
 /** What washing takes away, at most; common practice, no source. A 0.5 is 0.5% typed whole. */
 const shrinkage = kinds.fraction(-0.4, 0.4, "must be -0.4 to 0.4 (40%); 0.5% is 0.005");
 const washedOut = kinds.fraction(-0.4, 0.4, "must be -0.4 to 0.4 (40%); 0.5% is 0.005");
+/** A text; the number of a date is what the sheet made of a ply such as 2/12. */
+const writtenDesignation: kinds.Kind<string> = (cell, argument) => {
+  if (typeof cell === "number" && counting.canBeDate(cell)) {
+    refuse(argument, `${cell}, the date ${dayShown(cell)}`, "format the cell as text and type the ply again");
+  }
+  return kinds.text(cell, argument);
+};
 const systemNamed = (name: string) => countSystem(name, "text");
+
+/** The count of a yarn as dense as a worsted one, or of anything whose specific volume is given. */
+function yarnOf(count: number, system: CountSystem, volume: number): number {
+  const expected = volume === counting.WORSTED_SPECIFIC_VOLUME ? counting.expectSpun : counting.expectCount;
+  return expected("count", count, system);
+}
 
 /**
  * Yarn count converted from one count system to another.
@@ -33,7 +51,7 @@ const systemNamed = (name: string) => countSystem(name, "text");
  */
 export function count(value: any[][], from: any[][], to: any[][]): any[][] {
   return lift(
-    counting.convertCount,
+    (number, system, wanted) => counting.convertCount(counting.expectNoDate("value", number, system), system, wanted),
     required({ value }, kinds.positive),
     required({ from }, countSystem),
     required({ to }, countSystem),
@@ -82,7 +100,7 @@ export function designation(text: any[][], part: any[][], order?: any[][]): any[
   return lift(
     (written, wanted, inOrder) =>
       counting.partOf(counting.readDesignation(written, systemNamed, inOrder), wanted, written),
-    required({ text }, kinds.text),
+    required({ text }, writtenDesignation),
     required({ part }, designationPart),
     optional({ order }, foldOrder, undefined),
   );
@@ -123,7 +141,7 @@ export function designate(
         counting.statedTwist(plyTurns, plyDirection, "ply"),
         resultant,
       ),
-    required({ single_tex }, kinds.positive),
+    required({ single_tex }, texOfSingle),
     required({ plies }, kinds.wholeNumber),
     optional({ twist_single }, kinds.notNegative, 0),
     optional({ direction_single }, twistDirection, undefined),
@@ -151,7 +169,8 @@ export function designate(
  */
 export function plyCount(single: any[][], plies: any[][], system: any[][], takeup?: any[][], basis?: any[][]): any[][] {
   return lift(
-    counting.plyCount,
+    (count, number, words, takenUp: number, on) =>
+      counting.plyCount(counting.expectCount("single", count, words), number, words, takenUp, on),
     required({ single }, kinds.positive),
     required({ plies }, foldedPlies),
     required({ system }, countSystem),
@@ -183,7 +202,8 @@ export function singleCount(
   basis?: any[][],
 ): any[][] {
   return lift(
-    counting.singleCount,
+    (count, number, words, takenUp: number, on) =>
+      counting.singleCount(counting.expectCount("resultant", count, words), number, words, takenUp, on),
     required({ resultant }, kinds.positive),
     required({ plies }, foldedPlies),
     required({ system }, countSystem),
@@ -192,13 +212,27 @@ export function singleCount(
   );
 }
 
+/** Counts in their common system, none of another unit and without their fold at the foot. */
+function expectCounts(counts: readonly number[], system: CountSystem): void {
+  counts.forEach((count, index) => {
+    counting.expectCount(counts.length === 1 ? "counts" : `counts item ${index + 1}`, count, system);
+  });
+  refuseTotal(
+    "counts",
+    counts,
+    counts.map((count) => counting.texOf(count, system)),
+  );
+}
+
 /** The counts that are folded, as they lie, and the feeds, one a count; undefined where all are 1. */
 function components(
   counts: any[][],
+  words: CountSystem,
   feeds: any[][] | undefined,
 ): { readonly given: NamedList; readonly own: number[]; readonly lengths: number[] | undefined } {
   const given = namedList({ counts }, kinds.positive, "count");
   const own = list(given.figures, kinds.positive);
+  expectCounts(own, words);
   const lengths = listOr(alongside({ feeds }, kinds.positive, "feed", given.along), kinds.positive, undefined);
   if (lengths !== undefined) sameLength("counts", own.length, "feeds", lengths.length);
   return { given, own, lengths };
@@ -219,9 +253,10 @@ function components(
  * @see BROOKS, DAVIS-1920, TAYLOR
  */
 export function fold(counts: any[][], system: any[][], takeup?: any[][], feeds?: any[][]): any[][] {
-  const { own, lengths } = components(counts, feeds);
+  const words = one({ system }, countSystem);
+  const { own, lengths } = components(counts, words, feeds);
   const common = oneOr({ takeup }, kinds.takeUp, 0);
-  return finiteRows([[counting.fold(own, one({ system }, countSystem), common, lengths)]]);
+  return finiteRows([[counting.fold(own, words, common, lengths)]]);
 }
 
 /**
@@ -239,9 +274,10 @@ export function fold(counts: any[][], system: any[][], takeup?: any[][], feeds?:
  * @see DAVIS-1920, DEFINITION
  */
 export function foldShares(counts: any[][], system: any[][], takeup?: any[][], feeds?: any[][]): any[][] {
-  const { given, own, lengths } = components(counts, feeds);
+  const words = one({ system }, countSystem);
+  const { given, own, lengths } = components(counts, words, feeds);
   oneOr({ takeup }, kinds.takeUp, 0);
-  return likeList(given, counting.foldShares(own, one({ system }, countSystem), lengths));
+  return likeList(given, counting.foldShares(own, words, lengths));
 }
 
 /**
@@ -258,8 +294,12 @@ export function foldShares(counts: any[][], system: any[][], takeup?: any[][], f
  */
 export function foldMissing(resultant: any[][], counts: any[][], system: any[][]): any[][] {
   const given = figuresOf({ counts }, kinds.positive, "count");
-  const common = one({ system }, countSystem);
-  return lift((wanted) => counting.foldMissing(wanted, given, common), required({ resultant }, kinds.positive));
+  const words = one({ system }, countSystem);
+  expectCounts(given, words);
+  return lift(
+    (wanted) => counting.foldMissing(counting.expectCount("resultant", wanted, words), given, words),
+    required({ resultant }, kinds.positive),
+  );
 }
 
 /**
@@ -284,7 +324,8 @@ export function yarnLength(
   length_unit: any[][],
 ): any[][] {
   return lift(
-    (amount, grams, number, of, metres) => counting.metresOf(amount * grams, number, of) / metres,
+    (amount, grams, number, of, metres) =>
+      counting.metresOf(amount * grams, counting.expectCount("count", number, of), of) / metres,
     required({ mass }, kinds.notNegative),
     required({ mass_unit }, massUnit),
     required({ count }, kinds.positive),
@@ -315,7 +356,8 @@ export function yarnMass(
   mass_unit: any[][],
 ): any[][] {
   return lift(
-    (amount, metres, number, of, grams) => counting.gramsOf(amount * metres, number, of) / grams,
+    (amount, metres, number, of, grams) =>
+      counting.gramsOf(amount * metres, counting.expectCount("count", number, of), of) / grams,
     required({ length }, kinds.notNegative),
     required({ length_unit }, lengthUnit),
     required({ count }, kinds.positive),
@@ -351,15 +393,17 @@ export function skeinCount(
   regain_standard?: any[][],
 ): any[][] {
   return lift(
-    (amount, metres, weight, grams, wanted, now, standard) =>
-      counting.skeinCount(amount * metres, weight * grams, wanted, { now, standard }),
+    (amount, metres, weight, grams, wanted, now, standard) => {
+      counting.expectReeled(amount * metres, weight * grams);
+      return counting.skeinCount(amount * metres, weight * grams, wanted, { now, standard });
+    },
     required({ length }, kinds.positive),
     required({ length_unit }, lengthUnit),
     required({ mass }, kinds.positive),
     required({ mass_unit }, massUnit),
     required({ system }, countSystem),
     optional({ regain_now }, kinds.regain, undefined),
-    optional({ regain_standard }, kinds.regain, undefined),
+    optional({ regain_standard }, kinds.standardRegain, undefined),
   );
 }
 
@@ -377,7 +421,7 @@ export function skeinCount(
  */
 export function diameter(count: any[][], system: any[][], specific_volume?: any[][]): any[][] {
   return lift(
-    counting.diameter,
+    (number, words, volume: number) => counting.diameter(yarnOf(number, words, volume), words, volume),
     required({ count }, kinds.positive),
     required({ system }, countSystem),
     optional({ specific_volume }, specificVolume, counting.WORSTED_SPECIFIC_VOLUME),
@@ -398,7 +442,7 @@ export function diameter(count: any[][], system: any[][], specific_volume?: any[
  */
 export function wraps(count: any[][], system: any[][], specific_volume?: any[][]): any[][] {
   return lift(
-    counting.wraps,
+    (number, words, volume: number) => counting.wraps(yarnOf(number, words, volume), words, volume),
     required({ count }, kinds.positive),
     required({ system }, countSystem),
     optional({ specific_volume }, specificVolume, counting.WORSTED_SPECIFIC_VOLUME),
@@ -421,7 +465,8 @@ export function wraps(count: any[][], system: any[][], specific_volume?: any[][]
  */
 export function washed(count: any[][], system: any[][], length_shrink: any[][], mass_loss?: any[][]): any[][] {
   return lift(
-    counting.washedCount,
+    (number, words, shorter: number, lost: number) =>
+      counting.washedCount(counting.expectCount("count", number, words), words, shorter, lost),
     required({ count }, kinds.positive),
     required({ system }, countSystem),
     required({ length_shrink }, shrinkage),

@@ -1,12 +1,20 @@
+import * as counting from "../trade/counts";
 import * as spinning from "../trade/spinning";
+import type { CountSystem } from "../tables/count-systems";
 import { one, oneOr, optional, required, tableInPlace } from "../sheet/arguments";
-import { blankIs, positive, takeUp, wholeNumber, word } from "../sheet/kinds";
+import { blankIs, positive, takeUp, wholeNumber, wholeThat, word } from "../sheet/kinds";
 import { finiteRows, lift } from "../sheet/lift";
 import { inPlaces } from "../sheet/shape";
 import { machineWaste } from "../sheet/spinning";
 import { countSystem } from "../sheet/units";
 import { wordsFor } from "../sheet/words";
 
+/** Count of one strand that is fed. */
+const fed = (count: number, system: CountSystem): number => counting.expectCount("count_in", count, system);
+const wheelTeeth = wholeThat(
+  "must be a whole number of teeth, 8 to 400, as wheels have",
+  (value) => value >= 8 && value <= 400,
+);
 const constantKind = word<spinning.ConstantKind>(wordsFor("kind", "draft", "twist", "driven"));
 const wheelKind = word<spinning.WheelKind>(wordsFor("kind", "draft", "twist"));
 
@@ -32,7 +40,7 @@ export function rollDraft(
 ): any[][] {
   return lift(
     (front, frontRpm, back, backRpm) =>
-      spinning.expectDraft(
+      spinning.expectRollerDraft(
         "front_rpm",
         `${frontRpm} beside a back_rpm of ${backRpm}`,
         spinning.rollerDraft(front, frontRpm, back, backRpm),
@@ -76,7 +84,7 @@ export function draft(
       spinning.expectDraft(
         "count_out",
         `${countOut} ${systemOut.word} of ${countIn} ${systemIn.word}`,
-        spinning.draftBetween(countIn, systemIn, countOut, systemOut, {
+        spinning.draftBetween(fed(countIn, systemIn), systemIn, countOut, systemOut, {
           doublings: ends,
           waste: lost,
           contraction: shorter,
@@ -121,7 +129,7 @@ export function drawn(
   return lift(
     (countIn, systemIn, ratio: number, ends: number, lost: number, shorter: number, systemOut) =>
       spinning.countDrawn(
-        countIn,
+        fed(countIn, systemIn),
         systemIn,
         spinning.expectDraft("draft", String(ratio), ratio),
         systemOut ?? systemIn,
@@ -162,7 +170,7 @@ export function draftPlan(count_in: any[][], system: any[][], passages: any[][],
   const { rows, blanks, names } = tableInPlace<spinning.PlannedPassage>({ passages }, PASSAGE, PASSAGE_TRAITS);
   const unit = `(${to.word})`;
   const lines = spinning
-    .drawingPlan(one({ count_in }, positive), from, rows, to)
+    .drawingPlan(fed(one({ count_in }, positive), from), from, rows, to)
     .map((passage, index) => [
       names?.[index] ?? index + 1,
       passage.countIn,
@@ -206,11 +214,12 @@ export function changeWheel(
   kind?: any[][],
 ): any[][] {
   return lift(
-    (teeth, now, wanted, words, which) =>
-      which === "twist"
-        ? spinning.twistChangeWheel(teeth, now, wanted, words)
-        : spinning.draftChangeWheel(teeth, now, wanted, words),
-    required({ wheel }, wholeNumber),
+    (teeth, now, wanted, words, which) => {
+      const changed = which === "twist" ? spinning.twistChangeWheel : spinning.draftChangeWheel;
+      const needed = changed(teeth, counting.expectNoDate("count_now", now, words), wanted, words);
+      return spinning.expectTeeth("count_wanted", `${wanted} ${words.word} beside ${now}`, needed);
+    },
+    required({ wheel }, wheelTeeth),
     required({ count_now }, positive),
     required({ count_wanted }, positive),
     required({ system }, countSystem),
@@ -237,7 +246,7 @@ export function wheelConstant(value: any[][], wheel: any[][], kind: any[][]): an
   return lift(
     spinning.wheelConstant,
     required({ value }, positive),
-    required({ wheel }, wholeNumber),
+    required({ wheel }, wheelTeeth),
     required({ kind }, constantKind),
   );
 }

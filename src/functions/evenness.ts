@@ -1,5 +1,6 @@
 import * as counting from "../trade/counts";
 import * as spinning from "../trade/spinning";
+import type { CountSystem } from "../tables/count-systems";
 import { wholeRecipe } from "../trade/whole-recipe";
 import * as kinds from "../sheet/kinds";
 import { list, one, optional, required, type Named } from "../sheet/arguments";
@@ -7,8 +8,11 @@ import { isOmitted } from "../sheet/cells";
 import { fibreDensity, fibreMicron, fibresInYarn, leastFibres, woolMicron } from "../sheet/fibre-kinds";
 import { finiteRows, lift } from "../sheet/lift";
 import { countSystem } from "../sheet/units";
-import { refuseTotal } from "../sheet/totals";
+import { refuseTotal, refuseTotalInBoth, refuseTotalWithMean } from "../sheet/totals";
 import { eachAlong, namedList, namedTogether } from "../sheet/names";
+
+/** CV of the mass of a strand; a bundle of slubs stays below. */
+const massVariation = kinds.fraction(0, 1, "must be 0 to 1 (0% to 100%)");
 
 /**
  * Fibres in the cross-section of a yarn, from its count and the fibre diameter in micrometres.
@@ -37,20 +41,24 @@ export function fibres(
   if (!isOmitted(shares)) {
     const blend = blendOf(micron, cv, density, shares as any[][]);
     return lift(
-      (number, words) => spinning.blendedFibresInSection(counting.texOf(number, words), blend),
+      (number, words) => spinning.blendedFibresInSection(texIn(number, words), blend),
       required({ count }, kinds.positive),
       required({ system }, countSystem),
     );
   }
   return lift(
     (number, words, diameter: number, spread: number, weight: number) =>
-      spinning.fibresInSection(counting.texOf(number, words), diameter, spread, weight),
+      spinning.fibresInSection(texIn(number, words), diameter, spread, weight),
     required({ count }, kinds.positive),
     required({ system }, countSystem),
     required({ micron }, fibreMicron),
-    optional({ cv }, kinds.variation, 0),
+    optional({ cv }, kinds.diameterVariation, 0),
     optional({ density }, fibreDensity, spinning.WOOL_DENSITY),
   );
+}
+
+function texIn(count: number, system: CountSystem): number {
+  return counting.texOf(counting.expectCount("count", count, system), system);
 }
 
 function blendOf(
@@ -65,7 +73,7 @@ function blendOf(
   const along = <T>(given: Named, kind: kinds.Kind<T>, fallback: T, heading: string): T[] =>
     eachAlong(given, kind, fallback, heading, { ...components, count: parts.length });
   const diameters = along({ micron }, fibreMicron, 0, "micron");
-  const spreads = along({ cv }, kinds.variation, 0, "cv");
+  const spreads = along({ cv }, kinds.diameterVariation, 0, "cv");
   const densities = along({ density }, fibreDensity, spinning.WOOL_DENSITY, "density");
   return parts.map((share, index) => ({
     share,
@@ -89,7 +97,11 @@ function blendOf(
  * @see RIETER, NPTEL-32
  */
 export function limitCv(fibres: any[][], cv?: any[][]): any[][] {
-  return lift(spinning.limitingVariation, required({ fibres }, fibresInYarn), optional({ cv }, kinds.variation, 0));
+  return lift(
+    spinning.limitingVariation,
+    required({ fibres }, fibresInYarn),
+    optional({ cv }, kinds.diameterVariation, 0),
+  );
 }
 
 /**
@@ -107,9 +119,9 @@ export function limitCv(fibres: any[][], cv?: any[][]): any[][] {
 export function evennessIndex(cv_measured: any[][], fibres: any[][], cv?: any[][]): any[][] {
   return lift(
     spinning.indexOfIrregularity,
-    required({ cv_measured }, kinds.variation),
+    required({ cv_measured }, massVariation),
     required({ fibres }, fibresInYarn),
-    optional({ cv }, kinds.variation, 0),
+    optional({ cv }, kinds.diameterVariation, 0),
   );
 }
 
@@ -162,7 +174,7 @@ export function spinLimit(
     required({ micron }, fibreMicron),
     required({ min_fibres }, leastFibres),
     required({ system }, countSystem),
-    optional({ cv }, kinds.variation, 0),
+    optional({ cv }, kinds.diameterVariation, 0),
     optional({ density }, fibreDensity, spinning.WOOL_DENSITY),
   );
 }
@@ -180,7 +192,7 @@ export function spinLimit(
  * @see MEMORY
  */
 export function spinFineness(micron: any[][], cv: any[][]): any[][] {
-  return lift(spinning.spinningFineness, required({ micron }, woolMicron), required({ cv }, kinds.variation));
+  return lift(spinning.spinningFineness, required({ micron }, woolMicron), required({ cv }, kinds.diameterVariation));
 }
 
 /**
@@ -220,7 +232,7 @@ export function fibreCount(micron: any[][], system: any[][], density?: any[][], 
     required({ micron }, fibreMicron),
     required({ system }, countSystem),
     optional({ density }, fibreDensity, spinning.WOOL_DENSITY),
-    optional({ cv }, kinds.variation, 0),
+    optional({ cv }, kinds.diameterVariation, 0),
   );
 }
 
@@ -244,6 +256,12 @@ export function mixCount(counts: any[][], masses: any[][], system: any[][]): any
   });
   const own = items.map(({ count }) => count);
   const weights = items.map(({ mass }) => mass);
+  const words = one({ system }, countSystem);
   refuseTotal("masses", weights);
-  return finiteRows([[counting.mixtureCount(own, weights, one({ system }, countSystem))]]);
+  refuseTotalInBoth("masses", weights, own);
+  refuseTotalWithMean("masses", weights, own, (rows) => {
+    const [parts, counts] = [rows.map((row) => weights[row] as number), rows.map((row) => own[row] as number)];
+    return counting.mixtureCount(counts, parts, words);
+  });
+  return finiteRows([[counting.mixtureCount(own, weights, words)]]);
 }

@@ -10,7 +10,16 @@ import {
   woolMicron,
   woolMicronOr,
 } from "../sheet/fibre-kinds";
-import { noilShare, notNegative, positive, share, variation, vegetableMatter, wholeNumber, word } from "../sheet/kinds";
+import {
+  diameterVariation,
+  noilShare,
+  notNegative,
+  positive,
+  share,
+  vegetableMatter,
+  wholeNumber,
+  word,
+} from "../sheet/kinds";
 import { finiteRows, lift } from "../sheet/lift";
 import { wordsFor } from "../sheet/words";
 import { refuseTotalWithMean } from "../sheet/totals";
@@ -51,7 +60,7 @@ export function blendMicron(
   const { items } = namedTogether<{ mass: number; micron: number; cv: number }>({
     mass: [{ masses }, notNegative, "mass"],
     micron: [{ microns }, micronOfComponent, "micron"],
-    cv: [{ cvs }, variation, "cv", 0],
+    cv: [{ cvs }, diameterVariation, "cv", 0],
   });
   const parts = items.map(({ mass }) => mass);
   const diameters = items.map(({ micron }) => micron);
@@ -172,7 +181,11 @@ export function balesToCore(
   bales?: any[][],
 ): any[][] {
   return lift(
-    wool.balesToCore,
+    (between, within, cores, error, z: number, lot) =>
+      wool.expectBales(
+        error,
+        wool.balesToCore(between, within, cores, wool.expectError(error, between, within), z, lot),
+      ),
     required({ sd_between }, notNegative),
     required({ sd_within }, notNegative),
     required({ cores_per_bale }, wholeNumber),

@@ -30,11 +30,25 @@ const dutyRule = word<pricing.DutyRule>(wordsFor("rule", "sum", "higher", "lower
 const dutyRate = fraction(0, 1, "must be at most 1 (100%); a higher duty is two lines");
 /** A fee or a premium above a tenth of the value is a percent typed whole. */
 const smallRate = percentOf(0.1, "must be at most 0.1 (10%)");
-const uplift_ = fraction(0, 1, "must be 0 to below 1 (100%)", true);
-/** No carrier counts a cubic metre above the mass of water; 6000 is the cm³ for a kg. */
+const UPLIFT = fraction(0, 0.5, "must be 0 to 0.5 (50%)");
+/** What is insured on top of cost and freight, which some write as 110% of them; a trifle is the rate in its place. */
+const uplift_: Kind<number> = (cell, argument) => {
+  if (typeof cell === "number" && cell > 1 && cell <= 1.5) {
+    const more = Number((cell - 1).toPrecision(12));
+    refuse(
+      argument,
+      String(cell),
+      `the uplift is what is above 100%: write ${Number((more * 100).toPrecision(12))}% or ${more}`,
+    );
+  }
+  const uplift = UPLIFT(cell, argument);
+  if (uplift > 0 && uplift < 0.02) refuse(argument, String(uplift), "must be 0, or 2% to 50%; swapped with rate?");
+  return uplift;
+};
+/** No carrier counts a cubic metre above the mass of water, or as next to nothing; 6000 is the cm³ for a kg. */
 const carriersDensity = numberThat(
-  "must be above 0, at most 1000 kg/m³; 6000 is cm³ a kg: write 1000000/6000",
-  (value) => value > 0 && value <= 1000,
+  "must be 50 to 1000 kg/m³; 6000 is cm³ a kg: write 1000000/6000",
+  (value) => value >= 50 && value <= 1000,
 );
 const maybe = blankIs<number | undefined>(notNegative, undefined);
 const SHIPMENT_LINE = { value: anyNumber, mass: maybe, volume: maybe, quantity: maybe };
@@ -172,7 +186,16 @@ export function duty(
   rule?: any[][],
 ): any[][] {
   return lift(
-    (worth, amount, share, perUnit, how) => pricing.duty(worth, amount, share, perUnit, how).toNumber(),
+    (worth, amount, share, perUnit, how) => {
+      if (perUnit !== undefined && perUnit > 0 && amount === 0 && worth > 0) {
+        refuse(
+          "quantity",
+          "0",
+          `a specific duty of ${perUnit} a unit needs it; leave specific out where there is none`,
+        );
+      }
+      return pricing.duty(worth, amount, share, perUnit, how).toNumber();
+    },
     required({ value }, notNegative),
     required({ quantity }, notNegative),
     required({ ad_valorem }, dutyRate),
@@ -220,7 +243,10 @@ export function fee(value: any[][], rate: any[][], minimum?: any[][], maximum?: 
  */
 export function chargeable(gross_kg: any[][], volume_m3: any[][], kg_per_m3?: any[][], step?: any[][]): any[][] {
   return lift(
-    (gross, volume, density, round) => pricing.chargeableMass(gross, volume, density, round).toNumber(),
+    (gross, volume, density, round) => {
+      pricing.expectGoods(gross, volume);
+      return pricing.chargeableMass(gross, volume, density, round).toNumber();
+    },
     required({ gross_kg }, notNegative),
     required({ volume_m3 }, notNegative),
     optional({ kg_per_m3 }, carriersDensity, pricing.AIR_KG_PER_CUBIC_METRE),
@@ -281,7 +307,7 @@ export function exchange(
   rates: any[][],
   max_age?: any[][],
 ): any[][] {
-  const quotes = new pricing.RateTable(table({ rates }, RATE, RATE_WORDS));
+  const quotes = new pricing.RateTable(table({ rates }, RATE, RATE_WORDS)).expectSteady();
   return lift(
     (sum, source, target, day, age) => quotes.exchange(sum, source, target, day, age).toNumber(),
     required({ amount }, anyNumber),

@@ -1,12 +1,15 @@
 import * as counting from "../trade/counts";
 import * as spinning from "../trade/spinning";
 import { one, optional, required } from "../sheet/arguments";
-import { positive, wholeNumber } from "../sheet/kinds";
+import { numberBetween, positive, wholeNumber } from "../sheet/kinds";
 import { finiteRows, lift } from "../sheet/lift";
 import { efficiencyShare, unitOfTwist } from "../sheet/spinning";
 import { countSystem, lengthUnit } from "../sheet/units";
 
 const MILLIMETRE = 0.001;
+
+/** What a package of yarn weighs, a doll's bobbin and a warp beam among them; common practice, no source. */
+const packageOfYarn = numberBetween(1, 1e6, "must be 1 to 1000000 g, as packages hold; not kg");
 
 /**
  * Production of one spindle in grams an hour, from its speed, the twist and the count.
@@ -35,8 +38,8 @@ export function spinRate(
   return lift(
     (spindle, turns, unit, number, words, running: number) =>
       spinning.spindleRate(
-        spindle,
-        spinning.expectTurns("twist", `${turns} ${unit.word}`, spinning.turnsPerMetre(turns, unit)),
+        spinning.expectSpindle("spindle_rpm", String(spindle), spindle),
+        spinning.expectTwist(turns, unit, number, words),
         counting.texOf(number, words),
         running,
       ),
@@ -64,7 +67,11 @@ export function spinRate(
  */
 export function spindlesNeeded(mass_kg: any[][], hours: any[][], rate: any[][]): any[][] {
   return lift(
-    (mass, time, grams) => spinning.expectSpindles(grams, spinning.spindlesFor(mass, time, grams)),
+    (mass, time, grams) => {
+      const needed = spinning.expectSpindles(grams, spinning.spindlesFor(mass, time, grams));
+      spinning.expectRate("rate", grams);
+      return needed;
+    },
     required({ mass_kg }, positive),
     required({ hours }, positive),
     required({ rate }, positive),
@@ -86,7 +93,7 @@ export function spindlesNeeded(mass_kg: any[][], hours: any[][], rate: any[][]):
  */
 export function machineHours(mass_kg: any[][], spindles: any[][], rate: any[][]): any[][] {
   return lift(
-    spinning.machineHours,
+    (mass, number, grams) => spinning.machineHours(mass, number, spinning.expectRate("rate", grams)),
     required({ mass_kg }, positive),
     required({ spindles }, wholeNumber),
     required({ rate }, positive),
@@ -117,7 +124,12 @@ export function machineRate(
 ): any[][] {
   return lift(
     (metres, number, words, several, running: number) =>
-      spinning.machineRate(metres, counting.texOf(number, words), several, running),
+      spinning.machineRate(
+        spinning.expectDelivery("speed", metres),
+        counting.texOf(counting.expectCount("count", number, words), words),
+        several,
+        running,
+      ),
     required({ speed }, positive),
     required({ count }, positive),
     required({ system }, countSystem),
@@ -144,8 +156,8 @@ export function doffPlan(mass_kg: any[][], spindles: any[][], package_g: any[][]
   const { packages, doffs, hoursPerDoff, hours, endsPerKilogram } = spinning.doffPlan(
     one({ mass_kg }, positive),
     one({ spindles }, wholeNumber),
-    one({ package_g }, positive),
-    one({ rate }, positive),
+    one({ package_g }, packageOfYarn),
+    spinning.expectRate("rate", one({ rate }, positive)),
   );
   return finiteRows([
     ["packages", "doffs", "hours a doff", "hours in all", "ends to join (per kg)"],
@@ -190,7 +202,10 @@ export function travellerSpeed(ring_diameter: any[][], spindle_rpm: any[][], dia
  */
 export function spindleLimit(ring_diameter: any[][], speed: any[][], diameter_unit?: any[][]): any[][] {
   return lift(
-    (diameter, metresPerSecond, metres: number) => spinning.spindleLimit(diameter * metres, metresPerSecond),
+    (diameter, metresPerSecond, metres: number) => {
+      const limit = spinning.spindleLimit(diameter * metres, metresPerSecond);
+      return spinning.expectRingSpindle(limit, metresPerSecond, diameter * metres);
+    },
     required({ ring_diameter }, positive),
     required({ speed }, positive),
     optional({ diameter_unit }, lengthUnit, MILLIMETRE),

@@ -4,11 +4,13 @@ import { fraction, positive, shareAboveZero, variation, word } from "../sheet/ki
 import { normalDeviate } from "../sheet/fibre-kinds";
 import { finiteRows, lift } from "../sheet/lift";
 import { wordsFor } from "../sheet/words";
-import { refuseTotalOfMeasurements } from "../sheet/totals";
+import { refuseSlippedPoint, refuseTotalOfMeasurements } from "../sheet/totals";
 import { figuresOf } from "../sheet/names";
 
 const confidenceLevel = fraction(0.5, 0.9999, "must be 0.5 to 0.9999 (50% to 99.99%)");
 const spreadMethod = word<quality.SpreadMethod>(wordsFor("method", "pooled", "unequal"));
+/** What is half off is another yarn; a larger figure is in the unit of the values. Common practice, no source. */
+const orderTolerance = fraction(Number.MIN_VALUE, 0.5, "must be above 0 and at most 0.5 (50%), a fraction of ordered");
 const USUAL_CONFIDENCE = 0.95;
 
 /** Measurements of one thing, as their list stands. */
@@ -16,6 +18,7 @@ function measured(argument: Named): quality.Sample {
   const values = figuresOf(argument, positive, "measured");
   const [name] = nameOf(argument);
   refuseTotalOfMeasurements(name, values);
+  refuseSlippedPoint(name, values);
   return quality.sampleOf(values, name);
 }
 
@@ -84,7 +87,7 @@ export function orderCheck(values: any[][], ordered: any[][], tolerance: any[][]
   const { low, high, offBy, verdict } = quality.orderCheck(
     sample,
     one({ ordered }, positive),
-    one({ tolerance }, shareAboveZero),
+    one({ tolerance }, orderTolerance),
     oneOr({ confidence }, confidenceLevel, USUAL_CONFIDENCE),
   );
   const { tests, mean, deviation } = sample;

@@ -1,13 +1,27 @@
 import * as routing from "../trade/route";
-import { list, one, oneOr, optional, required, tableInPlace } from "../sheet/arguments";
+import { list, one, oneOr, optional, required, tableInPlace, type Named } from "../sheet/arguments";
 import { loss, notNegative, numberThat, positive, regain, share, word } from "../sheet/kinds";
 import { finiteRows, lift, liftRows } from "../sheet/lift";
 import { columnOf, inPlaces } from "../sheet/shape";
-import { routeDirection, STAGE } from "../sheet/stages";
+import { expectRoute, routeDirection, STAGE } from "../sheet/stages";
+import { refuseTotal } from "../sheet/totals";
 import { wordsFor } from "../sheet/words";
 import { figuresOf, namedList } from "../sheet/names";
 
 const lossBasis = word<routing.LossBasis>(wordsFor("loss basis", "input", "output"));
+/** Losses in process order, without their sum at the foot, as a chain that is looked at when it is first asked for. */
+function chainOf(given: Named): (on: routing.LossBasis) => routing.LossChain {
+  const losses = figuresOf(given, loss, "loss");
+  refuseTotal("losses", losses);
+  const chain = new routing.LossChain(losses);
+  let expected = false;
+  return (on) => {
+    if (on === "input" && !expected) routing.expectLosses("losses", losses);
+    expected = expected || on === "input";
+    return chain;
+  };
+}
+
 const liquorRatio = numberThat("must be a number, 1 or more (10 for 1:10)", (value) => value >= 1);
 
 /**
@@ -24,9 +38,9 @@ const liquorRatio = numberThat("must be a number, 1 or more (10 for 1:10)", (val
  * @see FOSSEE-1208, DEFINITION
  */
 export function need(output: any[][], losses: any[][], basis?: any[][]): any[][] {
-  const chain = new routing.LossChain(figuresOf({ losses }, loss, "loss"));
+  const chain = chainOf({ losses });
   return lift(
-    (quantity, on) => chain.needed(quantity, on).toNumber(),
+    (quantity, on) => chain(on).needed(quantity, on).toNumber(),
     required({ output }, notNegative),
     optional({ basis }, lossBasis, "input"),
   );
@@ -46,9 +60,9 @@ export function need(output: any[][], losses: any[][], basis?: any[][]): any[][]
  * @see FOSSEE-1208, DEFINITION
  */
 export function made(input: any[][], losses: any[][], basis?: any[][]): any[][] {
-  const chain = new routing.LossChain(figuresOf({ losses }, loss, "loss"));
+  const chain = chainOf({ losses });
   return lift(
-    (quantity, on) => chain.made(quantity, on).toNumber(),
+    (quantity, on) => chain(on).made(quantity, on).toNumber(),
     required({ input }, notNegative),
     optional({ basis }, lossBasis, "input"),
   );
@@ -72,6 +86,7 @@ export function route(quantity: any[][], stages: any[][], direction: any[][], re
   const { rows, blanks } = tableInPlace({ stages }, STAGE);
   const [mass, way] = [one({ quantity }, positive), one({ direction }, routeDirection)];
   const ledger = routing.massLedger(mass, rows, way, oneOr({ regain_start }, regain, 0));
+  expectRoute(rows);
   return finiteRows([
     ROUTE_HEADER,
     ...inPlaces(
@@ -177,6 +192,7 @@ export function dyeLots(mass: any[][], capacity: any[][], minimum?: any[][]): an
 export function dyeBath(fibre_mass: any[][], liquor_ratio: any[][], shares: any[][]): any[][] {
   const { figures, along } = namedList({ shares }, share, "share");
   const dyes = list(figures, share);
+  refuseTotal("shares", dyes);
   const baths = liftRows(
     dyes.length + 1,
     (mass, ratio) => routing.dyeBath(mass, ratio, dyes),

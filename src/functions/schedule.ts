@@ -1,6 +1,6 @@
 import * as scheduling from "../trade/schedule";
 import { listOr, one, oneOr, tableInPlace } from "../sheet/arguments";
-import { dateSerial, wholeDays } from "../sheet/dates";
+import { dateSerial, planDate, wholeDays } from "../sheet/dates";
 import { blankOrZero, text, word } from "../sheet/kinds";
 import { finiteRows } from "../sheet/lift";
 import { inPlaces } from "../sheet/shape";
@@ -46,7 +46,7 @@ export function timePlan(
   const off = listOr({ holidays }, holiday, []).filter((day) => day > 0);
   const times = scheduling.timePlan(
     rows,
-    one({ date }, dateSerial),
+    one({ date }, planDate),
     one({ direction }, planDirection),
     off,
     oneOr({ days }, dayCount, "working"),

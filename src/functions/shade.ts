@@ -20,6 +20,7 @@ import {
   lightWord,
   reflectanceRow,
   shadeForm,
+  shadeTolerance,
 } from "../sheet/shades";
 import {
   blendModel,
@@ -124,8 +125,16 @@ export function mixMatch(
   max_share?: any[][],
 ): any[][] {
   const terms = matchTerms({ solids, parts, min_share, model, light, step, max_share });
-  const shares = ({ reflectance }: Aim): readonly number[] => bestRecipe({ ...terms, target: reflectance }).shares;
+  const shares = ({ reflectance }: Aim): readonly number[] => {
+    const wish = { ...terms, target: reflectance };
+    const best = bestRecipe(wish);
+    shade.expectInReach(shade.ranking(wish)(best));
+    return best.shares;
+  };
   const targets = shadeColumn({ target }, terms.aim);
+  if (terms.solids.length === 1 && targets.rows > 1) {
+    refuse("solids", `one beside ${targets.rows} targets`, "give two or more, one a row; swapped with target?");
+  }
   const rows = liftRows(terms.solids.length, shares, targets);
   if (targets.rows > 1 || targets.names) return withNames(rows, targets.names, terms.along.names);
   return recipeColumn(rows, terms.along);
@@ -426,15 +435,16 @@ export function shadePass(
       },
       shadeColumn({ lab_standard }, labRow),
       shadeColumn({ lab_sample }, labRow),
-      required({ tolerance }, positive),
+      required({ tolerance }, shadeTolerance),
       optional({ formula }, toleranceFormula, shade.difference2000),
     );
   }
-  const limits = list({ tolerance }, positive);
+  const limits = list({ tolerance }, shadeTolerance);
   if (lights === undefined) {
     const [first, second, third] = three("tolerance", limits, "give three half-axes, for dL*, dC*, dH*");
     return lift(
       (standard, sample) => {
+        expectScale(standard, sample);
         const { lightness, chroma, hue } = shade.shadeParts(standard, sample);
         return within(Math.sqrt((lightness / first) ** 2 + (chroma / second) ** 2 + (hue / third) ** 2), 1);
       },

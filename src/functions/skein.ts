@@ -1,6 +1,6 @@
 import * as packs from "../trade/packs";
 import { list, listOr, one, optional, required } from "../sheet/arguments";
-import { notNegative, positive, regain } from "../sheet/kinds";
+import { notNegative, positive, regain, standardRegain } from "../sheet/kinds";
 import { finiteRows, lift } from "../sheet/lift";
 import { lengthUnit } from "../sheet/units";
 import { refuseTotalOfMeasurements } from "../sheet/totals";
@@ -28,7 +28,7 @@ export function skeins(mass: any[][], skein_mass: any[][], regain_now?: any[][],
     required({ mass }, notNegative),
     required({ skein_mass }, positive),
     optional({ regain_now }, regain, undefined),
-    optional({ regain_standard }, regain, undefined),
+    optional({ regain_standard }, standardRegain, undefined),
   );
 }
 
@@ -57,7 +57,7 @@ export function skeinRemainder(
     required({ mass }, notNegative),
     required({ skein_mass }, positive),
     optional({ regain_now }, regain, undefined),
-    optional({ regain_standard }, regain, undefined),
+    optional({ regain_standard }, standardRegain, undefined),
   );
 }
 
@@ -81,7 +81,10 @@ export function reelTurns(
   circumference_unit: any[][],
 ): any[][] {
   return lift(
-    packs.reelTurns,
+    (wound, metres, round, roundMetres) => {
+      packs.expectReel(round * roundMetres);
+      return packs.reelTurns(wound, metres, round, roundMetres);
+    },
     required({ length }, notNegative),
     required({ length_unit }, lengthUnit),
     required({ circumference }, positive),

@@ -57,11 +57,9 @@ export function delivery(roll_diameter: any[][], roll_rpm: any[][], diameter_uni
 export function twist(spindle_rpm: any[][], delivery: any[][], unit?: any[][]): any[][] {
   return lift(
     (spindle, speed, wanted) => {
-      const turns = spinning.twistFromSpindle(spindle, speed);
-      return spinning.fromTurnsPerMetre(
-        spinning.expectTurns("spindle_rpm", `${spindle} at ${speed} m/min`, turns),
-        wanted,
-      );
+      const came = `${spindle} at ${speed} m/min`;
+      const turns = spinning.twistFromSpindle(spinning.expectSpindle("spindle_rpm", came, spindle), speed);
+      return spinning.fromTurnsPerMetre(spinning.expectTurns("spindle_rpm", came, turns), wanted);
     },
     required({ spindle_rpm }, positive),
     required({ delivery }, positive),
@@ -122,7 +120,8 @@ export function rollTwist(
  */
 export function spindleSpeed(twist: any[][], twist_unit: any[][], delivery: any[][]): any[][] {
   return lift(
-    (turns, unit, speed) => spinning.spindleSpeedFor(turnsOf(turns, unit), speed),
+    (turns, unit, speed) =>
+      spinning.expectSpindle("delivery", `${speed} m/min`, spinning.spindleSpeedFor(turnsOf(turns, unit), speed)),
     required({ twist }, positive),
     required({ twist_unit }, unitOfTwist),
     required({ delivery }, positive),
@@ -153,7 +152,7 @@ export function rollSpeed(
   return lift(
     (turns, unit, spindle, diameter, length: number) =>
       spinning.revolutionsFor(
-        spinning.deliveryFor(spindle, turnsOf(turns, unit)),
+        spinning.expectSpun("twist", `${turns} ${unit.word}`, spinning.deliveryFor(spindle, turnsOf(turns, unit))),
         spinning.expectRoll("roll_diameter", diameter * length),
       ),
     required({ twist }, positive),
@@ -180,7 +179,7 @@ export function rollSpeed(
 export function travellerLag(delivery: any[][], wind_diameter: any[][], diameter_unit?: any[][]): any[][] {
   return lift(
     (speed, diameter, length: number) =>
-      spinning.revolutionsFor(speed, spinning.expectRoll("wind_diameter", diameter * length)),
+      spinning.travellerLag(speed, spinning.expectRoll("wind_diameter", diameter * length)),
     required({ delivery }, positive),
     required({ wind_diameter }, positive),
     optional({ diameter_unit }, lengthUnit, MILLIMETRE),
@@ -201,7 +200,10 @@ export function travellerLag(delivery: any[][], wind_diameter: any[][], diameter
  */
 export function twistUnit(value: any[][], from: any[][], to: any[][]): any[][] {
   return lift(
-    spinning.convertTwist,
+    (turns, unit, wanted) => {
+      spinning.expectTurnsAtMost("value", `${turns} ${unit.word}`, spinning.turnsPerMetre(turns, unit));
+      return spinning.convertTwist(turns, unit, wanted);
+    },
     required({ value }, anyNumber),
     required({ from }, unitOfTwist),
     required({ to }, unitOfTwist),
@@ -238,7 +240,7 @@ export function twistFactor(
       spinning.expectFactor(
         "twist",
         `${turns} ${unit.word}`,
-        spinning.twistFactor(turns, unit, number, words, rule),
+        spinning.twistFactor(turns, unit, counting.expectCount("count", number, words), words, rule),
         rule,
       ),
     required({ twist }, positive),
@@ -276,7 +278,7 @@ export function twistFor(
       spinning.twistForFactor(
         spinning.expectFactor("factor", `${value} ${rule.word}`, value, rule),
         rule,
-        number,
+        counting.expectCount("count", number, words),
         words,
         unit,
       ),
@@ -303,7 +305,8 @@ export function twistFor(
  */
 export function factorUnit(value: any[][], from: any[][], to: any[][]): any[][] {
   return lift(
-    spinning.convertFactor,
+    (value: number, rule, wanted) =>
+      spinning.convertFactor(spinning.expectFactorAtMost(`${value} ${rule.word}`, value, rule), rule, wanted),
     required({ value }, positive),
     required({ from }, twistConvention),
     required({ to }, twistConvention),
@@ -441,7 +444,7 @@ export function plyTwist(single_twist: any[][], plies: any[][], rule: any[][]): 
  */
 export function residualTwist(single_twist: any[][], ply_twist: any[][], direction?: any[][]): any[][] {
   return lift(
-    spinning.residualTwist,
+    (single, ply, way) => spinning.residualTwist(single, spinning.expectPlyTwist(single, ply), way),
     required({ single_twist }, positive),
     required({ ply_twist }, notNegative),
     optional({ direction }, plyDirection, "opposite"),
@@ -482,9 +485,9 @@ export function plyTakeUp(
   return lift(
     (single, ply, unit, count, words, volume, way, number) =>
       spinning.plyTakeUp(
-        counting.diameter(count, words, volume),
+        counting.diameter(counting.expectCount("single_count", count, words), words, volume),
         spinning.turnsPerMetre(single, unit),
-        spinning.turnsPerMetre(ply, unit),
+        spinning.turnsPerMetre(spinning.expectPlyTwist(single, ply), unit),
         way,
         number,
       ),

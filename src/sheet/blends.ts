@@ -16,7 +16,7 @@ import { labOf } from "../trade/shade/tristimulus";
 import { list, listOr, nameOf, oneOr, sameLength, type Column, type Named } from "./arguments";
 import { inReadingOrder, isBlank, isOmitted, shapeOf, type Cell, type Cells } from "./cells";
 import { refuseTotal } from "./headings";
-import { blankIs, numberOr, numberThat, share, wholeNumber, word, type Kind } from "./kinds";
+import { blankIs, fraction, numberOr, numberThat, share, wholeNumber, word, type Kind } from "./kinds";
 import { block, eachAlong, orderOf, placesOfNames, refuseUnknown, type Along } from "./names";
 import { shadeColumn, shadeList, type ShadeReader } from "./shade-rows";
 import { lightWord, shadeRow } from "./shades";
@@ -27,6 +27,8 @@ export const blendModel: Kind<BlendModel> = (cell, argument) => {
   const model = numberOr(FIBRE_CONSTANT, MODEL_WORD)(cell, argument);
   return typeof model === "number" ? fibreModel(model) : model;
 };
+/** Halves at the coarsest: a step of 1 is 1% typed whole. */
+const stepOfShares = fraction(0, 0.5, "must be 0 to 0.5 (50%)");
 const FIBRE_CONSTANT = numberThat("must be a constant above 0 and at most 1, or a word", (m) => m > 0 && m <= 1);
 export const FIBRE_MODEL = fibreModel(WOOL_FIBRE_CONSTANT);
 const MODEL_WORD = word<BlendModel>(
@@ -188,7 +190,7 @@ export function matchTerms(given: Readonly<Record<MatchArguments, Cells | null |
     parts: most,
     ...shareBounds({ min_share }, { max_share }, along, most),
     model: oneOr({ model }, blendModel, FIBRE_MODEL),
-    step: oneOr({ step }, share, 0),
+    step: oneOr({ step }, stepOfShares, 0),
     aim: (row, name, grid) => {
       const shade = shadeRow(row, name, grid);
       if (!shade.measured) oneLightOnly(name);

@@ -1,6 +1,7 @@
+import { DIGITS_SHOWN } from "../trade/decimal";
 import { refuse, saying } from "../trade/refusal";
 import { isBlank, shown, type Cell } from "./cells";
-import { meaningOf, type Vocabulary } from "./words";
+import { meaningOf, refuseNoWord, type Vocabulary } from "./words";
 
 /** Reads one cell that is not blank and holds no error value; refuses what is not of its kind. */
 export interface Kind<T> {
@@ -60,15 +61,17 @@ export function numberBetween(least: number, most: number, allowed: string): Kin
 export const anyNumber = numberFrom(-Number.MAX_VALUE, "must be a number");
 export const positive = numberFrom(Number.MIN_VALUE, "must be a number above 0");
 export const notNegative = numberFrom(0, "must be a number, 0 or more");
-export const wholeNumber = numberThat(
-  "must be a whole number, 1 or more",
-  (value) => value >= 1 && Number.isInteger(value),
-);
+/** A whole number as its cell shows it: 4.35*100 is 435, though the double is a trace below it. */
+export function wholeThat(allowed: string, test: (value: number) => boolean): Kind<number> {
+  return (cell, argument) => {
+    const value = numberIn(cell, argument, allowed);
+    const whole = Number.isInteger(value) ? value : Number(value.toPrecision(DIGITS_SHOWN));
+    return Number.isInteger(whole) && test(whole) ? whole : refuse(argument, String(value), allowed);
+  };
+}
+export const wholeNumber = wholeThat("must be a whole number, 1 or more", (value) => value >= 1);
 /** How many decimals to round to; the sheet's own ROUND takes negative ones too. */
-export const decimalPlaces = numberThat(
-  "must be a whole number from -9 to 9",
-  (value) => Number.isInteger(value) && value >= -9 && value <= 9,
-);
+export const decimalPlaces = wholeThat("must be a whole number from -9 to 9", (value) => value >= -9 && value <= 9);
 
 /**
  * A fraction (0.1825 is what a cell that shows 18.25 % holds). A number beyond `most` that can only be a percent
@@ -77,15 +80,20 @@ export const decimalPlaces = numberThat(
  */
 export function fraction(least: number, most: number, allowed: string, open = false): Kind<number> {
   const within = (value: number): boolean => value >= least && (open ? value < most : value <= most);
+  const howTo = (percent: number): string => `write ${shortly(percent)}% or ${shortly(percent / 100)}; ${allowed}`;
   const read = (cell: Cell, argument: string): number => {
     const value = numberIn(cell, argument, allowed);
     if (within(value)) return value;
-    if (value >= 1 && within(value / 100) && !(most > 1 && value <= 2)) {
-      refuse(argument, String(value), `write ${value}% or ${Number((value / 100).toPrecision(12))}; ${allowed}`);
-    }
+    if (value >= 1 && within(value / 100) && !(most > 1 && value <= 2)) refuse(argument, String(value), howTo(value));
+    // A percent sign behind a fraction: 0.724% for 72.4%.
+    if (value > 0 && value < least && within(value * 100)) refuse(argument, String(value), howTo(value * 10000));
     return refuse(argument, String(value), allowed);
   };
   return open ? read : Object.assign(read, { plain: [least, most] as const });
+}
+
+function shortly(value: number): number {
+  return Number(value.toPrecision(12));
 }
 
 /** A rate that is small by nature: even a number below 1 can only be a percent typed whole. */
@@ -95,7 +103,7 @@ export function percentOf(most: number, allowed: string): Kind<number> {
     if (value >= 0 && value <= most) return value;
     const whole = value / 100;
     if (whole < 0 || whole > most) return refuse(argument, String(value), allowed);
-    return refuse(argument, String(value), `write ${value}% or ${Number(whole.toPrecision(12))}; ${allowed}`);
+    return refuse(argument, String(value), `write ${value}% or ${shortly(whole)}; ${allowed}`);
   };
   return Object.assign(read, { plain: [0, most] as const });
 }
@@ -108,16 +116,32 @@ export const shareAboveZero = fraction(Number.MIN_VALUE, 1, "must be above 0 and
 export const loss = fraction(-1, 1, "must be below 1 (100%) and not below -1", true);
 /** Moisture regain: water on dry mass. */
 export const regain = fraction(0, 1, "must be 0 to 1 (0% to 100%)");
+/** A regain that a contract, a label or a law states: none passes that of wool by much; common practice, no source. */
+export const standardRegain = fraction(0, 0.3, "must be 0 to 0.3 (30%), as standard regains are");
 /** Vegetable matter in greasy wool; more is no wool lot but a percentage of something else. */
 export const vegetableMatter = fraction(0, 0.3, "must be 0 to 0.3 (0% to 30%)");
 /** Noil on top and noil: combing leaves more top than noil. */
 export const noilShare = fraction(0, 0.5, "must be 0 to 0.5 (0% to 50%)");
-/** Clean yield; conditioned yields can pass 100 %. */
-export const cleanYield = fraction(Number.MIN_VALUE, 1.5, "must be above 0 and at most 1.5 (150%)");
+/** Clean yield: no wool yields less, and conditioned yields can pass 100 %; common practice, no source. */
+export const cleanYield = fraction(0.1, 1.5, "must be 0.1 to 1.5 (10% to 150%)");
+const FIBRES_VARY = "must be 0 to 1 (100%), the deviation over the mean";
+/**
+ * Coefficient of variation of fibre diameter: even an unsorted fleece with its guard hair stays below 1, and no fibre is
+ * so even that a 5.2 could be 5.2%; it is a deviation in micron, or a density. Common practice, no source.
+ */
+export const diameterVariation: Kind<number> = Object.assign(
+  (cell: Cell, argument: string): number => {
+    const isPercent = typeof cell === "number" && cell >= 10;
+    return isPercent ? PERCENT_OF_FIBRES(cell, argument) : FRACTION_OF_FIBRES(cell, argument);
+  },
+  { plain: [0, 1] as const },
+);
+const PERCENT_OF_FIBRES = fraction(0, 1, FIBRES_VARY);
+const FRACTION_OF_FIBRES = numberBetween(0, 1, FIBRES_VARY);
 /** Coefficient of variation. */
 export const variation = fraction(0, 2, "must be 0 to 2 (0% to 200%)");
-/** Change of length in twisting: negative when the yarn gets longer. */
-export const takeUp = fraction(-1, 1, "must be above -1 and below 1 (100%)", true);
+/** Change of length in twisting, negative when the yarn gets longer; common practice, no source. 0.5 is 0.5% typed whole. */
+export const takeUp = fraction(-0.4, 0.4, "must be -0.4 to 0.4 (40%); 0.5% is 0.005");
 /** A rate on a value: 0.05 is 5 %. */
 export const rate = fraction(0, 10, "must be 0 to 10 (0% to 1000%)");
 
@@ -139,7 +163,7 @@ export function word<T>(words: Vocabulary<T>): Kind<T> {
   let lastMeaning: T;
   return (cell, argument) => {
     if (cell === lastText && lastText !== undefined) return lastMeaning;
-    if (typeof cell !== "string") refuse(argument, shown(cell), `must be a ${words.of}, as text`);
+    if (typeof cell !== "string") refuseNoWord(words, shown(cell), argument);
     lastMeaning = meaningOf(words, cell, argument);
     lastText = cell;
     return lastMeaning;

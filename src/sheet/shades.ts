@@ -16,7 +16,7 @@ import { onBands, onUsualBands } from "../trade/shade/spectra";
 import type { Lab } from "../trade/shade/tristimulus";
 import { readCell, readItem } from "./arguments";
 import { isBlank, shown, type Cell } from "./cells";
-import { anyNumber, fraction, numberThat, word, type Kind } from "./kinds";
+import { anyNumber, fraction, numberBetween, numberThat, word, type Kind } from "./kinds";
 import type { BandGrid } from "./shade-rows";
 import { vocabulary, wordsFor, type VocabularyEntry } from "./words";
 
@@ -79,6 +79,9 @@ export function three(name: string, values: readonly number[], allowed: string):
 export const wavelength = numberThat("must be a wavelength, 200 to 1000 nm", (nm) => nm >= 200 && nm <= 1000);
 export const wavelengthStep = numberThat("must be above 0 and at most 100 nm", (nm) => nm > 0 && nm <= 100);
 
+/** No two shades of a trade are further apart; a larger tolerance passes everything. Common practice, no source. */
+export const shadeTolerance = numberBetween(Number.MIN_VALUE, 50, "must be above 0 and at most 50 units");
+
 export const channel = numberThat("must be 0 to 255", (value) => value >= 0 && value <= 255);
 
 /** A red channel, or all three in one hex text. */
@@ -87,12 +90,21 @@ export const hexOrRed: Kind<number | readonly [number, number, number]> = (cell,
   return channelsOfHex(cell) ?? refuse(argument, shown(cell), "must be like #1A2B3C, or the red channel 0 to 255");
 };
 
+/** Shares of full light, where whole numbers are meant: the darkest greys are 0 and 1. */
+function isScaleToOne(channels: readonly (number | undefined)[]): boolean {
+  const isShare = (value: number | undefined): boolean => value === undefined || (value >= 0 && value <= 1);
+  return channels.every(isShare) && channels.some((value) => value !== undefined && !Number.isInteger(value));
+}
+
 export function channelsGiven(
   first: number | readonly [number, number, number],
   green: number | undefined,
   blue: number | undefined,
 ): readonly [number, number, number] {
   if (typeof first !== "number") return first;
+  if (isScaleToOne([first, green, blue])) {
+    refuse("hex_or_r", String(first), "channels go to 255: multiply values on a scale to 1 by 255");
+  }
   if (green === undefined) refuse("g", "blank", "give red, green and blue, or one text like #1A2B3C");
   if (blue === undefined) refuse("b", "blank", "give red, green and blue, or one text like #1A2B3C");
   return [first, green, blue];
@@ -112,7 +124,11 @@ export function bandsRow(row: readonly Cell[], name: string): number[] {
     const where = cells.length === 1 ? ALONG : "along a row";
     refuse(name, came, `must be a reflectance ${where}, 31 or 16 bands from 400 to 700 nm`);
   }
-  return cells.map((cell, band) => readItem(cell, `${name} band ${band + 1}`, BAND));
+  const bands = cells.map((cell, band) => readItem(cell, `${name} band ${band + 1}`, BAND));
+  if (bands.every((value) => value === 0)) {
+    refuse(name, "0 in every band", "no dyed wool is so black; a blank row may arrive as 0");
+  }
+  return bands;
 }
 
 /** A reflectance on the 31 bands: of 31 (400 to 700 nm by 10), of 16 (by 20), or of the wavelengths in its heading. */
@@ -140,19 +156,22 @@ export function labRow(row: readonly Cell[], name: string): Lab {
 
 /** No dyed wool reflects nothing at all, and none is as black as a lightness of 1. */
 function expectSomeLight(shade: Shade, name: string): Shade {
-  if (shade.measured && shade.reflectance.every((value) => value === 0)) {
-    refuse(name, "0 in every band", "no solid is so black; a blank row may arrive as 0");
-  }
   if (!shade.measured && shade.lab[0] > 0 && shade.lab[0] <= 1) {
     refuse(name, `L* ${shade.lab[0]}`, "L*, a*, b* go to 100: multiply values on a scale to 1 by 100");
   }
   return shade;
 }
 
-/** Two shades that are both as black as a lightness of 1 are on a scale to 1. */
+/** Darker than this a wool is not dyed, in L*; common practice, no source. */
+const DARKEST = 10;
+
+/** Two shades that are as black as a lightness of 1, or one beside a shade that is not nearly so, are on a scale to 1. */
 export function expectScale(standard: Lab, sample: Lab): void {
   const isSmall = ([lightness]: Lab): boolean => lightness > 0 && lightness <= 1;
-  if (!isSmall(standard) || !isSmall(sample)) return;
+  const isAlone = (shade: Lab, other: Lab): boolean =>
+    isSmall(shade) && shade.every((value) => Math.abs(value) <= 1) && other[0] >= DARKEST;
+  const both = isSmall(standard) && isSmall(sample);
+  if (!both && !isAlone(standard, sample) && !isAlone(sample, standard)) return;
   refuse("L*", `${standard[0]} and ${sample[0]}`, "goes to 100: multiply values on a scale to 1 by 100");
 }
 
@@ -163,12 +182,9 @@ export function shadeRow(row: readonly Cell[], name: string, grid?: BandGrid): S
   if (width === 31 || width === 16 || grid) {
     return expectSomeLight({ measured: true, reflectance: reflectanceRow(row, name, grid) }, name);
   }
-  const where = width === 1 ? `; ${ALONG}` : "";
-  return refuse(
-    name,
-    `${counted(width, "cell")} wide`,
-    `must be 31 or 16 bands from 400 to 700 nm, or 3: L*, a*, b*${where}`,
-  );
+  const where = width === 1 ? " (TRANSPOSE turns a column)" : "";
+  const allowed = `must be 31 or 16 bands, 400 to 700 nm, or L*, a*, b* along a row${where}`;
+  return refuse(name, `${counted(width, "cell")} wide`, allowed);
 }
 
 function withoutBlankTail(row: readonly Cell[]): readonly Cell[] {

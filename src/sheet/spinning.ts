@@ -3,7 +3,7 @@ import { TWIST_UNITS, type TwistUnit } from "../tables/twist-units";
 import { canBePlies, MOST_PLIES } from "../trade/counts/plausible-fold";
 import type { PlyDirection, PlyRule } from "../trade/spinning/ply-twist";
 import type { TakeUpModel } from "../trade/spinning/take-up";
-import { fraction, numberOr, numberThat, word, type Kind } from "./kinds";
+import { fraction, numberOr, numberThat, wholeThat, word, type Kind } from "./kinds";
 import { vocabulary, wordsFor } from "./words";
 
 /** A unit of twist by its word. */
@@ -34,16 +34,16 @@ export const plyRule: Kind<PlyRule | number> = numberOr(
 );
 
 /** Strands of a plied yarn. */
-export const strands = numberThat(
+export const strands = wholeThat(
   `must be a whole number from 2 to ${MOST_PLIES}, as yarns are plied`,
   (value) => value >= 2 && canBePlies(value),
 );
 
 /** Plies of a yarn; a larger number is a count in the wrong place. */
-export const foldedPlies = numberThat(`must be a whole number from 1 to ${MOST_PLIES}, as yarns are plied`, canBePlies);
+export const foldedPlies = wholeThat(`must be a whole number from 1 to ${MOST_PLIES}, as yarns are plied`, canBePlies);
 
-/** Share of the mass that a drafting machine loses. */
-export const machineWaste = fraction(0, 1, "must be 0 or more and below 1 (100%)", true);
+/** Share of the mass that a drafting machine loses, a comb at the most; common practice, no source. 0.5 is 0.5% typed whole. */
+export const machineWaste = fraction(0, 0.4, "must be 0 to 0.4 (40%); 0.5% is 0.005");
 
 /** Running time over working time. */
 export const efficiencyShare = fraction(Number.MIN_VALUE, 1, "must be above 0 and at most 1 (100%)");

@@ -1,4 +1,5 @@
 import type { ChargeBasis, PricedStage } from "../trade/prices/route-cost";
+import { expectLosses } from "../trade/route/plausible-losses";
 import type { Direction, Stage } from "../trade/route/route";
 import type { TableColumns } from "./arguments";
 import { anyNumber, blankIs, blankOrZero, loss, notNegative, positive, regain, share, text, word } from "./kinds";
@@ -6,6 +7,14 @@ import { wordsFor } from "./words";
 
 /** Which end of the route the quantity stands at. */
 export const routeDirection = word<Direction>(wordsFor("direction", "needed", "made"));
+
+/** Stages that leave something to sell. */
+export function expectRoute(stages: readonly Stage[]): void {
+  expectLosses(
+    "stages",
+    stages.map(({ loss: lost, by_product }) => lost + by_product),
+  );
+}
 
 const chargeBasis = word<ChargeBasis>(
   wordsFor("basis", "per in", "per out", "per lot", "per skein", "per hour", "percent"),

@@ -79,15 +79,28 @@ export function meaningOf<T>(words: Vocabulary<T>, text: string, argument: strin
   const key = folded(text);
   const meaning = words.meanings.get(key);
   if (meaning !== undefined) return meaning;
-  const choices = words.ambiguous.get(key);
-  if (choices !== undefined) refuse(argument, `"${text}", of several meanings`, `write ${choices}`);
+  const several = words.ambiguous.get(key);
+  if (several !== undefined) refuse(argument, `"${text}", of several meanings`, `write ${several}`);
   if (words.absence) {
     absent(argument, `"${shortened(text, 15)}"`, words.absence(hintFor(key, words)));
   }
   const came = `"${shortened(text)}", not a ${words.of}`;
-  if (words.words.length <= 6) refuse(argument, came, `write ${listed(words.words)}`);
-  const hint = hintFor(key, words);
-  refuse(argument, came, hint === undefined ? `write ${named(words, argument, came)}` : `the nearest is ${hint}`);
+  const hint = words.words.length <= FEW ? undefined : hintFor(key, words);
+  refuse(argument, came, hint === undefined ? choices(words, argument, came) : `the nearest is ${hint}`);
+}
+
+/** So few words are all told, and the right one is seen among them. */
+const FEW = 6;
+
+/** What may be written. */
+function choices<T>(words: Vocabulary<T>, argument: string, came: string): string {
+  return `write ${words.words.length <= FEW ? listed(words.words) : named(words, argument, came)}`;
+}
+
+/** A number, a date or a truth where a word is wanted. */
+export function refuseNoWord<T>(words: Vocabulary<T>, came: string, argument: string): never {
+  const wanted = words.absence ? `must be a ${words.of}, as text` : choices(words, argument, `${came}, no ${words.of}`);
+  return refuse(argument, words.absence ? came : `${came}, no ${words.of}`, wanted);
 }
 
 /** As many of the words as the message has room for. */

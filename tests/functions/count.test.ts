@@ -45,7 +45,7 @@ describe("messages", () => {
     ],
     [
       '=YARN.PLYCOUNT(28,2,"Nm",18.25)',
-      "#VALUE! takeup is 18.25; write 18.25% or 0.1825; must be above -1 and below 1 (100%)",
+      "#VALUE! takeup is 18.25; write 18.25% or 0.1825; must be -0.4 to 0.4 (40%); 0.5% is 0.005",
     ],
     ['=YARN.PLYCOUNT(28,2.5,"Nm")', "#VALUE! plies is 2.5; must be a whole number from 1 to 12, as yarns are plied"],
     ['=YARN.PLYCOUNT(28,2,"Nm",0.02,"length")', '#VALUE! basis is "length", not a basis; write initial or final'],
@@ -88,7 +88,7 @@ describe("messages", () => {
     ],
     [
       '=YARN.DESIGNATION(45993,"plies")',
-      '#VALUE! text is "45993", which stops too early; add the count system, as in 2/30 Nm',
+      "#VALUE! text is 45993, the date 2025-12-02; format the cell as text and type the ply again",
     ],
     [
       '=YARN.DESIGNATION("2/30 Ne","plies")',

@@ -39,7 +39,7 @@ describe("refusals name the row and what is missing", () => {
     ["=YARN.FEE(1000,0.1,0,0)", "#VALUE! maximum is 0; must be a number above 0"],
     [
       "=YARN.CHARGEABLE(10,1,0)",
-      "#VALUE! kg_per_m3 is 0; must be above 0, at most 1000 kg/m³; 6000 is cm³ a kg: write 1000000/6000",
+      "#VALUE! kg_per_m3 is 0; must be 50 to 1000 kg/m³; 6000 is cm³ a kg: write 1000000/6000",
     ],
     ["=YARN.CHARGEABLE(10,-1)", "#VALUE! volume_m3 is -1; must be a number, 0 or more"],
     ["=YARN.INSURANCE(1000,0.005,10)", "#VALUE! uplift is 10; write 10% or 0.1"],
@@ -51,7 +51,7 @@ describe("refusals name the row and what is missing", () => {
     ["=YARN.INSURANCE(1000,0.5)", "#VALUE! rate is 0.5; write 0.5% or 0.005; must be at most 0.1 (10%)"],
     [
       "=YARN.CHARGEABLE(150,1.4,6000)",
-      "#VALUE! kg_per_m3 is 6000; must be above 0, at most 1000 kg/m³; 6000 is cm³ a kg: write 1000000/6000",
+      "#VALUE! kg_per_m3 is 6000; must be 50 to 1000 kg/m³; 6000 is cm³ a kg: write 1000000/6000",
     ],
     [
       '=YARN.LANDED({100,5;-20,1},{10,"value"})',

@@ -166,7 +166,7 @@ describe("limits of shares, and what is told", () => {
     [`=YARN.MIXMATCH({55,0,5},${FOUR},4,,,,,40)`, "max_share is 40; write 40% or 0.4"],
     [
       `=YARN.MIXMATCH(${TARGET},${ZEROS})`,
-      "solids is 0 in every band; no solid is so black; a blank row may arrive as 0",
+      "solids is 0 in every band; no dyed wool is so black; a blank row may arrive as 0",
     ],
     [`=YARN.MIXMATCH(${ZEROS},${SOLIDS})`, "target is 0 in every band"],
     [
@@ -366,7 +366,7 @@ describe("messages: the argument, what came, what is allowed", () => {
       "=YARN.SHADEDIFF({50,20,30},{50,20,30},2001)",
       '#VALUE! formula is "2001", not a formula; write 2000, CMC 2:1, CMC 1:1, 1994, 1994 textiles or 1976',
     ],
-    ["=YARN.SHADEPASS({50,20,30},{50,20,30},0)", "#VALUE! tolerance is 0; must be a number above 0"],
+    ["=YARN.SHADEPASS({50,20,30},{50,20,30},0)", "#VALUE! tolerance is 0; must be above 0 and at most 50 units"],
     [`=YARN.LABOF(${SOCK},"D65")`, '#VALUE! light is "D65", of several meanings; write D65/10 or D65/2'],
     [`=YARN.LABOF(${SOCK},"TL84")`, '#VALUE! light is "TL84", of several meanings; write F11/10 or F11/2'],
     [`=YARN.LABOF(${SOCK},"cwf")`, '#VALUE! light is "cwf", of several meanings; write F2/10 or F2/2'],
@@ -406,7 +406,7 @@ describe("messages: the argument, what came, what is allowed", () => {
     ["=YARN.MIXSHADE(1,{50,200,0})", "#VALUE! solids is L*a*b* 50, 200, 0; no surface has that shade"],
     [
       "=YARN.MIXSHADE(1,{50,20,0,1})",
-      "#VALUE! solids is 4 cells wide; must be 31 or 16 bands from 400 to 700 nm, or 3: L*, a*, b*",
+      "#VALUE! solids is 4 cells wide; must be 31 or 16 bands, 400 to 700 nm, or L*, a*, b* along a row",
     ],
     [
       '=YARN.MIXSHADE(1,{50,20,0},"mean")',

@@ -58,7 +58,7 @@ describe("shades, one a row", () => {
   });
 
   test("a bad one is named by its row, if there are several", () => {
-    const wanted = "must be 31 or 16 bands from 400 to 700 nm, or 3: L*, a*, b*";
+    const wanted = "must be 31 or 16 bands, 400 to 700 nm, or L*, a*, b* along a row";
     expect(refusalOf(() => shades({ solids: [[50, 0]] }))).toBe(`#VALUE! solids is 2 cells wide; ${wanted}`);
     expect(
       refusalOf(() =>

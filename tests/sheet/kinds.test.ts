@@ -26,7 +26,9 @@ const LIMITS: [name: keyof typeof kinds, taken: number[], refused: number[]][] =
   ["shareAboveZero", [TINY, 1], [0, -1, 1.01]],
   ["loss", [-1, 0, 0.999], [1, -1.01, 5]],
   ["regain", [0, 0.1825, 1], [-0.01, 1.01, 18.25]],
-  ["cleanYield", [TINY, 1, 1.5], [0, 1.51, 72]],
+  ["cleanYield", [0.1, 1, 1.5], [0, 0.00724, 0.0999, 1.51, 72]],
+  ["standardRegain", [0, 0.1825, 0.3], [-0.01, 0.31, 0.9, 18.25]],
+  ["diameterVariation", [0, 0.24, 1], [-0.01, 1.31, 24]],
   ["variation", [0, 2], [-0.01, 2.01, 24]],
   ["woolMicron", [8, 21, 60], [0, 7.9, 60.1, 2000]],
   ["fibreMicron", [4, 150], [0, 3.9, 151]],
@@ -34,13 +36,13 @@ const LIMITS: [name: keyof typeof kinds, taken: number[], refused: number[]][] =
   ["stapleLength", [20, 85, 400], [3.3, 8.5, 401]],
   ["stapleStrength", [5, 38, 70], [0.038, 4.9, 71]],
   ["micronDeviation", [0, 1, 5.2, 30], [-1, 0.24, 31]],
-  ["takeUp", [-1, 0, 0.999], [1, -1.01, 5]],
+  ["takeUp", [-0.4, 0, 0.4], [0.5, -0.41, 1, 5]],
   ["rate", [0, 10], [-0.01, 10.1]],
   ["channel", [0, 127.5, 255], [-0.5, 255.5]],
   ["wavelength", [200, 550, 1000], [199.9, 1000.1]],
   ["wavelengthStep", [TINY, 10, 100], [0, -10, 100.1]],
   ["strands", [2, 12], [1, 0, 2.5]],
-  ["machineWaste", [0, 0.999], [-0.01, 1, 5]],
+  ["machineWaste", [0, 0.4], [-0.01, 0.5, 1, 5]],
   ["efficiencyShare", [TINY, 1], [0, 1.01, 85]],
 ];
 
@@ -176,7 +178,7 @@ describe("a word", () => {
       [undefined, "blank"],
       [false, "FALSE"],
     ] as const) {
-      expect(refusalOf(() => kind(cell, "s"))).toBe(`#VALUE! s is ${came}; must be a size, as text`);
+      expect(refusalOf(() => kind(cell, "s"))).toBe(`#VALUE! s is ${came}, no size; write small or large`);
     }
   });
 

@@ -19,8 +19,8 @@ describe("a formula for the difference of two shades", () => {
   });
 
   test.each([
-    [true, "TRUE; must be a formula, as text"],
-    [NaN, "not a number; must be a formula, as text"],
+    [true, "TRUE, no formula; write 2000, CMC 2:1, CMC 1:1, 1994, 1994 textiles or 1976"],
+    [NaN, "not a number, no formula; write 2000, CMC 2:1, CMC 1:1, 1994, 1994 textiles or 1976"],
     [2001, '"2001", not a formula; write 2000, CMC 2:1, CMC 1:1, 1994, 1994 textiles or 1976'],
     ["CMC", '"CMC", of several meanings; write CMC 2:1 or CMC 1:1'],
   ])("%s is none", (cell, message) =>
@@ -95,7 +95,7 @@ describe("a shade of either form", () => {
     expect(shadeRow([50, 0, 0, ""], "shade")).toEqual({ measured: false, lab: [50, 0, 0] });
     expect(shadeRow(grey(31), "shade")).toEqual({ measured: true, reflectance: grey(31) });
     expect(shadeRow(grey(16), "shade")).toMatchObject({ measured: true });
-    const wanted = "must be 31 or 16 bands from 400 to 700 nm, or 3: L*, a*, b*";
+    const wanted = "must be 31 or 16 bands, 400 to 700 nm, or L*, a*, b* along a row";
     expect(refusalOf(() => shadeRow(grey(5), "shade"))).toBe(`#VALUE! shade is 5 cells wide; ${wanted}`);
     expect(refusalOf(() => shadeRow([null, ""], "shade"))).toBe(`#VALUE! shade is 0 cells wide; ${wanted}`);
   });

@@ -18,7 +18,7 @@ export function practicalShares(shares: readonly number[], step: number): number
       .abs()
       .gt((wanted * step) / 2 + 1e-9)
   ) {
-    refuse("shares", `${total.toSignificantDigits(9).toString()} in all`, "must sum to 1");
+    refuse("shares", `${total.toSignificantDigits(9).toString()} in all`, "must sum to 1 (100%)");
   }
   if (wanted > steps) refuse("step", String(step), `is too coarse for ${wanted} shares; take a finer one`);
 

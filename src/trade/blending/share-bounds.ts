@@ -7,7 +7,7 @@ const ROUNDING = 1e-9;
 export function expectShareBounds(minShare: readonly number[], maxShare: readonly number[]): void {
   minShare.forEach((low, index) => {
     const high = maxShare[index] as number;
-    if (low > high) refuse(at("min_share", index), String(low), `must not be above its max_share, ${high}`);
+    if (low > high + ROUNDING) refuse(at("min_share", index), String(low), `must not be above its max_share, ${high}`);
   });
   const [least, most] = [minShare, maxShare].map((shares) => shares.reduce((sum, share) => sum + share, 0)) as [
     number,

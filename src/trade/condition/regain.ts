@@ -1,3 +1,4 @@
+import { asShown } from "../money";
 import { refuse } from "../refusal";
 
 // Moisture content is water on the moist mass, regain is water on the dry mass. Source: ASTM-D584 (D2118, D2494).
@@ -13,7 +14,7 @@ export function moistureOfRegain(regain: number): number {
 /** Regain found by drying a sample. */
 export function measuredRegain(mass: number, dryMass: number): number {
   expectDried("mass", mass, "dry_mass", dryMass);
-  return (mass - dryMass) / dryMass;
+  return Math.max(mass - dryMass, 0) / dryMass;
 }
 
 /** The most water that a standard or a sample can hold: as much as the dry fibre. */
@@ -24,7 +25,7 @@ const ROUNDING = 1e-9;
 
 /** A dried sample weighs less than before, but not so little that the two masses cannot be in one unit. */
 export function expectDried(name: string, mass: number, dryName: string, dryMass: number): void {
-  if (dryMass > mass) refuse(dryName, String(dryMass), `cannot exceed ${name} ${mass}`);
+  if (asShown(dryMass).gt(asShown(mass))) refuse(dryName, String(dryMass), `cannot exceed ${name} ${mass}`);
   const regain = mass / dryMass - 1;
   if (!(regain <= MOST_REGAIN + ROUNDING)) {
     refuse(dryName, String(dryMass), `under half of ${name} ${mass}, a regain above 100%; check unit and point`);

@@ -8,6 +8,7 @@ export * from "./fold-notation";
 export * from "./folding";
 export * from "./length-and-mass";
 export * from "./mixture";
+export * from "./plausible-count";
 export * from "./plausible-fold";
 export * from "./ply";
 export * from "./skein-count";

@@ -1,4 +1,15 @@
 import { Decimal } from "../money";
+import { refuse } from "../refusal";
+
+/** From a bobbin to a warping drum, in metres; common practice, no source. */
+const SMALLEST_REEL = 0.05;
+const LARGEST_REEL = 10;
+
+/** Circumference of a reel in metres. */
+export function expectReel(metres: number): void {
+  if ((metres >= SMALLEST_REEL && metres <= LARGEST_REEL) || !Number.isFinite(metres)) return;
+  refuse("circumference", `${Number(metres.toPrecision(6))} m`, "must be 0.05 to 10 m, as reels are; check its unit");
+}
 
 /**
  * Turns of a reel that wind a length; both units in metres. In decimal, so that 120 yd on a reel of 54 in is 80 turns

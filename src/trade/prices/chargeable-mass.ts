@@ -1,8 +1,21 @@
 import { Decimal } from "../money";
+import { refuse } from "../refusal";
 import { wholeUp } from "../whole";
 
 /** A carrier's volumetric divisor of 6,000 cm³ a kg, as kg in a cubic metre. Source: CARRIER. */
 export const AIR_KG_PER_CUBIC_METRE = 1000000 / 6000;
+
+/** Air weighs 1.2 kg/m³ and lead 11,340: goods lie between. */
+const LIGHTEST = 1.2;
+const HEAVIEST = 12000;
+
+/** Gross mass in kg and volume in m³ of the same goods; either may be 0 where it is not known. */
+export function expectGoods(grossMass: number, volume: number): void {
+  const density = grossMass / volume;
+  if (grossMass === 0 || !Number.isFinite(density) || (density >= LIGHTEST && density <= HEAVIEST)) return;
+  const shown = Number(density.toPrecision(3));
+  refuse("gross_kg", `${grossMass} in ${volume} m³`, `${shown} kg/m³, as no goods are; swapped, or another unit?`);
+}
 
 /** The greater of the gross mass and the volume's mass, in kg, taken up to the carrier's step. */
 export function chargeableMass(

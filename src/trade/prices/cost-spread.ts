@@ -60,6 +60,9 @@ export function costSpread(
     if (actual_out === undefined) return;
     refuse(at("stages", index, "actual_out"), String(actual_out), "what is known has no spread; leave it blank");
   });
+  if (startSpread > startPrice) {
+    refuse("start_spread", String(startSpread), `above start_price ${startPrice}; it is money, 8% of 4 is 0.32`);
+  }
   const lines = routeCost(quantity, stages, direction, startPrice, regainStart, skeinMass);
   const last = lines[lines.length - 1] as (typeof lines)[0];
   const expected = last.costSoFar.div(last.massOut).toNumber();

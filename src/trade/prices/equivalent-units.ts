@@ -1,4 +1,4 @@
-import { Decimal } from "../money";
+import { asShown, Decimal } from "../money";
 import { proportion } from "../proportion";
 import { dividedByZero, refuse } from "../refusal";
 
@@ -30,7 +30,7 @@ export function equivalentUnits(method: ProcessMethod, period: ProcessPeriod): E
   const throughout = closing.plus(completedUnits);
   const cost = new Decimal(openingCost).plus(addedCost);
   if (method === "average") return shared(throughout, closing, cost, cost);
-  if (completedUnits < openingUnits) {
+  if (asShown(completedUnits).lt(asShown(openingUnits))) {
     refuse("completed_units", String(completedUnits), `by fifo the opening ${openingUnits} are completed first`);
   }
   // The opening stock keeps its cost; this period's work is spread over this period's cost only.

@@ -18,7 +18,14 @@ interface Conversion {
 }
 
 /** The rates of one pair in one direction, by rising date. */
-type History = readonly QuotedRate[];
+type History = readonly DatedRate[];
+
+/** A rate and the row it stands in. */
+interface DatedRate {
+  readonly date: number;
+  readonly rate: number;
+  readonly index: number;
+}
 
 /** Both directions in which one currency is quoted against another. */
 interface Leg {
@@ -47,7 +54,7 @@ export class RateTable {
   constructor(quotes: readonly QuotedRate[]) {
     const entryOf = new Map<string, number>();
     const currencies = new Set<string>();
-    const gathered = new Map<string, QuotedRate[]>();
+    const gathered = new Map<string, DatedRate[]>();
     quotes.forEach(({ date, rate, ...pair }, index) => {
       const [from, to] = [codeOf(pair.from), codeOf(pair.to)];
       if (from === to) refuse(at("rates", index, "to"), `${to} like from`, "must be another currency");
@@ -65,7 +72,7 @@ export class RateTable {
       if (opposite !== undefined) checkSpread(index, rate, opposite, quotes[opposite] as QuotedRate);
       currencies.add(from).add(to);
       const history = gathered.get(key) ?? [];
-      history.push({ date, from, to, rate });
+      history.push({ date, rate, index });
       gathered.set(key, history);
     });
     gathered.forEach((history, key) =>
@@ -75,6 +82,12 @@ export class RateTable {
       ),
     );
     this.currencies = Array.from(currencies);
+  }
+
+  /** No rate that its neighbour of some days before contradicts, for 100 units instead of 1 or with a slipped point. */
+  expectSteady(): this {
+    this.histories.forEach((history) => history.forEach((quote, place) => checkJump(quote, history[place - 1])));
+    return this;
   }
 
   /**
@@ -118,6 +131,21 @@ export class RateTable {
     if (this.currencies.indexOf(currency) >= 0) return;
     absent(argument, `"${currency}"`, `rates has no such currency; it has ${this.currencies.join(", ")}`);
   }
+}
+
+/** No currency moves so in so few days; common practice, no source. A new unit of money has a new code. */
+const MOST_TIMES_IN_DAYS = 5;
+const DAYS = 31;
+
+function checkJump({ date, rate, index }: DatedRate, earlier: DatedRate | undefined): void {
+  if (earlier === undefined || date - earlier.date > DAYS) return;
+  const times = rate / earlier.rate;
+  if (times <= MOST_TIMES_IN_DAYS && times >= 1 / MOST_TIMES_IN_DAYS) return;
+  refuse(
+    at("rates", index, "rate"),
+    String(rate),
+    said`${at("rates", earlier.index)} has ${earlier.rate} on ${dayShown(earlier.date)}: for 100 units, or a slipped point?`,
+  );
 }
 
 function checkSpread(index: number, rate: number, oppositeIndex: number, { rate: opposite, date }: QuotedRate): void {
@@ -184,12 +212,12 @@ function firstDay({ direct, inverse }: Leg): number {
   return Math.min(direct[0]?.date ?? Infinity, inverse[0]?.date ?? Infinity);
 }
 
-function latest(history: History, date: number): QuotedRate | undefined {
+function latest(history: History, date: number): DatedRate | undefined {
   let low = 0;
   let high = history.length;
   while (low < high) {
     const middle = (low + high) >> 1;
-    if ((history[middle] as QuotedRate).date <= date) low = middle + 1;
+    if ((history[middle] as DatedRate).date <= date) low = middle + 1;
     else high = middle;
   }
   return history[low - 1];

@@ -1,5 +1,5 @@
 import { apportion, type Amount } from "../largest-remainder";
-import { Decimal, sum } from "../money";
+import { asShown, Decimal, sum } from "../money";
 import { at, dividedByZero, refuse } from "../refusal";
 
 export interface JointProduct {
@@ -49,7 +49,7 @@ export function jointCostShares(cost: number, products: readonly JointProduct[],
 }
 
 function netRealisable(sales: Decimal, { separable }: JointProduct, index: number): Decimal {
-  const value = sales.minus(separable);
+  const value = asShown(sales).minus(asShown(separable));
   if (value.isNegative()) {
     refuse(at("separable", index), String(separable), `must not exceed its sales value of ${sales.toString()}`);
   }

@@ -20,7 +20,7 @@ export function checkBreaks(breaks: readonly number[], rates: readonly number[])
     const before = breaks[index - 1];
     if (before === undefined) {
       if (start !== 0) refuse(at("breaks", 0), String(start), "the first break must be 0");
-    } else if (start <= before) {
+    } else if (asShown(start).lte(asShown(before))) {
       refuse(at("breaks", index), String(start), said`must be above ${at("breaks", index - 1)}, which is ${before}`);
     }
   });

@@ -1,11 +1,19 @@
+import { asShown } from "../money";
+import { refuse } from "../refusal";
 import { wholeUp } from "../whole";
 import { limitOfT } from "./students-t";
 import type { Sample } from "./sample";
 
+/** Nobody lets a mean be off by so many times what single tests are; common practice, no source. */
+const MOST_TIMES = 4;
+
 /** Tests after which the mean of values of this CV is known to within the error, both fractions of the mean. */
 export function testsNeeded(variation: number, error: number, deviate: number): number {
-  const ratio = (deviate * variation) / error;
-  return wholeUp(ratio * ratio, 1).toNumber();
+  if (variation > 0 && error > MOST_TIMES * variation) {
+    refuse("error", String(error), `over ${MOST_TIMES} times the cv of ${variation}; are the two swapped?`);
+  }
+  const ratio = asShown(deviate).times(asShown(variation)).div(asShown(error));
+  return wholeUp(ratio.times(ratio), 1).toNumber();
 }
 
 /** More tests than anyone makes. */

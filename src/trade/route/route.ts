@@ -1,4 +1,4 @@
-import { Decimal } from "../money";
+import { asShown, Decimal } from "../money";
 import { at, refuse } from "../refusal";
 
 /** One stage of the route. Loss and by-product are shares of its dry input. */
@@ -65,7 +65,7 @@ export function wet(regain: number): Decimal {
 
 function shareKept({ loss, by_product }: Stage, index: number): Decimal {
   const gone = new Decimal(loss).plus(by_product);
-  if (gone.gte(1)) {
+  if (asShown(gone).gte(1)) {
     refuse(at("stages", index, "loss and by-product"), `${gone.toString()} in all`, "must be below 1 (100%)");
   }
   return new Decimal(1).minus(gone);

@@ -1,3 +1,4 @@
+import { absent } from "../refusal";
 import { otherLights, type Light } from "../../tables/lights";
 import { difference2000 } from "./shade-difference";
 import { bestRecipes, type Found, type MatchWish, type Recipe, type Search } from "./shade-match";
@@ -33,6 +34,16 @@ const OUT_OF_REACH = 2;
 
 export function outOfReachNote(difference: number): string {
   return difference > OUT_OF_REACH ? `out of reach by ${difference.toFixed(1)}` : "";
+}
+
+/** A recipe so far off, in CIEDE2000, is none for this target; common practice, no source. */
+const NO_RECIPE = 15;
+
+/** The difference of the best recipe, where nothing else would tell of it. */
+export function expectInReach(difference: number): void {
+  if (difference <= NO_RECIPE) return;
+  const off = `${difference.toFixed(1)} off the nearest recipe`;
+  absent("target", off, `over ${NO_RECIPE}: check target and light; MIXCHOICES shows how near each comes`);
 }
 
 /** Notes as one cell holds them. */

@@ -1,3 +1,5 @@
+import { refuse } from "../refusal";
+
 /**
  * Limiting irregularity: the CV of mass per length of a yarn whose fibres lie wholly at random, √(1 + 4·cv²)/√n with
  * the variation of diameter (a diameter's variation counts twice in its area). Sources: RIETER, NPTEL-32.
@@ -6,9 +8,15 @@ export function limitingVariation(fibres: number, diameterVariation: number): nu
   return Math.sqrt((1 + 4 * diameterVariation * diameterVariation) / fibres);
 }
 
+/** Measuring may fall short of the limit by a little, and no yarn is more even by more; common practice, no source. */
+const LEAST_INDEX = 0.8;
+
 /** Measured over limiting CV: 1 is as even as random fibres can be. */
 export function indexOfIrregularity(measured: number, fibres: number, diameterVariation: number): number {
-  return measured / limitingVariation(fibres, diameterVariation);
+  const limit = limitingVariation(fibres, diameterVariation);
+  if (measured / limit >= LEAST_INDEX) return measured / limit;
+  const shown = Number(limit.toPrecision(4));
+  return refuse("cv_measured", String(measured), `below the limit of ${shown} for ${fibres} fibres; check both`);
 }
 
 /** CV after doubling strands that vary independently, with what the machine adds. */

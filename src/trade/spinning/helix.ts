@@ -1,7 +1,8 @@
 import type { CountSystem } from "../../tables/count-systems";
 import type { TwistUnit } from "../../tables/twist-units";
 import { diameter } from "../counts/diameter";
-import { expectAngle } from "./plausible-twist";
+import { expectCount } from "../counts/plausible-count";
+import { expectTwisted } from "./plausible-twist";
 import { turnsPerMetre } from "./twist-units";
 
 /** Tangent of the angle of a helix to its axis: circumference over the length of one turn. */
@@ -17,8 +18,9 @@ export function surfaceTangent(
   system: CountSystem,
   specificVolume: number,
 ): number {
-  const tangent = helixTangent(diameter(count, system, specificVolume), turnsPerMetre(twist, unit));
-  return expectAngle("twist", `${twist} ${unit.word}`, tangent);
+  const thickness = diameter(expectCount("count", count, system), system, specificVolume);
+  const tangent = helixTangent(thickness, turnsPerMetre(twist, unit));
+  return expectTwisted("twist", `${twist} ${unit.word}`, tangent);
 }
 
 export function degreesOf(tangent: number): number {

@@ -1,6 +1,10 @@
 import { TWIST_CONVENTIONS, type TwistConvention } from "../../tables/twist-conventions";
+import type { CountSystem } from "../../tables/count-systems";
+import type { TwistUnit } from "../../tables/twist-units";
+import { expectCount } from "../counts/plausible-count";
 import { refuse } from "../refusal";
-import { convertFactor } from "./twist-factor";
+import { convertFactor, twistFactor } from "./twist-factor";
+import { turnsPerMetre } from "./twist-units";
 
 /*
  * Limits that no yarn passes, common practice without a source: from a roving to crepe, and far beyond both. They judge
@@ -20,6 +24,19 @@ export function expectFactor(argument: string, came: string, factor: number, con
   return refuse(argument, came, `a metric twist factor ${limit}, which no yarn has; check unit and count`);
 }
 
+/** Turns per metre of a yarn that can have so many at its count. */
+export function expectTwist(twist: number, unit: TwistUnit, count: number, system: CountSystem): number {
+  const came = `${twist} ${unit.word}`;
+  expectFactor("twist", came, twistFactor(twist, unit, expectCount("count", count, system), system, METRIC), METRIC);
+  return turnsPerMetre(twist, unit);
+}
+
+/** A factor to convert; a small one is a rate of conversion, such as that of 1. */
+export function expectFactorAtMost(came: string, factor: number, convention: TwistConvention): number {
+  if (convertFactor(factor, convention, METRIC) <= MOST_METRIC_FACTOR) return factor;
+  return expectFactor("value", came, factor, convention);
+}
+
 const LEAST_TURNS = 2;
 const MOST_TURNS = 6000;
 
@@ -30,8 +47,33 @@ export function expectTurns(argument: string, came: string, turns: number): numb
   return refuse(argument, came, `${shown} turns a metre, which no yarn has; check units and order`);
 }
 
+/** Turns per metre in any unit's conversion, 0 and those of a residual twist the other way among them. */
+export function expectTurnsAtMost(argument: string, came: string, turns: number): number {
+  if (Math.abs(turns) <= MOST_TURNS || !Number.isFinite(turns)) return turns;
+  return refuse(argument, came, `${Number(turns.toPrecision(4))} turns a metre, which no yarn has; check the unit`);
+}
+
+/** Ply twist over the twist of the singles; turns per inch beside turns per metre make 39 of 1. */
+const LEAST_PLY_RATIO = 0.05;
+const MOST_PLY_RATIO = 20;
+
+/** A ply twist beside that of its singles: none at all, or one in the same unit. */
+export function expectPlyTwist(single: number, ply: number): number {
+  const ratio = ply / single;
+  if (ply === 0 || (ratio >= LEAST_PLY_RATIO && ratio <= MOST_PLY_RATIO) || !Number.isFinite(ratio)) return ply;
+  return refuse("ply_twist", String(ply), `beside a single_twist of ${single}; are both in one unit?`);
+}
+
 /** The outside fibres of a yarn cross its axis at 60 degrees at most. */
 const GREATEST_TANGENT = Math.sqrt(3);
+
+const LEAST_TANGENT = 0.01;
+
+/** The twist of a yarn or a roving: less would not hold it. */
+export function expectTwisted(argument: string, came: string, tangent: number): number {
+  if (tangent >= LEAST_TANGENT) return expectAngle(argument, came, tangent);
+  return refuse(argument, came, "an angle below 0.6°, which holds no roving; check unit, count and volume");
+}
 
 export function expectAngle(argument: string, came: string, tangent: number): number {
   if (tangent <= GREATEST_TANGENT) return tangent;

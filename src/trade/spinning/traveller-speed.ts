@@ -1,4 +1,5 @@
 import { refuse } from "../refusal";
+import { revolutionsFor } from "./surface-speed";
 
 /** Rings are between these diameters, in metres; common practice, no source. Another figure is in another unit. */
 const SMALLEST_RING = 0.02;
@@ -14,11 +15,32 @@ export function spindleLimit(ringMetres: number, metresPerSecond: number): numbe
   return (60 * metresPerSecond) / (Math.PI * ring(ringMetres));
 }
 
+/** The fastest ring spindles turn at 25,000 rpm; common practice, no source. */
+const FASTEST_RING_SPINDLE = 27_000;
+
+/** A traveller's speed that a ring spindle can make. */
+export function expectRingSpindle(revolutions: number, metresPerSecond: number, ringMetres: number): number {
+  if (revolutions <= FASTEST_RING_SPINDLE || !Number.isFinite(revolutions)) return revolutions;
+  const came = `${metresPerSecond} m/s on ${shortly(ringMetres * 1000)} mm`;
+  return refuse("speed", came, `a spindle at ${Math.round(revolutions)} rpm; swapped with the ring, or m/min?`);
+}
+
+/** Revolutions a minute that a traveller falls behind; common practice, no source. */
+const MOST_LAG = 800;
+
+/** Revolutions by which the traveller falls behind while it winds on so many metres a minute. */
+export function travellerLag(delivery: number, windMetres: number): number {
+  const lag = revolutionsFor(delivery, windMetres);
+  if (lag <= MOST_LAG || !Number.isFinite(lag)) return lag;
+  const came = `${delivery} m/min on ${shortly(windMetres * 1000)} mm`;
+  return refuse("delivery", came, `a lag of ${Math.round(lag)} rpm, above 800; swapped with the diameter?`);
+}
+
 function ring(metres: number): number {
   if (metres >= SMALLEST_RING && metres <= LARGEST_RING) return metres;
-  return refuse(
-    "ring_diameter",
-    `${Number((metres * 1000).toPrecision(6))} mm`,
-    "must be 20 to 400 mm; check its unit",
-  );
+  return refuse("ring_diameter", `${shortly(metres * 1000)} mm`, "must be 20 to 400 mm; check its unit");
+}
+
+function shortly(value: number): number {
+  return Number(value.toPrecision(6));
 }

@@ -1,5 +1,5 @@
 import type { YieldKind } from "../../tables/yield-kinds";
-import { Decimal } from "../money";
+import { asShown, Decimal } from "../money";
 import { impossible, refuse } from "../refusal";
 
 /**
@@ -16,18 +16,33 @@ const ALLOWANCE_ON_CONTENT = 0.005;
 const ALLOWANCE_ON_VEGETABLE_MATTER = 0.6;
 const MOST_ALLOWANCE = 0.15;
 
+/** Less is no wool lot; common practice, no source. */
+const LEAST_WOOL_BASE = 0.1;
+/** The burriest wool that is sold as wool; common practice, no source. */
+const MOST_VEGETABLE_MATTER = 0.4;
+
 /**
  * Clean yield from the wool base and the vegetable matter base of a core test. In decimal, because certificates round
  * it to 0.1 % afterwards: a figure that ends in 5 must not fall just below it.
  */
 export function woolYield(kind: YieldKind, woolBase: number, vegetableMatterBase: number): number {
-  const both = new Decimal(woolBase).plus(vegetableMatterBase);
+  const both = asShown(woolBase).plus(asShown(vegetableMatterBase));
   if (both.gt(1)) refuse("vm_base", String(vegetableMatterBase), `with wool_base ${woolBase} passes 1 (100%)`);
   if (vegetableMatterBase > woolBase) {
     refuse("vm_base", String(vegetableMatterBase), `above wool_base ${woolBase}; are the two swapped?`);
   }
+  if (vegetableMatterBase > MOST_VEGETABLE_MATTER) {
+    refuse("vm_base", String(vegetableMatterBase), "must be 0 to 0.4 (40%); 0.5% is 0.005");
+  }
   const found = yieldOf(kind, new Decimal(woolBase), new Decimal(vegetableMatterBase)).toNumber();
-  return found > 0 ? found : impossible("wool_base", String(woolBase), "too little to leave a yield of this kind");
+  if (!(found > 0)) impossible("wool_base", String(woolBase), "too little to leave a yield of this kind");
+  if (woolBase >= LEAST_WOOL_BASE) return found;
+  const meant = Number((woolBase * 100).toPrecision(12));
+  return refuse(
+    "wool_base",
+    String(woolBase),
+    `write ${Number((meant * 100).toPrecision(12))}% or ${meant}; less than a tenth is no wool lot`,
+  );
 }
 
 function yieldOf({ is }: YieldKind, woolBase: Decimal, vegetableMatterBase: Decimal): Decimal {

@@ -1,4 +1,23 @@
-import { absent } from "../refusal";
+import { absent, refuse } from "../refusal";
+
+/** An error allowed of so many deviations asks for nothing: a percent beside fractions. Common practice, no source. */
+const MOST_TIMES = 20;
+/** More than any lot has: a fraction beside percents. */
+const MOST_BALES = 20_000;
+
+/** An error in the unit of the deviations. */
+export function expectError(error: number, deviationBetween: number, deviationWithin: number): number {
+  const largest = Math.max(deviationBetween, deviationWithin);
+  if (largest === 0 || error <= MOST_TIMES * largest) return error;
+  const [between, within] = [deviationBetween, deviationWithin].map((value) => Number(value.toPrecision(6)));
+  const came = `beside deviations of ${between} and ${within}`;
+  return refuse("error", String(error), `${came}; are all in one unit?`);
+}
+
+export function expectBales(error: number, bales: number): number {
+  if (bales <= MOST_BALES || !Number.isFinite(bales)) return bales;
+  return refuse("error", String(error), `${bales} bales, over ${MOST_BALES}; are all in one unit?`);
+}
 
 /** Rounding noise must not ask for one bale more. */
 const NOISE = 1e-9;

@@ -93,7 +93,9 @@ describe("practical shares", () => {
 
   test("a sum that misses 1 by rounding is mended, a missing component is not", () => {
     expect(practicalShares([0.33, 0.33, 0.33], 0.01)).toEqual([0.34, 0.33, 0.33]);
-    expect(refusalOf(() => practicalShares([0.5, 0.4], 0.01))).toBe("#VALUE! shares is 0.9 in all; must sum to 1");
+    expect(refusalOf(() => practicalShares([0.5, 0.4], 0.01))).toBe(
+      "#VALUE! shares is 0.9 in all; must sum to 1 (100%)",
+    );
   });
 
   test("half a step for each share that is there may be missing, and no more", () => {
@@ -102,7 +104,7 @@ describe("practical shares", () => {
       [0.45, 0.4],
       [0.45, 0.4, 0, 0],
     ]) {
-      expect(refusalOf(() => practicalShares(shares, 0.1))).toBe("#VALUE! shares is 0.85 in all; must sum to 1");
+      expect(refusalOf(() => practicalShares(shares, 0.1))).toBe("#VALUE! shares is 0.85 in all; must sum to 1 (100%)");
     }
   });
 
