@@ -69,7 +69,7 @@ export function spindlesNeeded(mass_kg: any[][], hours: any[][], rate: any[][]):
   return lift(
     (mass, time, grams) => {
       const needed = spinning.expectSpindles(grams, spinning.spindlesFor(mass, time, grams));
-      spinning.expectRate("rate", grams);
+      spinning.expectRate(grams);
       return needed;
     },
     required({ mass_kg }, positive),
@@ -93,7 +93,7 @@ export function spindlesNeeded(mass_kg: any[][], hours: any[][], rate: any[][]):
  */
 export function machineHours(mass_kg: any[][], spindles: any[][], rate: any[][]): any[][] {
   return lift(
-    (mass, number, grams) => spinning.machineHours(mass, number, spinning.expectRate("rate", grams)),
+    (mass, number, grams) => spinning.machineHours(mass, number, spinning.expectRate(grams)),
     required({ mass_kg }, positive),
     required({ spindles }, wholeNumber),
     required({ rate }, positive),
@@ -157,7 +157,7 @@ export function doffPlan(mass_kg: any[][], spindles: any[][], package_g: any[][]
     one({ mass_kg }, positive),
     one({ spindles }, wholeNumber),
     one({ package_g }, packageOfYarn),
-    spinning.expectRate("rate", one({ rate }, positive)),
+    spinning.expectRate(one({ rate }, positive)),
   );
   return finiteRows([
     ["packages", "doffs", "hours a doff", "hours in all", "ends to join (per kg)"],

@@ -152,7 +152,7 @@ export function rollSpeed(
   return lift(
     (turns, unit, spindle, diameter, length: number) =>
       spinning.revolutionsFor(
-        spinning.expectSpun("twist", `${turns} ${unit.word}`, spinning.deliveryFor(spindle, turnsOf(turns, unit))),
+        spinning.expectFed("twist", `${turns} ${unit.word}`, spinning.deliveryFor(spindle, turnsOf(turns, unit))),
         spinning.expectRoll("roll_diameter", diameter * length),
       ),
     required({ twist }, positive),

@@ -1,5 +1,6 @@
 import type { CountSystem } from "../../tables/count-systems";
 import { dayShown } from "../calendar";
+import { expectWithin, figure } from "../plausible";
 import { refuse } from "../refusal";
 import { texOf } from "./counts";
 
@@ -30,10 +31,13 @@ const COARSEST = 1e6;
 
 /** The count of anything spun, drawn or extruded. */
 export function expectCount(argument: string, count: number, system: CountSystem): number {
-  const tex = texOf(expectNoDate(argument, count, system), system);
+  const tex = texOf(expectNoDate(argument, count, system), system) || COARSEST;
   const finest = system.direct ? FINEST_DIRECT : FINEST_INDIRECT;
-  if ((tex >= finest && tex <= COARSEST) || !Number.isFinite(tex) || tex === 0) return count;
-  return refuse(argument, `${count} ${system.word}`, `${texShown(tex)}, which nothing spun has; check unit and order`);
+  if (tex < finest || tex > COARSEST) {
+    const allowed = (shown: number): string => `${shown} tex, which nothing spun has; check unit and order`;
+    expectWithin(tex, finest, COARSEST, argument, `${count} ${system.word}`, allowed);
+  }
+  return count;
 }
 
 /** From a raw silk of 4.5 denier to the heaviest carded sliver, in tex. */
@@ -42,10 +46,16 @@ const COARSEST_REELED = 2e5;
 
 /** Tex of a length that was measured off and weighed. */
 export function expectReeled(metres: number, grams: number): void {
-  const tex = (grams * 1000) / metres;
-  if ((tex >= FINEST_REELED && tex <= COARSEST_REELED) || !Number.isFinite(tex) || tex === 0) return;
-  const came = `${shortly(metres)} m beside ${shortly(grams)} g`;
-  refuse("length", came, `${texShown(tex)}, which no yarn or sliver has; check both units`);
+  const came = `${figure(metres)} m beside ${figure(grams)} g`;
+  const tex = (grams * 1000) / metres || COARSEST_REELED;
+  expectWithin(
+    tex,
+    FINEST_REELED,
+    COARSEST_REELED,
+    "length",
+    came,
+    (shown) => `${shown} tex, which no yarn has; check both units`,
+  );
 }
 
 /** The thickest that is spun, in tex; what is thicker is a sliver, which is not as dense as a spun yarn. */
@@ -57,14 +67,6 @@ export function expectSpun(argument: string, count: number, system: CountSystem)
   return refuse(
     argument,
     `${count} ${system.word}`,
-    "no spun yarn: check the unit, or give the sliver's specific_volume",
+    "no spun yarn: check the unit, or give a sliver's specific_volume",
   );
-}
-
-function texShown(tex: number): string {
-  return `${shortly(tex)} tex`;
-}
-
-function shortly(value: number): number {
-  return Number(value.toPrecision(4));
 }

@@ -1,5 +1,5 @@
 import { Decimal } from "../money";
-import { refuse } from "../refusal";
+import { expectWithin, figure } from "../plausible";
 
 /** From a bobbin to a warping drum, in metres; common practice, no source. */
 const SMALLEST_REEL = 0.05;
@@ -7,8 +7,8 @@ const LARGEST_REEL = 10;
 
 /** Circumference of a reel in metres. */
 export function expectReel(metres: number): void {
-  if ((metres >= SMALLEST_REEL && metres <= LARGEST_REEL) || !Number.isFinite(metres)) return;
-  refuse("circumference", `${Number(metres.toPrecision(6))} m`, "must be 0.05 to 10 m, as reels are; check its unit");
+  const allowed = "must be 0.05 to 10 m, as reels are; check its unit";
+  expectWithin(metres, SMALLEST_REEL, LARGEST_REEL, "circumference", `${figure(metres)} m`, allowed);
 }
 
 /**

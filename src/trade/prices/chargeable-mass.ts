@@ -1,5 +1,5 @@
 import { Decimal } from "../money";
-import { refuse } from "../refusal";
+import { expectWithin } from "../plausible";
 import { wholeUp } from "../whole";
 
 /** A carrier's volumetric divisor of 6,000 cm³ a kg, as kg in a cubic metre. Source: CARRIER. */
@@ -12,9 +12,8 @@ const HEAVIEST = 12000;
 /** Gross mass in kg and volume in m³ of the same goods; either may be 0 where it is not known. */
 export function expectGoods(grossMass: number, volume: number): void {
   const density = grossMass / volume;
-  if (grossMass === 0 || !Number.isFinite(density) || (density >= LIGHTEST && density <= HEAVIEST)) return;
-  const shown = Number(density.toPrecision(3));
-  refuse("gross_kg", `${grossMass} in ${volume} m³`, `${shown} kg/m³, as no goods are; swapped, or another unit?`);
+  const allowed = (shown: number): string => `${shown} kg/m³, as no goods are; swapped, or another unit?`;
+  if (grossMass > 0) expectWithin(density, LIGHTEST, HEAVIEST, "gross_kg", `${grossMass} in ${volume} m³`, allowed);
 }
 
 /** The greater of the gross mass and the volume's mass, in kg, taken up to the carrier's step. */

@@ -1,4 +1,5 @@
-import { dividedByZero, refuse } from "../refusal";
+import { expectWithin, figure } from "../plausible";
+import { dividedByZero } from "../refusal";
 import type { Sample } from "./sample";
 import { chanceBeyond } from "./students-t";
 
@@ -17,11 +18,8 @@ const MOST_RATIO = 5;
 
 /** Student's t of the difference of two means, first less second. */
 export function compareLots(first: Sample, second: Sample, method: SpreadMethod): LotComparison {
-  const ratio = second.mean / first.mean;
-  if (ratio > MOST_RATIO || ratio < 1 / MOST_RATIO) {
-    const [one, other] = [first.mean, second.mean].map((mean) => Number(mean.toPrecision(4)));
-    refuse("values_2", `${other} on average beside ${one} of values_1`, "are both in one unit?");
-  }
+  const came = `${figure(second.mean)} on average beside ${figure(first.mean)} of values_1`;
+  expectWithin(second.mean / first.mean, 1 / MOST_RATIO, MOST_RATIO, "values_2", came, "are both in one unit?");
   const [a, b] = [first.deviation ** 2 / first.tests, second.deviation ** 2 / second.tests];
   const both = first.tests + second.tests - 2;
   const pooled = ((first.tests - 1) * first.deviation ** 2 + (second.tests - 1) * second.deviation ** 2) / both;

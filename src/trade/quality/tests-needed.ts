@@ -1,5 +1,5 @@
 import { asShown } from "../money";
-import { refuse } from "../refusal";
+import { expectWithin } from "../plausible";
 import { wholeUp } from "../whole";
 import { limitOfT } from "./students-t";
 import type { Sample } from "./sample";
@@ -9,9 +9,8 @@ const MOST_TIMES = 4;
 
 /** Tests after which the mean of values of this CV is known to within the error, both fractions of the mean. */
 export function testsNeeded(variation: number, error: number, deviate: number): number {
-  if (variation > 0 && error > MOST_TIMES * variation) {
-    refuse("error", String(error), `over ${MOST_TIMES} times the cv of ${variation}; are the two swapped?`);
-  }
+  const allowed = `over ${MOST_TIMES} times the cv of ${variation}; are the two swapped?`;
+  expectWithin(error / variation, 0, MOST_TIMES, "error", error, allowed);
   const ratio = asShown(deviate).times(asShown(variation)).div(asShown(error));
   return wholeUp(ratio.times(ratio), 1).toNumber();
 }

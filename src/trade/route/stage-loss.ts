@@ -1,5 +1,5 @@
 import type { Decimal } from "../money";
-import { refuse } from "../refusal";
+import { expectWithin } from "../plausible";
 import { wet } from "./route";
 
 /** No oil, dye or finish adds so much, and no stage that delivers anything loses so much; common practice, no source. */
@@ -22,19 +22,7 @@ export function stageLoss(
   const output = start.times(beside).times(massOut);
   const byProduct = start.times(end).times(byProductMass);
   const loss = input.minus(output).minus(byProduct).div(input);
-  if (loss.lt(LEAST_LOSS)) {
-    refuse(
-      "mass_out",
-      String(massOut),
-      `over half as much again as mass_in ${massIn}, both dry; swapped, or another unit?`,
-    );
-  }
-  if (loss.gt(MOST_LOSS) && massOut > 0) {
-    refuse("mass_out", String(massOut), `a loss of ${percentOf(loss)}% of mass_in ${massIn}; are both in one unit?`);
-  }
+  const allowed = (shown: number): string => `a loss of ${shown} beside mass_in ${massIn}; swapped, or another unit?`;
+  expectWithin(loss.toNumber(), LEAST_LOSS, massOut > 0 ? MOST_LOSS : 1, "mass_out", massOut, allowed);
   return loss;
-}
-
-function percentOf(share: Decimal): number {
-  return Number((share.toNumber() * 100).toPrecision(4));
 }

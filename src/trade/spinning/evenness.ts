@@ -1,4 +1,4 @@
-import { refuse } from "../refusal";
+import { expectWithin, figure } from "../plausible";
 
 /**
  * Limiting irregularity: the CV of mass per length of a yarn whose fibres lie wholly at random, √(1 + 4·cv²)/√n with
@@ -14,9 +14,8 @@ const LEAST_INDEX = 0.8;
 /** Measured over limiting CV: 1 is as even as random fibres can be. */
 export function indexOfIrregularity(measured: number, fibres: number, diameterVariation: number): number {
   const limit = limitingVariation(fibres, diameterVariation);
-  if (measured / limit >= LEAST_INDEX) return measured / limit;
-  const shown = Number(limit.toPrecision(4));
-  return refuse("cv_measured", String(measured), `below the limit of ${shown} for ${fibres} fibres; check both`);
+  const allowed = `below the limit of ${figure(limit)} for ${fibres} fibres; check both`;
+  return expectWithin(measured / limit, LEAST_INDEX, Infinity, "cv_measured", measured, allowed);
 }
 
 /** CV after doubling strands that vary independently, with what the machine adds. */

@@ -1,4 +1,4 @@
-import { refuse } from "../refusal";
+import { expectWithin } from "../plausible";
 
 /*
  * Limits that no machine of the trade passes, common practice without a source: wide on purpose, to catch a figure in
@@ -10,8 +10,8 @@ const LARGEST_ROLL = 2;
 
 /** Diameter in metres of a roll, a drum or a package that is wound. */
 export function expectRoll(argument: string, metres: number): number {
-  if ((metres >= SMALLEST_ROLL && metres <= LARGEST_ROLL) || !Number.isFinite(metres * 1000)) return metres;
-  return refuse(argument, `${Number((metres * 1000).toPrecision(6))} mm`, "must be 5 to 2000 mm; check its unit");
+  const came = `${Number((metres * 1000).toPrecision(6))} mm`;
+  return expectWithin(metres, SMALLEST_ROLL, LARGEST_ROLL, argument, came, "must be 5 to 2000 mm; check its unit");
 }
 
 /** A friction spindle of false twist; rotors, ring and flyer spindles stay far below. */
@@ -19,32 +19,30 @@ const FASTEST_SPINDLE = 2_000_000;
 
 /** Revolutions of a spindle a minute. */
 export function expectSpindle(argument: string, came: string, revolutions: number): number {
-  if (revolutions <= FASTEST_SPINDLE || !Number.isFinite(revolutions)) return revolutions;
-  return refuse(argument, came, `a spindle at ${shortly(revolutions)} rpm, which none turns; check units and order`);
+  const allowed = (shown: number): string => `a spindle at ${shown} rpm, which none turns; check units and order`;
+  return expectWithin(revolutions, 0, FASTEST_SPINDLE, argument, came, allowed);
 }
 
 /** Metres a minute through rolls to a spindle, and off any machine; filament winding is the fastest. */
 const FASTEST_TO_A_SPINDLE = 500;
 const FASTEST_DELIVERY = 10_000;
 
-export function expectSpun(argument: string, came: string, delivery: number): number {
-  if (delivery <= FASTEST_TO_A_SPINDLE || !Number.isFinite(delivery)) return delivery;
-  return refuse(argument, came, `${shortly(delivery)} m/min, above 500, which no spindle takes; check units and order`);
+export function expectFed(argument: string, came: string, delivery: number): number {
+  const allowed = (shown: number): string => `${shown} m/min, above 500, which no spindle takes; check units and order`;
+  return expectWithin(delivery, 0, FASTEST_TO_A_SPINDLE, argument, came, allowed);
 }
 
 export function expectDelivery(argument: string, delivery: number): number {
-  if (delivery <= FASTEST_DELIVERY || !Number.isFinite(delivery)) return delivery;
-  return refuse(argument, `${delivery} m/min`, "must be at most 10000 m/min, as machines deliver; check its unit");
+  const allowed = "must be at most 10000 m/min; check its unit";
+  return expectWithin(delivery, 0, FASTEST_DELIVERY, argument, `${delivery} m/min`, allowed);
 }
 
-/** From a fine silk to a roving. */
+/** Grams of one spindle in an hour, from a fine silk to a roving. */
 const LEAST_RATE = 0.1;
 const MOST_RATE = 10_000;
 
-/** Grams of one spindle in an hour. */
-export function expectRate(argument: string, rate: number): number {
-  if ((rate >= LEAST_RATE && rate <= MOST_RATE) || !Number.isFinite(rate)) return rate;
-  return refuse(argument, String(rate), "must be 0.1 to 10000 g per spindle-hour, as SPINRATE gives; not kg");
+export function expectRate(rate: number): number {
+  return expectWithin(rate, LEAST_RATE, MOST_RATE, "rate", rate, "must be 0.1 to 10000 g per spindle-hour, not kg");
 }
 
 /** Gears of these teeth are cut for change wheels. */
@@ -52,8 +50,8 @@ const FEWEST_TEETH = 8;
 const MOST_TEETH = 400;
 
 export function expectTeeth(argument: string, came: string, teeth: number): number {
-  if ((teeth >= FEWEST_TEETH && teeth <= MOST_TEETH) || !Number.isFinite(teeth)) return teeth;
-  return refuse(argument, came, `a wheel of ${shortly(teeth)} teeth, not 8 to 400; another unit, or swapped?`);
+  const allowed = (shown: number): string => `a wheel of ${shown} teeth, not 8 to 400; swapped, or another unit?`;
+  return expectWithin(teeth, FEWEST_TEETH, MOST_TEETH, argument, came, allowed);
 }
 
 const LEAST_DRAFT = 0.5;
@@ -64,9 +62,9 @@ const MOST_ROLLER_DRAFT = 500;
 
 /** A draft that gives way a little is a tension; one that halves the speed has in and out swapped. */
 export function expectDraft(argument: string, came: string, draft: number, most = MOST_DRAFT): number {
-  if ((draft >= LEAST_DRAFT && draft <= most) || !Number.isFinite(draft)) return draft;
-  const allowed = `not ${LEAST_DRAFT} to ${most}; swapped, or another unit?`;
-  return refuse(argument, came, `a draft of ${shortly(draft)}, ${allowed}`);
+  const allowed = (shown: number): string =>
+    `a draft of ${shown}, not ${LEAST_DRAFT} to ${most}; swapped, or another unit?`;
+  return expectWithin(draft, LEAST_DRAFT, most, argument, came, allowed);
 }
 
 export function expectRollerDraft(argument: string, came: string, draft: number): number {
@@ -77,10 +75,6 @@ const MOST_SPINDLES = 1e6;
 
 /** A rate in kilograms instead of grams asks for a thousand times the spindles. */
 export function expectSpindles(rate: number, spindles: number): number {
-  if (spindles <= MOST_SPINDLES || !Number.isFinite(spindles)) return spindles;
-  return refuse("rate", String(rate), `${spindles} spindles; it is in g per spindle-hour, check masses and units`);
-}
-
-function shortly(value: number): number {
-  return Number(value.toPrecision(4));
+  const allowed = `${spindles} spindles; it is in g per spindle-hour, check masses and units`;
+  return expectWithin(spindles, 0, MOST_SPINDLES, "rate", rate, allowed);
 }

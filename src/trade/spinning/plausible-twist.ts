@@ -2,6 +2,7 @@ import { TWIST_CONVENTIONS, type TwistConvention } from "../../tables/twist-conv
 import type { CountSystem } from "../../tables/count-systems";
 import type { TwistUnit } from "../../tables/twist-units";
 import { expectCount } from "../counts/plausible-count";
+import { expectWithin } from "../plausible";
 import { refuse } from "../refusal";
 import { convertFactor, twistFactor } from "./twist-factor";
 import { turnsPerMetre } from "./twist-units";
@@ -41,16 +42,14 @@ const LEAST_TURNS = 2;
 const MOST_TURNS = 6000;
 
 /** Turns per metre that a yarn or a roving can have. */
-export function expectTurns(argument: string, came: string, turns: number): number {
-  if ((turns >= LEAST_TURNS && turns <= MOST_TURNS) || !Number.isFinite(turns)) return turns;
-  const shown = Number(turns.toPrecision(4));
-  return refuse(argument, came, `${shown} turns a metre, which no yarn has; check units and order`);
+export function expectTurns(argument: string, came: string, turns: number, least = LEAST_TURNS): number {
+  const allowed = (shown: number): string => `${shown} turns a metre, which no yarn has; check units and order`;
+  return expectWithin(turns, least, MOST_TURNS, argument, came, allowed);
 }
 
 /** Turns per metre in any unit's conversion, 0 and those of a residual twist the other way among them. */
 export function expectTurnsAtMost(argument: string, came: string, turns: number): number {
-  if (Math.abs(turns) <= MOST_TURNS || !Number.isFinite(turns)) return turns;
-  return refuse(argument, came, `${Number(turns.toPrecision(4))} turns a metre, which no yarn has; check the unit`);
+  return expectTurns(argument, came, turns, -MOST_TURNS);
 }
 
 /** Ply twist over the twist of the singles; turns per inch beside turns per metre make 39 of 1. */
@@ -59,9 +58,9 @@ const MOST_PLY_RATIO = 20;
 
 /** A ply twist beside that of its singles: none at all, or one in the same unit. */
 export function expectPlyTwist(single: number, ply: number): number {
-  const ratio = ply / single;
-  if (ply === 0 || (ratio >= LEAST_PLY_RATIO && ratio <= MOST_PLY_RATIO) || !Number.isFinite(ratio)) return ply;
-  return refuse("ply_twist", String(ply), `beside a single_twist of ${single}; are both in one unit?`);
+  const allowed = `beside a single_twist of ${single}; are both in one unit?`;
+  if (ply > 0) expectWithin(ply / single, LEAST_PLY_RATIO, MOST_PLY_RATIO, "ply_twist", ply, allowed);
+  return ply;
 }
 
 /** The outside fibres of a yarn cross its axis at 60 degrees at most. */

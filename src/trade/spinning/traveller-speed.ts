@@ -1,4 +1,4 @@
-import { refuse } from "../refusal";
+import { expectWithin, figure } from "../plausible";
 import { revolutionsFor } from "./surface-speed";
 
 /** Rings are between these diameters, in metres; common practice, no source. Another figure is in another unit. */
@@ -20,9 +20,9 @@ const FASTEST_RING_SPINDLE = 27_000;
 
 /** A traveller's speed that a ring spindle can make. */
 export function expectRingSpindle(revolutions: number, metresPerSecond: number, ringMetres: number): number {
-  if (revolutions <= FASTEST_RING_SPINDLE || !Number.isFinite(revolutions)) return revolutions;
-  const came = `${metresPerSecond} m/s on ${shortly(ringMetres * 1000)} mm`;
-  return refuse("speed", came, `a spindle at ${Math.round(revolutions)} rpm; swapped with the ring, or m/min?`);
+  const came = `${metresPerSecond} m/s on ${figure(ringMetres * 1000)} mm`;
+  const allowed = (shown: number): string => `a spindle at ${shown} rpm; swapped with the ring, or m/min?`;
+  return expectWithin(revolutions, 0, FASTEST_RING_SPINDLE, "speed", came, allowed);
 }
 
 /** Revolutions a minute that a traveller falls behind; common practice, no source. */
@@ -30,17 +30,18 @@ const MOST_LAG = 800;
 
 /** Revolutions by which the traveller falls behind while it winds on so many metres a minute. */
 export function travellerLag(delivery: number, windMetres: number): number {
-  const lag = revolutionsFor(delivery, windMetres);
-  if (lag <= MOST_LAG || !Number.isFinite(lag)) return lag;
-  const came = `${delivery} m/min on ${shortly(windMetres * 1000)} mm`;
-  return refuse("delivery", came, `a lag of ${Math.round(lag)} rpm, above 800; swapped with the diameter?`);
+  const came = `${delivery} m/min on ${figure(windMetres * 1000)} mm`;
+  const allowed = (shown: number): string => `a lag of ${shown} rpm, above 800; swapped with the diameter?`;
+  return expectWithin(revolutionsFor(delivery, windMetres), 0, MOST_LAG, "delivery", came, allowed);
 }
 
 function ring(metres: number): number {
-  if (metres >= SMALLEST_RING && metres <= LARGEST_RING) return metres;
-  return refuse("ring_diameter", `${shortly(metres * 1000)} mm`, "must be 20 to 400 mm; check its unit");
-}
-
-function shortly(value: number): number {
-  return Number(value.toPrecision(6));
+  return expectWithin(
+    metres,
+    SMALLEST_RING,
+    LARGEST_RING,
+    "ring_diameter",
+    `${figure(metres * 1000, 6)} mm`,
+    "must be 20 to 400 mm; check its unit",
+  );
 }

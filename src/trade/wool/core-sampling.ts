@@ -1,4 +1,5 @@
-import { absent, refuse } from "../refusal";
+import { expectWithin, figure } from "../plausible";
+import { absent } from "../refusal";
 
 /** An error allowed of so many deviations asks for nothing: a percent beside fractions. Common practice, no source. */
 const MOST_TIMES = 20;
@@ -6,17 +7,15 @@ const MOST_TIMES = 20;
 const MOST_BALES = 20_000;
 
 /** An error in the unit of the deviations. */
-export function expectError(error: number, deviationBetween: number, deviationWithin: number): number {
-  const largest = Math.max(deviationBetween, deviationWithin);
-  if (largest === 0 || error <= MOST_TIMES * largest) return error;
-  const [between, within] = [deviationBetween, deviationWithin].map((value) => Number(value.toPrecision(6)));
-  const came = `beside deviations of ${between} and ${within}`;
-  return refuse("error", String(error), `${came}; are all in one unit?`);
+export function expectError(error: number, between: number, within: number): number {
+  const largest = Math.max(between, within);
+  const allowed = `beside deviations of ${figure(between)} and ${figure(within)}; are all in one unit?`;
+  if (largest > 0) expectWithin(error / largest, 0, MOST_TIMES, "error", error, allowed);
+  return error;
 }
 
 export function expectBales(error: number, bales: number): number {
-  if (bales <= MOST_BALES || !Number.isFinite(bales)) return bales;
-  return refuse("error", String(error), `${bales} bales, over ${MOST_BALES}; are all in one unit?`);
+  return expectWithin(bales, 0, MOST_BALES, "error", error, (shown) => `${shown} bales; are all in one unit?`);
 }
 
 /** Rounding noise must not ask for one bale more. */
