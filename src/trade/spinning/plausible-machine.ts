@@ -1,17 +1,18 @@
-import { expectWithin } from "../plausible";
+import { expectWithin, figure } from "../plausible";
 
 /*
  * Limits that no machine of the trade passes, common practice without a source: wide on purpose, to catch a figure in
  * another unit or in another's place.
  */
 
-const SMALLEST_ROLL = 0.005;
-const LARGEST_ROLL = 2;
+const SMALLEST_ROLL = 5;
+const LARGEST_ROLL = 2000;
 
-/** Diameter in metres of a roll, a drum or a package that is wound. */
+/** Diameter in metres of a roll, a drum or a package that is wound; the limits are in mm. */
 export function expectRoll(argument: string, metres: number): number {
-  const came = `${Number((metres * 1000).toPrecision(6))} mm`;
-  return expectWithin(metres, SMALLEST_ROLL, LARGEST_ROLL, argument, came, "must be 5 to 2000 mm; check its unit");
+  const allowed = "must be 5 to 2000 mm; check its unit";
+  expectWithin(metres * 1000, SMALLEST_ROLL, LARGEST_ROLL, argument, `${figure(metres * 1000, 6)} mm`, allowed);
+  return metres;
 }
 
 /** A friction spindle of false twist; rotors, ring and flyer spindles stay far below. */
