@@ -1,13 +1,14 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { breakEvenUnits } from "../../src/trade/prices/break-even";
-import { roundHalfAway } from "../../src/trade/money";
-import { orderChoices } from "../../src/trade/prices/order-size";
 import { practicalShares } from "../../src/trade/blending/practical-shares";
-import { dyeLots } from "../../src/trade/route/dye-lots";
+import { roundHalfAway } from "../../src/trade/money";
 import { packCheck } from "../../src/trade/packs/pack-check";
-import { tolerableShortfall } from "../../src/trade/packs/tolerable-shortfall";
 import { skeinsOf } from "../../src/trade/packs/skeins";
+import { tolerableShortfall } from "../../src/trade/packs/tolerable-shortfall";
+import { breakEvenUnits } from "../../src/trade/prices/break-even";
+import { orderChoices } from "../../src/trade/prices/order-size";
+import { roundCash } from "../../src/trade/rounding";
+import { dyeLots } from "../../src/trade/route/dye-lots";
 import { wholeDown, wholeUp } from "../../src/trade/whole";
 import { Fraction } from "../support/fractions";
 import { decimals } from "../support/money-arbitraries";
@@ -72,5 +73,56 @@ describe("products and sums of typed decimals count as the exact decimals", () =
     // 9 % of 30 g is 2.7 g, without a rest to round up.
     expect(tolerableShortfall(0.1 * 3 * 100, "nominal").toNumber()).toBe(2.7);
     expect(packCheck([33.3 * 3], 99.9, [0]).verdict).toBe("passes");
+  });
+});
+
+const typedBetween = (least: number, most: number, decimals: number): fc.Arbitrary<number> =>
+  fc
+    .integer({ min: Math.round(least * 10 ** decimals), max: Math.round(most * 10 ** decimals) })
+    .map((units) => Number(`${units}e-${decimals}`));
+
+describe("rounding", () => {
+  // The sheet's own ROUND rounds the decimal a person sees; half even as in IEEE 754.
+  test.each([
+    [1.005, 2, 1.01, 1],
+    [2.675, 2, 2.68, 2.68],
+    [-2.5, 0, -3, -2],
+    [2.5, 0, 3, 2],
+    [0.125, 2, 0.13, 0.12],
+    [1250, -2, 1300, 1200],
+    [-0.005, 2, -0.01, 0],
+  ])("%d to %d decimals is %d, half even %d", (value, decimals, away, even) => {
+    expect(roundCash(value, decimals, "half away").toNumber()).toBe(away);
+    expect(Math.abs(roundCash(value, decimals, "half even").toNumber())).toBe(Math.abs(even));
+  });
+
+  test("half away agrees with exact fractions of the fifteen digits in the cell", () => {
+    fc.assert(
+      fc.property(
+        fc.oneof(typedBetween(-100, 100, 3), fc.double({ min: -1e9, max: 1e9, noNaN: true })),
+        fc.integer({ min: -3, max: 6 }),
+        (value, decimals) => {
+          const wanted = Fraction.from(Number(value.toPrecision(15)))
+            .rounded(decimals)
+            .toNumber();
+          expect(roundCash(value, decimals, "half away").toNumber() + 0).toBe(wanted + 0);
+        },
+      ),
+      { numRuns: 2000 },
+    );
+  });
+
+  test("down, the two halves and up never pass one another", () => {
+    fc.assert(
+      fc.property(typedBetween(-100, 100, 4), fc.integer({ min: 0, max: 3 }), (value, decimals) => {
+        const [down, even, away, up] = (["down", "half even", "half away", "up"] as const).map((mode) =>
+          roundCash(value, decimals, mode).abs().toNumber(),
+        ) as [number, number, number, number];
+        expect(down).toBeLessThanOrEqual(even);
+        expect(even).toBeLessThanOrEqual(away);
+        expect(away).toBeLessThanOrEqual(up);
+        expect(Number(((up - down) * 10 ** decimals).toFixed(6)) <= 1).toBe(true);
+      }),
+    );
   });
 });

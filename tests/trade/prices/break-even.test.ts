@@ -2,8 +2,9 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { breakEvenUnits } from "../../../src/trade/prices/break-even";
 import type { Refusal } from "../../../src/trade/refusal";
-import { decimals } from "../../support/money-arbitraries";
 import { Fraction } from "../../support/fractions";
+import { decimals } from "../../support/money-arbitraries";
+import { refusalOf } from "../../support/refusals";
 
 describe("break-even", () => {
   test("the units cover fixed costs and profit, and one unit fewer does not", () => {
@@ -39,5 +40,16 @@ describe("break-even", () => {
   test("no contribution is a division by zero, a negative one has no answer", () => {
     expect(() => breakEvenUnits(10, 5, 5, 0)).toThrow(expect.objectContaining({ kind: "division" }) as Refusal);
     expect(() => breakEvenUnits(10, 5, 6, 0)).toThrow(expect.objectContaining({ kind: "absent" }) as Refusal);
+  });
+});
+
+describe("rules of price", () => {
+  test("what leaves nothing for the fixed cost says so", () => {
+    expect(refusalOf(() => breakEvenUnits(100, 5, 5, 0))).toBe(
+      "#DIV/0! variable is 5, the same as price; must be below price",
+    );
+    expect(refusalOf(() => breakEvenUnits(100, 5, 6, 0))).toBe(
+      "#N/A variable is 6, above price 5; no quantity breaks even",
+    );
   });
 });

@@ -1,9 +1,10 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { Decimal } from "../../../src/trade/money";
 import { equivalentUnits, type ProcessMethod, type ProcessPeriod } from "../../../src/trade/prices/equivalent-units";
 import type { Refusal } from "../../../src/trade/refusal";
-import { Decimal } from "../../../src/trade/money";
 import { decimals } from "../../support/money-arbitraries";
+import { refusalOf } from "../../support/refusals";
 
 const done = decimals(0, 1, 2);
 const periods: fc.Arbitrary<ProcessPeriod> = fc
@@ -91,5 +92,31 @@ describe("equivalent units", () => {
     const few = { ...period, openingUnits: 100, completedUnits: 60, closingUnits: 40 };
     expect(() => equivalentUnits("fifo", few)).toThrow(expect.objectContaining({ kind: "argument" }) as Refusal);
     expect(equivalentUnits("average", few).units.toNumber()).toBe(60);
+  });
+});
+
+describe("rules of process and joint cost", () => {
+  const period = {
+    openingUnits: 40,
+    openingDone: 0.5,
+    closingUnits: 0,
+    closingDone: 0,
+    openingCost: 10,
+    addedCost: 20,
+  };
+
+  test("by fifo the opening stock is completed first, and it may be all that is completed", () => {
+    // 40 units half done: 20 equivalent units of work for 20 of cost.
+    const all = equivalentUnits("fifo", { ...period, completedUnits: 40 });
+    expect([all.units, all.costPerUnit, all.completedCost, all.closingCost].map(Number)).toEqual([20, 1, 30, 0]);
+    expect(refusalOf(() => equivalentUnits("fifo", { ...period, completedUnits: 39 }))).toBe(
+      "#VALUE! completed_units is 39; by fifo the opening 40 are completed first",
+    );
+  });
+
+  test("no work at all cannot bear a cost", () => {
+    expect(refusalOf(() => equivalentUnits("average", { ...period, completedUnits: 0 }))).toBe(
+      "#DIV/0! the number of equivalent units is 0; there is nothing to bear the cost",
+    );
   });
 });

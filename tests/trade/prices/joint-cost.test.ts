@@ -1,10 +1,11 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { decimal, sum } from "../../../src/trade/money";
 import { jointCostShares, type JointMethod, type JointProduct } from "../../../src/trade/prices/joint-cost";
 import type { Refusal } from "../../../src/trade/refusal";
-import { decimal, sum } from "../../../src/trade/money";
 import { Fraction, totalOf } from "../../support/fractions";
 import { decimals } from "../../support/money-arbitraries";
+import { refusalOf } from "../../support/refusals";
 
 /** Separable costs below the sales value, so that every method applies. */
 const product: fc.Arbitrary<JointProduct> = fc
@@ -112,6 +113,22 @@ describe("joint cost", () => {
     for (const method of METHODS) {
       expect(() => jointCostShares(10, [{ quantity: 0, price: 0, separable: 0 }], method)).toThrow(
         expect.objectContaining({ kind: "division" }) as Refusal,
+      );
+    }
+  });
+});
+
+describe("rules of process and joint cost", () => {
+  test("products that are worth nothing cannot share by worth, and the measure is named", () => {
+    const nothing = [{ quantity: 0, price: 0, separable: 0 }];
+    for (const [method, measure] of [
+      ["physical", "quantities"],
+      ["sales value", "sales value"],
+      ["net realisable", "net realisable value"],
+      ["constant margin", "sales value"],
+    ] as const) {
+      expect(refusalOf(() => jointCostShares(100, nothing, method))).toBe(
+        `#DIV/0! ${measure} is 0 in all; must not sum to 0`,
       );
     }
   });

@@ -1,8 +1,9 @@
 import fc from "fast-check";
-import { expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import { marginOf, markupOf, priceForMargin, priceForMarkup } from "../../../src/trade/prices/margins";
 import type { Refusal } from "../../../src/trade/refusal";
 import { decimals } from "../../support/money-arbitraries";
+import { refusalOf } from "../../support/refusals";
 
 const cost = decimals(0.01, 1e5, 2);
 
@@ -49,4 +50,12 @@ test("a margin on a price of 0, a mark-up on a cost of 0 and a margin of 1 are d
   for (const call of [() => marginOf(5, 0), () => markupOf(0, 5), () => priceForMargin(5, 1)]) {
     expect(call).toThrow(expect.objectContaining({ kind: "division" }) as Refusal);
   }
+});
+
+describe("rules of price", () => {
+  test("what has no margin says so", () => {
+    expect(refusalOf(() => priceForMargin(5, 1))).toBe("#DIV/0! margin is 1; must be below 1 (100%)");
+    expect(refusalOf(() => marginOf(5, 0))).toBe("#DIV/0! price is 0; must be above 0");
+    expect(refusalOf(() => markupOf(0, 5))).toBe("#DIV/0! cost is 0; must be above 0");
+  });
 });
