@@ -102,10 +102,10 @@ export function swingsDrawing(
           : text(x(value) + 5 * outward, y + bar / 2 - 1, written(value), outward < 0 ? "end" : "start");
       return box(start, y + (sameSide ? place * height : 0), Math.max(0.5, end - start), height, kind) + beside;
     };
-    const named = broad
+    const label = broad
       ? text(left - 8, y + bar / 2 - 1, shortened(name, 32), "end", name)
       : text(0, y - 5, shortened(name, 44), "start", name);
-    return [named, drawn(low, "open", 0), drawn(high, "fill", 1)];
+    return [label, drawn(low, "open", 0), drawn(high, "fill", 1)];
   });
   const told = bars.map(({ name, low, high }) => `${name} from ${written(low)} to ${written(high)}`);
   return svg(size, bottom + 44, `Swings of ${axis}, the widest first: ${told.join("; ")}`, [
@@ -190,8 +190,15 @@ function axisBelow(
       ({ at, words: value }) =>
         rule(x(at), bottom, x(at), bottom + 5, "ink") + text(x(at), bottom + 19, value, "middle"),
     ),
-    text((x(from) + x(to)) / 2, bottom + 37, words, "middle"),
+    named(words, (x(from) + x(to)) / 2, bottom + 37, WIDTHS[size]),
   ];
+}
+
+/** The name of an axis, around a place but within the drawing. */
+function named(words: string, x: number, y: number, width: number): string {
+  const shown = shortened(words, Math.floor(width / LETTER));
+  const half = widthOf(shown) / 2;
+  return text(Math.min(width - half, Math.max(half, x)), y, shown, "middle", words);
 }
 
 /** Lines across, with their values to the left. */
@@ -257,9 +264,11 @@ function longest(words: readonly string[]): string {
   return words.reduce((longer, one) => (one.length > longer.length ? one : longer), "");
 }
 
-/** About what words take in this size of letters. */
+/** About what a letter takes in this size. */
+const LETTER = 6.2;
+
 function widthOf(words: string): number {
-  return 6.2 * words.length;
+  return LETTER * words.length;
 }
 
 function svg(size: Size, height: number, label: string, parts: readonly string[]): string {
