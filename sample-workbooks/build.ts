@@ -9,6 +9,7 @@ import { lotReconciliation } from "./scripts/lot-reconciliation";
 import { millSchedule } from "./scripts/mill-schedule";
 import { orderPlanner } from "./scripts/order-planner";
 import { orderToLandedCost } from "./scripts/order-to-landed-cost";
+import { quality } from "./scripts/quality";
 import { shadeAndRecipe } from "./scripts/shade-and-recipe";
 import { spinnersOrder } from "./scripts/spinners-order";
 import { starter } from "./scripts/starter";
@@ -21,6 +22,7 @@ export const SAMPLE_WORKBOOKS: Readonly<Record<string, () => SampleBook>> = {
   "landed-cost": landedCost,
   "spinners-order": spinnersOrder,
   "mill-schedule": millSchedule,
+  quality,
   "shade-and-recipe": shadeAndRecipe,
   "wool-buying": woolBuying,
   "lot-reconciliation": lotReconciliation,

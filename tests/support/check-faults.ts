@@ -83,6 +83,18 @@ export const CHECK_FAULTS: Readonly<Record<string, Readonly<Record<string, strin
     "The dye lots are at least the mass to dye (kg)": "'Dye lots'!B11=50",
     "No dye lot is above the machine (kg)": "'Dye lots'!F10=61",
   },
+  quality: {
+    "Every test is filled in with numbers": "Inputs!C20=lost",
+    "Every sample had a regain that wool can have": "Inputs!E18=0.3",
+    "No test lies further from the mean of its lot than is let pass": "Inputs!B19=25.8",
+    "The range of each mean, worked again by Student's t of the program, is the same": "Verdicts!J8=166",
+    "Every verdict is that of its range and tolerance": "Verdicts!K10=holds",
+    "Means by MEANRANGE are those of the verdicts": "Verdicts!F7=163",
+    "The parts of each difference of shade make up its distance": "Shades!B8=0.9",
+    "Every dye lot is sorted, and once": "Sorted!E8=Dye lot 1",
+    "The blocks stand in their order": "Sorted!F9=400",
+    "Dye lots of one block differ by a width at most": "Shades!N14=645",
+  },
   "shade-and-recipe": {
     "Practical shares of every recipe sum to 100 %": "Recipes!D17=0.74",
     "No recipe has more solids than wanted": "Recipes!K18=0.01",
