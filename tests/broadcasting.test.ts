@@ -50,20 +50,25 @@ function oneRowOf(outcome: Called): unknown[] | undefined {
   return "rows" in outcome && outcome.rows.length === 1 ? outcome.rows[0] : undefined;
 }
 
-/** Which arguments the code hands to lift or liftRows item by item, read from the declarations. */
-const lifted = new Map<string, Set<string>>(
-  declarationFiles().flatMap((file) =>
-    readFileSync(file, "utf8")
-      .split(/(?=\/\*\*\n \* )/)
-      .flatMap((part) => {
-        const id = /@customfunction (\w+)/.exec(part)?.[1];
-        if (id === undefined) return [];
-        const code = part.slice(part.indexOf("*/"));
-        const names = [...code.matchAll(/\b(?:required|optional)(?:<[^(]*>)?\(\s*\{ (\w+) \}/g)];
-        return [[id, new Set(names.map(([, name]) => name as string))] as const];
-      }),
-  ),
-);
+/** Which arguments the code reads in one way, found in the declarations. */
+function declared(reading: RegExp): Map<string, Set<string>> {
+  return new Map(
+    declarationFiles().flatMap((file) =>
+      readFileSync(file, "utf8")
+        .split(/(?=\/\*\*\n \* )/)
+        .flatMap((part) => {
+          const id = /@customfunction (\w+)/.exec(part)?.[1];
+          if (id === undefined) return [];
+          const names = [...part.slice(part.indexOf("*/")).matchAll(reading)];
+          return [[id, new Set(names.map(([, name]) => name as string))] as const];
+        }),
+    ),
+  );
+}
+
+/** Those that are handed to lift or liftRows item by item. */
+const lifted = declared(/\b(?:required|optional)(?:<[^(]*>)?\(\s*\{ (\w+) \}/g);
+const SHADES_AND_MORE = ["GREYSCALE", "METAMERISM", "SHADEDIFF", "SHADEPASS"];
 
 /** Every broadcasting argument, with two values that are both valid; and those for which there was none. */
 const found: Argument[] = [];
@@ -195,6 +200,11 @@ describe.each(cases)("%s", (_, argument) => {
       };
       const outcome = crossed([[a], [b], [a]], [[c, d]]);
       expect(outcome).toEqual({ rows: [a, b, a].map((one) => [single(one, c), single(one, d)]) });
+      // What is out of the usual in the column stays in its row, and the rows beside it are as they were.
+      const odd = crossed([[a], [null], [{ code: "#DIV/0!" }], [b]], [[c, d]]) as { rows: unknown[][] };
+      expect([odd.rows[0], odd.rows[3]]).toEqual([a, b].map((one) => [single(one, c), single(one, d)]));
+      expect(odd.rows[1]).toEqual([c, d].map((two) => (argument.optional ? single(null, two) : "")));
+      expect(odd.rows[2]).toMatchObject([{ code: "#DIV/0!" }, { code: "#DIV/0!" }]);
     }
   });
 
@@ -206,5 +216,37 @@ describe.each(cases)("%s", (_, argument) => {
     expect(called(argument.known.call, cells)).toMatchObject({
       error: { code: "#VALUE!", message: expect.stringMatching(/2×1.*3×1|3×1.*2×1/) as string },
     });
+  });
+});
+
+/** Arguments of which one item is a shade along a row, of functions that give one result a shade. */
+const shadeArguments = declared(/\bshadeColumn\(\s*\{ (\w+) \}/g);
+
+describe("shades in a column against a row of another argument give the matrix", () => {
+  const narrow = found.filter(({ known, alone }) => shadeArguments.get(known.id)?.size && alone[0].length === 1);
+
+  test("of every function that has both", () => {
+    expect([...new Set(narrow.map(({ known }) => known.id))].sort()).toEqual(SHADES_AND_MORE);
+  });
+
+  test.each(narrow.map((partner) => [`${partner.known.id} ${partner.name}`, partner] as const))("%s", (_, partner) => {
+    const { known, values } = partner;
+    for (const name of shadeArguments.get(known.id) as Set<string>) {
+      const place = known.parameters.findIndex((own) => own.name === name);
+      const usual = known.cells[place]?.[0] as number[];
+      const other = usual.map((value) => value * 0.97);
+      const crossed = (down: unknown[][], along: unknown[][]): Called => {
+        const cells = singled(partner, along);
+        cells[place] = down;
+        return called(known.call, cells);
+      };
+      const single = (shade: unknown[], value: unknown): unknown => {
+        const outcome = crossed([shade], [[value]]);
+        return "rows" in outcome ? outcome.rows[0]?.[0] : outcome;
+      };
+      expect(crossed([usual, other], [[...values]])).toEqual({
+        rows: [usual, other].map((shade) => values.map((value) => single(shade, value))),
+      });
+    }
   });
 });

@@ -288,5 +288,5 @@ export function sliverPlan(
   const last = inAll(plan.slivers) + (preBlend?.drawn ?? 0);
   rows.push(["total", last, 1, 1, 0, inAll(preBlend?.slivers ?? [])]);
   const header = ["solid", "slivers", "share wanted", "share made", "off by (share)", "slivers in the pre-blend"];
-  return finiteRows([header, ...rows].map((row) => (twice ? row : row.slice(0, 5))));
+  return finiteRows([header, ...inPlaces(along.blanks, rows)].map((row) => (twice ? row : row.slice(0, 5))));
 }

@@ -170,8 +170,9 @@ export function alongside(
   const items = inReadingOrder((figures as Record<string, Cells>)[name] as Cells);
   const { names } = along;
   if (names !== undefined && to.names !== undefined && (items.length > 1 || isAmong(names[0] as string, to.names))) {
-    if (others === "refused") refuseUnknown(name, names, to);
     const order = mayBeBlank(kind) ? placesOfNames(name, names, to) : orderOf(name, names, to);
+    // Where some are left to their default, a name that is only misspelt would be too.
+    if (others === "refused" || order.some((place) => place < 0)) refuseUnknown(name, names, to);
     return { [name]: [order.map((place) => (place < 0 ? null : items[place]))] };
   }
   const spare = to.blanks.filter(Boolean).length;
