@@ -5,13 +5,16 @@ import { openBook, type Book } from "../src/recalculate/book";
 import {
   calculated,
   formulasOf,
+  placeOf,
   savedOf,
   secondVoice,
   type FormulaCell,
   type Result,
 } from "../src/recalculate/calculation";
+import { referenceTo } from "../src/recalculate/addresses";
 import { placeOfOne } from "../src/recalculate/places";
 import { putInto, settingIn } from "../src/recalculate/set-values";
+import { withoutSpillReferences } from "../src/recalculate/spill-references";
 import { storedValue, valueIn } from "../src/recalculate/stored-text";
 import { rowsOf } from "../src/recalculate/values";
 import { CHECK_FAULTS } from "./support/check-faults";
@@ -37,15 +40,22 @@ function checksOf(book: Book, formulas: readonly FormulaCell[]): Map<string, For
   );
 }
 
-/** Types a value into a cell; where a formula filled it, the formula goes and its other cells keep their values. */
+/**
+ * Types a value into a cell; where a formula filled it, the formula goes and its other cells keep their values: what
+ * read all that it filled reads those cells.
+ */
 function typeInto(book: Book, typed: string): void {
   const setting = settingIn(typed);
   const { sheet: on, row, column } = placeOfOne(book, setting.place, "a fault");
-  for (const { sheet, cell, saved } of formulasOf(book)) {
+  const formulas = formulasOf(book);
+  const filled = new Map<string, string>();
+  for (const { sheet, cell, saved } of formulas) {
     const { top, left, bottom, right } = saved;
     if (sheet.name !== on || row < top || row > bottom || column < left || column > right) continue;
+    filled.set(placeOf(sheet.name, cell.row, cell.column), referenceTo(saved));
     cell.writeOnly(storedValue(valueIn(cell.value, book.shared)));
   }
+  for (const formula of formulas) withoutSpillReferences(formula, filled);
   putInto(book, [setting]);
 }
 

@@ -33,6 +33,22 @@ describe("a formula that spills from beside its own source", () => {
   );
 });
 
+describe("a formula that reads a whole spill spills itself", () => {
+  test.each([
+    ["A1#", [1, 2, 3]],
+    ["S!A1#", [1, 2, 3]],
+    ["A1#/S!A1#", [1, 1, 1]],
+    ["A1#/2", [0.5, 1, 1.5]],
+  ])("%s", async (formula, expected) => {
+    const workbook = new Workbook();
+    const sheet = workbook.addWorksheet("S");
+    sheet.getCell("A1").value = { formula: "SEQUENCE(3)" };
+    sheet.getCell("C1").value = { formula };
+    const { filled } = await writeWorkbook(workbook, place("whole-spill.xlsx"), bundledFunctions());
+    expect(filled.find(({ cell }) => cell === "C1")?.values.flat()).toEqual(expected);
+  });
+});
+
 describe("functions of one value, over a range", () => {
   test.each([
     ["ABS(H1:H4)", [1, 2, 3, 4]],

@@ -12,6 +12,7 @@ export const FORMATS = {
   money: "#,##0.00",
   price: "#,##0.0000",
   percent: "0.00%",
+  percent1: "0.0%",
   percent4: "0.0000%",
   /** A share that is not there shows as a dash. */
   percentOrNone: '0.00%;-0.00%;"–"',

@@ -257,7 +257,7 @@ export class SampleBook {
       headerRow: true,
       totalsRow: false,
       // Without a style of the program's own: its colours would be nobody's choice.
-      style: { showRowStripes: false },
+      style: { theme: null as never, showRowStripes: false },
       columns: columns.map(({ header }) => ({ name: header })),
       rows: rows.map((entries, index) =>
         entries.map((entry, offset) => valueOf(entry, addressOf(column + offset, row + index + 1))),
@@ -346,7 +346,8 @@ export class SampleBook {
     formats: readonly (Format | undefined)[],
     { headed = true, totalled = false }: { headed?: boolean; totalled?: boolean } = {},
   ): void {
-    this.put(sheet, anchor, formula);
+    // Said outright: a formula that fills one cell now may fill more when its inputs grow.
+    this.put(sheet, anchor, formula).value = valueOf(formula, anchor, true);
     this.spilling.push({ sheet, anchor, formats, headed, totalled });
   }
 
@@ -478,8 +479,8 @@ export class SampleBook {
         const target = sheet.getCell(address);
         if (down > 0 || along > 0) target.value = held;
         else {
-          const { formula } = target.value as unknown as { formula: string };
-          const array = rows > 1 || columns > 1 || formula.includes("YARN.");
+          const { formula, shareType } = target.value as unknown as { formula: string; shareType?: string };
+          const array = rows > 1 || columns > 1 || shareType === "array";
           target.value = {
             formula,
             result: held,
@@ -572,11 +573,11 @@ function isFormula(entry: Entry | undefined): boolean {
   return typeof entry === "string" && entry.startsWith("=");
 }
 
-function valueOf(entry: Entry, address: string): never {
+function valueOf(entry: Entry, address: string, fills = String(entry).includes("YARN.")): never {
   const value = isFormula(entry)
     ? {
         formula: String(entry).slice(1),
-        ...(String(entry).includes("YARN.") ? { shareType: "array", ref: address, isDynamicArray: true } : {}),
+        ...(fills ? { shareType: "array", ref: address, isDynamicArray: true } : {}),
       }
     : entry;
   return value as never;

@@ -22,25 +22,43 @@ const TERMS: readonly (readonly (string | number)[])[] = [
   [0.005, 0, "standard out", 4.2, 599.5, 33.9, 0, "house"],
 ];
 
-const STAGES = WEIGHINGS.length;
-const FIRST = 7;
-const LAST = FIRST + STAGES - 1;
-const LOSS = LAST + 5;
 const CONTRACTORS = [...new Set(WEIGHINGS.map(([, contractor]) => contractor as string))];
+const STAGES = WEIGHINGS.length;
+
+/** Where the blocks begin: their first rows, and the sums above them where there are any. */
+const MASSES = 13;
+const LOSSES = 25;
+const CHARGES = 7;
+const BALANCES = 7;
 
 export function lotReconciliation(): SampleBook {
   const book = new SampleBook({
     title: "Lot reconciliation",
     purpose:
       "For one lot on its way through the contractors: what went in and what came out at one standard moisture, the loss of every stage against the agreed standard, the mass that may be invoiced, the by-products, and who owes whom how much.",
+    outcomes: [
+      [
+        `=TEXT(PutIn,"#,##0")&" kg put in, "&TEXT(ComeOut,"#,##0.0")&" kg come out at standard: "&TEXT(ComeOut/PutIn,"0.0%")`,
+        "Masses",
+      ],
+      [
+        `=TEXT(Losses!I${LOSSES - 1},"#,##0.0")&" kg are lost above the standard and the tolerance, and answered for"`,
+        "Losses",
+      ],
+      [
+        `="EUR "&TEXT(Charges!F${CHARGES},"#,##0.00")&" are invoiced, EUR "&TEXT(Charges!J${CHARGES},"#,##0.00")&" are to pay"`,
+        "Charges",
+      ],
+      [`="EUR "&TEXT(Settlement!G${BALANCES},"#,##0.00")&" are to withhold, all contractors together"`, "Settlement"],
+    ],
     scenario:
       "Invented: one lot of 1,000 kg of greasy wool, its contractors, weighings, samples and terms. Its route is semi-worsted: combed top is laid down and carded. No figure is anybody's.",
     date: "2026-11-23",
     currency: "EUR",
     massBasis: "Masses as weighed with their regain; compared dry, invoiced at the standard regain of the contract.",
     how: [
-      "1. Type the weighings with their dried samples, and the terms of each contract, into the boxed cells of Inputs.",
-      "2. Read Masses (dry and at standard), Losses (actual against standard) and Settlement (who owes what).",
+      "1. Type the weighings with their dried samples, into Weighings, and the terms of each contract into Terms: a row a stage. A contractor more is a row more on Inputs.",
+      "2. Read Masses (dry and at standard), Losses (actual against standard), Charges (each stage) and Settlement (who owes what).",
       "3. A loss above the standard counts only beyond the tolerance of the contract; talk before you claim: a wrong sample looks like a loss.",
     ],
   });
@@ -53,7 +71,7 @@ export function lotReconciliation(): SampleBook {
 }
 
 function inputs(book: SampleBook): void {
-  const sheet = book.sheet("Inputs", "Everything that is typed in. ", [40]);
+  const sheet = book.sheet("Inputs", "What holds for the whole lot, and who works on it.", [46]);
   book.heading(sheet, "A4", "Contract");
   book.inputs(sheet, "A5", [
     ["Fibre", "Fibre", "wool", "text"],
@@ -64,23 +82,28 @@ function inputs(book: SampleBook): void {
     ["Rounding that a check lets pass (kg)", "Rounding", 0.000001, "tiny"],
     ["Cents that a check lets pass (EUR)", "Cent", 0.005, "kg3"],
   ]);
-  const by = ["house", "contractor"];
-  book.heading(sheet, "D4", "Contractors");
+  book.heading(sheet, "A13", "Contractors");
   book.table(
     sheet,
-    "D5",
+    "A14",
     "Contractors",
     [{ header: "Contractor" }],
     CONTRACTORS.map((contractor) => [contractor]),
   );
-  book.heading(sheet, "A13", "Weighings, with a dried sample of what came out");
+
+  const weighings = book.sheet("Weighings", "Every stage in the order of the work: a row more is a stage more.", [18]);
+  book.note(
+    weighings,
+    "A5",
+    "Greasy wool is taken as it is weighed: regain 0, so that grease, dirt and water are part of the loss in scouring.",
+  );
   book.table(
-    sheet,
-    "A14",
+    weighings,
+    "A6",
     "Weighings",
     [
       { header: "Stage" },
-      { header: "Contractor", choices: CONTRACTORS },
+      { header: "Contractor" },
       { header: "Mass in (kg)", format: "kg" },
       { header: "Regain in", format: "percent" },
       { header: "Mass out (kg)", format: "kg" },
@@ -88,19 +111,15 @@ function inputs(book: SampleBook): void {
       { header: "Sample dried (g)", format: "decimal1" },
       { header: "By-product (kg)", format: "kg" },
       { header: "Regain of by-product", format: "percent" },
+      { header: "Remark" },
     ],
-    WEIGHINGS,
+    WEIGHINGS.map((weighing, index) => [...weighing, index === 0 ? "weighed by the carrier" : ""]),
   );
-  book.note(
-    sheet,
-    `A${15 + STAGES}`,
-    "Greasy wool is taken as it is weighed: regain 0, so that grease, dirt and water are part of the loss in scouring.",
-  );
-  const top = 18 + STAGES;
-  book.heading(sheet, `A${top - 1}`, "Terms of each contract");
+
+  const terms = book.sheet("Terms", "What was agreed for each stage, in the order of the weighings.", [18]);
   book.table(
-    sheet,
-    `A${top}`,
+    terms,
+    "A6",
     "Terms",
     [
       { header: "Stage" },
@@ -111,208 +130,191 @@ function inputs(book: SampleBook): void {
       { header: "Invoiced (kg)", format: "kg" },
       { header: "Value of fibre (EUR/kg)", format: "money" },
       { header: "By-product price (EUR/kg)", format: "money" },
-      { header: "By-product kept by", choices: by },
+      { header: "By-product kept by", choices: ["house", "contractor"] },
     ],
-    TERMS.map((terms, index) => [(WEIGHINGS[index] as readonly string[])[0] as string, ...terms]),
+    TERMS.map((each, index) => [(WEIGHINGS[index] as readonly string[])[0] as string, ...each]),
   );
 }
 
+const w = (column: string) => `Weighings[${column}]`;
+const mass = (column: string) => `Masses!${column}${MASSES}#`;
+
 function masses(book: SampleBook): void {
   const sheet = book.sheet("Masses", "Every weighing dry and at the standard regain, and what is invoiced.", [24]);
-  const w = (column: string) => `Weighings[${column}]`;
-  book.heading(sheet, "A5", "In and out of each contractor");
-  book.block(sheet, `A${FIRST - 1}`, STAGES, [
-    { header: "Stage", spill: "=Weighings[Stage]" },
+  book.heading(sheet, "A5", "The lot as a whole");
+  book.result(sheet, 6, "Standard regain", "=YARN.REGAIN(Fibre,FibreForm,RegainSchedule)", "percent", "StandardRegain");
+  book.result(sheet, 7, "Put in (kg)", `=INDEX(${w("Mass in (kg)")},1)`, "kg", "PutIn");
+  book.result(sheet, 8, "Come out, at standard (kg)", `=INDEX(H${MASSES}#,ROWS(${w("Stage")}))`, "kg", "ComeOut");
+  book.result(sheet, 9, "Yield of the lot", "=ComeOut/PutIn", "percent");
+  book.heading(sheet, `A${MASSES - 2}`, "In and out of each contractor");
+  const [dryIn, dryOut, byProduct, step] = ["B", "D", "E", "I"].map((column) => `${column}${MASSES}#`);
+  book.growing(sheet, `A${MASSES - 1}`, [
+    { header: "Stage", spill: `=${w("Stage")}` },
     { header: "Dry in (kg)", format: "kg", spill: `=YARN.DRYMASS(${w("Mass in (kg)")},${w("Regain in")})` },
     {
       header: "Regain out, by sample",
       format: "percent",
       spill: `=YARN.MEASUREDREGAIN(${w("Sample out (g)")},${w("Sample dried (g)")})`,
     },
-    { header: "Dry out (kg)", format: "kg", spill: `=YARN.DRYMASS(${w("Mass out (kg)")},C${FIRST}:C${LAST})` },
+    { header: "Dry out (kg)", format: "kg", spill: `=YARN.DRYMASS(${w("Mass out (kg)")},C${MASSES}#)` },
     {
       header: "By-product dry (kg)",
       format: "kg",
       spill: `=YARN.DRYMASS(${w("By-product (kg)")},${w("Regain of by-product")})`,
     },
-    { header: "Lost dry (kg)", format: "kg", entry: (row) => `=B${row}-D${row}-E${row}` },
+    { header: "Lost dry (kg)", format: "kg", spill: `=${dryIn}-${dryOut}-${byProduct}` },
+    {
+      header: "Lost on the way to the next (kg dry)",
+      format: "dash",
+      spill: `=IF(${step}<ROWS(${step}),${dryOut}-SUMIF(${step},${step}+1,${dryIn}),0)`,
+    },
     {
       header: "Out at standard: invoice mass (kg)",
       format: "kg",
       spill: `=YARN.INVOICEMASS(${w("Mass out (kg)")},${w("Sample out (g)")},${w("Sample dried (g)")},StandardRegain)`,
     },
-    {
-      header: "Lost on the way to the next (kg dry)",
-      format: "kg",
-      entry: (row) => (row < LAST ? `=D${row}-B${row + 1}` : '=""'),
-    },
+    { header: "Step (no.)", format: "whole", spill: `=SEQUENCE(ROWS(${w("Stage")}))` },
   ]);
-  book.heading(sheet, `A${LAST + 3}`, "The lot as a whole");
-  book.result(
-    sheet,
-    LAST + 4,
-    "Standard regain",
-    "=YARN.REGAIN(Fibre,FibreForm,RegainSchedule)",
-    "percent",
-    "StandardRegain",
-  );
-  book.result(sheet, LAST + 5, "Put in (kg)", `=INDEX(${w("Mass in (kg)")},1)`, "kg", "PutIn");
-  book.result(
-    sheet,
-    LAST + 6,
-    "Come out, at standard (kg)",
-    `=INDEX(G${FIRST}:G${LAST},ROWS(Weighings[Stage]))`,
-    "kg",
-    "ComeOut",
-  );
-  book.result(sheet, LAST + 7, "Yield of the lot", "=ComeOut/PutIn", "percent");
 }
 
 /** What the rows of a block about the stages begin with. */
 const EACH_STAGE = [
-  { header: "Stage", spill: "=Weighings[Stage]" },
-  { header: "Contractor", spill: "=Weighings[Contractor]" },
+  { header: "Stage", spill: `=${w("Stage")}` },
+  { header: "Contractor", spill: `=${w("Contractor")}` },
 ];
 
 function losses(book: SampleBook): void {
-  const sheet = book.sheet("Losses", "The loss of each stage as it was, against the standard of its contract.", [24]);
-  const w = (column: string) => `Weighings[${column}]`;
-  const mass = (column: string, row: number) => `Masses!${column}${row}`;
-  book.heading(sheet, "A5", "Loss and by-product, as shares of the dry input");
-  book.block(sheet, `A${FIRST - 1}`, STAGES, [
+  const sheet = book.sheet("Losses", "The loss of each stage as it was, against the standard of its contract.", [18]);
+  const all = (column: string) => `${column}${LOSSES}#`;
+  book.chart(sheet, `A5:I${LOSSES - 4}`, {
+    kind: "bars",
+    title: "Loss against the standard, after scouring",
+    categories: "",
+    values: "Share of the dry input",
+    format: "percent1",
+    labels: `A${LOSSES + 1}:A${LOSSES + STAGES - 1}`,
+    series: [
+      { name: "actual", values: `C${LOSSES + 1}:C${LOSSES + STAGES - 1}` },
+      { name: "standard", values: `D${LOSSES + 1}:D${LOSSES + STAGES - 1}` },
+    ],
+    written: true,
+  });
+  book.growing(sheet, `A${LOSSES - 2}`, [
     ...EACH_STAGE,
     {
       header: "Loss, actual",
       format: "percent",
-      spill: `=YARN.STAGELOSS(${w("Mass in (kg)")},${w("Regain in")},${w("Mass out (kg)")},Masses!C${FIRST}:C${LAST},${w("By-product (kg)")},${w("Regain of by-product")})`,
+      spill: `=YARN.STAGELOSS(${w("Mass in (kg)")},${w("Regain in")},${w("Mass out (kg)")},${mass("C")},${w("By-product (kg)")},${w("Regain of by-product")})`,
     },
     { header: "Loss, standard", format: "percent", spill: "=Terms[Standard loss (of dry input)]" },
-    { header: "Above standard", format: "percent", entry: (row) => `=C${row}-D${row}` },
-    { header: "By-product, actual", format: "percent", entry: (row) => `=${mass("E", row)}/${mass("B", row)}` },
+    { header: "Above standard", format: "percent", spill: `=${all("C")}-${all("D")}` },
+    { header: "By-product, actual", format: "percent", spill: `=${mass("E")}/${mass("B")}` },
     { header: "By-product, standard", format: "percent", spill: "=Terms[Standard by-product (of dry input)]" },
     {
       header: "Answered for (of dry input)",
       format: "percent",
-      entry: (row) => `=MAX(0,E${row}-LossTolerance)`,
+      spill: `=IF(${all("E")}>LossTolerance,${all("E")}-LossTolerance,0)`,
     },
     {
       header: "Answered for, at standard (kg)",
       format: "kg",
-      entry: (row) => `=H${row}*${mass("B", row)}*(1+StandardRegain)`,
+      spill: `=${all("H")}*${mass("B")}*(1+StandardRegain)`,
       total: true,
     },
   ]);
-  book.heading(sheet, `A${LOSS - 2}`, "Loss of each stage after scouring");
-  book.chart(sheet, `A${LOSS - 1}:I${LOSS + 17}`, {
-    kind: "columns",
-    title: "Loss against the standard (of dry input), after scouring",
-    categories: "Stage",
-    values: "Share of the dry input",
-    format: "percent",
-    labels: `A${FIRST + 1}:A${LAST}`,
-    series: [
-      { name: "Actual", values: `C${FIRST + 1}:C${LAST}` },
-      { name: "Standard", values: `D${FIRST + 1}:D${LAST}` },
-    ],
-    written: true,
-  });
 }
 
 function settlement(book: SampleBook): void {
-  const sheet = book.sheet("Settlement", "What each invoice should be, and who owes whom.", [24]);
-  const term = (column: string) => `INDEX(Terms[${column}],ROW()-ROW(A$${FIRST - 1}))`;
-  book.heading(sheet, "A5", "Each stage");
-  book.block(sheet, `A${FIRST - 1}`, STAGES, [
+  const sheet = book.sheet("Charges", "What each invoice should be, stage by stage.", [18]);
+  const term = (column: string) => `Terms[${column}]`;
+  const charge = (column: string) => `${column}${CHARGES + 1}#`;
+  book.growing(sheet, `A${CHARGES - 1}`, [
     ...EACH_STAGE,
     {
       header: "To be charged for (kg)",
       format: "kg",
-      entry: (row) =>
-        `=IF(${term("Charged on")}="net in",INDEX(Weighings[Mass in (kg)],ROW()-ROW(A$${FIRST - 1})),Masses!G${row})`,
+      spill: `=IF(${term("Charged on")}="net in",${w("Mass in (kg)")},${mass("H")})`,
     },
-    { header: "Invoiced (kg)", format: "kg", spill: "=Terms[Invoiced (kg)]" },
+    { header: "Invoiced (kg)", format: "kg", spill: `=${term("Invoiced (kg)")}` },
     {
       header: "Right charge (EUR)",
       format: "money",
-      spill: `=YARN.ROUNDCASH(YARN.CHARGE(C${FIRST}:C${LAST},Terms[Rate (EUR/kg)]),2)`,
+      spill: `=YARN.ROUNDCASH(YARN.CHARGE(${charge("C")},${term("Rate (EUR/kg)")}),2)`,
       total: true,
     },
     {
       header: "Invoiced (EUR)",
       format: "money",
-      spill: "=YARN.ROUNDCASH(YARN.CHARGE(Terms[Invoiced (kg)],Terms[Rate (EUR/kg)]),2)",
+      spill: `=YARN.ROUNDCASH(YARN.CHARGE(${term("Invoiced (kg)")},${term("Rate (EUR/kg)")}),2)`,
       total: true,
     },
-    { header: "Invoiced too much (EUR)", format: "money", entry: (row) => `=F${row}-E${row}`, total: true },
+    { header: "Invoiced too much (EUR)", format: "money", spill: `=${charge("F")}-${charge("E")}`, total: true },
     {
       header: "By-product kept by the contractor (EUR)",
       format: "money",
-      entry: (row) =>
-        `=IF(${term("By-product kept by")}="contractor",ROUND(Masses!E${row}*(1+StandardRegain)*${term("By-product price (EUR/kg)")},2),0)`,
+      spill: `=IF(${term("By-product kept by")}="contractor",ROUND(${mass("E")}*(1+StandardRegain)*${term("By-product price (EUR/kg)")},2),0)`,
       total: true,
     },
     {
       header: "Loss answered for (EUR)",
       format: "money",
-      entry: (row) => `=ROUND(Losses!I${row}*${term("Value of fibre (EUR/kg)")},2)`,
+      spill: `=ROUND(Losses!I${LOSSES}#*${term("Value of fibre (EUR/kg)")},2)`,
       total: true,
     },
-    { header: "To pay (EUR)", format: "money", entry: (row) => `=E${row}-H${row}-I${row}`, total: true },
+    { header: "To pay (EUR)", format: "money", spill: `=${charge("E")}-${charge("H")}-${charge("I")}`, total: true },
   ]);
-  book.heading(sheet, `A${LOSS - 2}`, "Each contractor");
-  const sum = (column: string) => (row: number) =>
-    `=SUMIF(B$${FIRST}:B$${LAST},A${row},${column}$${FIRST}:${column}$${LAST})`;
-  book.block(sheet, `A${LOSS - 1}`, CONTRACTORS.length, [
+
+  const balances = book.sheet("Settlement", "Who owes whom, contractor by contractor.", [18]);
+  book.note(
+    balances,
+    "A4",
+    "By-products and losses are valued at the standard regain, at the prices of Terms. A contract may say otherwise; it decides.",
+  );
+  const own = (column: string) => `${column}${BALANCES + 1}#`;
+  const sum = (column: string) => `=SUMIF(Charges!B${CHARGES + 1}#,${own("A")},Charges!${column}${CHARGES + 1}#)`;
+  book.growing(balances, `A${BALANCES - 1}`, [
     { header: "Contractor", spill: "=Contractors[Contractor]" },
-    { header: "Right charge (EUR)", format: "money", entry: sum("E"), total: true },
-    { header: "By-product kept (EUR)", format: "money", entry: sum("H"), total: true },
-    { header: "Loss answered for (EUR)", format: "money", entry: sum("I"), total: true },
-    { header: "To pay (EUR)", format: "money", entry: (row) => `=B${row}-C${row}-D${row}`, total: true },
-    { header: "Invoiced (EUR)", format: "money", entry: sum("F"), total: true },
-    { header: "Withhold (EUR)", format: "money", entry: (row) => `=F${row}-E${row}`, total: true },
+    { header: "Right charge (EUR)", format: "money", spill: sum("E"), total: true },
+    { header: "By-product kept (EUR)", format: "money", spill: sum("H"), total: true },
+    { header: "Loss answered for (EUR)", format: "money", spill: sum("I"), total: true },
+    { header: "To pay (EUR)", format: "money", spill: `=${own("B")}-${own("C")}-${own("D")}`, total: true },
+    { header: "Invoiced (EUR)", format: "money", spill: sum("F"), total: true },
+    { header: "Withhold (EUR)", format: "money", spill: `=${own("F")}-${own("E")}`, total: true },
     {
       header: "In words",
-      runs: true,
-      entry: (row) =>
-        `=IF(E${row}>=0,"the house owes the "&LOWER(A${row})&" "&TEXT(E${row},"#,##0.00"),"the "&LOWER(A${row})&" owes the house "&TEXT(-E${row},"#,##0.00"))`,
+      spill: `=IF(${own("E")}>=0,"the house owes the "&LOWER(${own("A")})&" "&TEXT(${own("E")},"#,##0.00"),"the "&LOWER(${own("A")})&" owes the house "&TEXT(-${own("E")},"#,##0.00"))`,
     },
   ]);
-  book.note(
-    sheet,
-    `A${LOSS + CONTRACTORS.length + 2}`,
-    "By-products and losses are valued at the standard regain, at the prices of Inputs. A contract may say otherwise; it decides.",
-  );
 }
 
 function checks(book: SampleBook): void {
-  const total = LOSS + CONTRACTORS.length;
   book.checks([
     ["Weighings and terms name the same stages", "=SUMPRODUCT(--(Weighings[Stage]<>Terms[Stage]))=0"],
     [
       "Every contractor of the weighings stands once in the list of contractors",
       "=SUMPRODUCT(--(COUNTIF(Contractors[Contractor],Weighings[Contractor])<>1))=0",
     ],
-    ["No stage gives out more dry fibre than it took in (kg)", `=MIN(Masses!F${FIRST}:F${LAST})>=0`],
+    ["No stage gives out more dry fibre than it took in (kg)", `=MIN(${mass("F")})>=0`],
     [
       "Loss by mass balance is the loss by weighings, at every stage",
-      `=SUMPRODUCT(--(ABS(Losses!C${FIRST}:C${LAST}*Masses!B${FIRST}:B${LAST}-Masses!F${FIRST}:F${LAST})>Rounding))=0`,
+      `=SUMPRODUCT(--(ABS(Losses!C${LOSSES}#*${mass("B")}-${mass("F")})>Rounding))=0`,
     ],
     [
       "Dry mass put in is dry mass come out, by-products, losses and what was lost in transit (kg)",
-      `=ABS(Masses!B${FIRST}-Masses!D${LAST}-SUM(Masses!E${FIRST}:F${LAST})-SUM(Masses!H${FIRST}:H${LAST - 1}))<Rounding`,
+      `=ABS(INDEX(${mass("B")},1)-INDEX(${mass("D")},ROWS(Weighings[Stage]))-SUM(${mass("E")})-SUM(${mass("F")})-SUM(${mass("G")}))<Rounding`,
     ],
     [
       "Nothing beyond the tolerance was lost or found between contractors",
-      `=SUMPRODUCT(--(ABS(Masses!H${FIRST}:H${LAST - 1})>TransitTolerance*Masses!D${FIRST}:D${LAST - 1}))=0`,
+      `=SUMPRODUCT(--(ABS(${mass("G")})>TransitTolerance*${mass("D")}))=0`,
     ],
     [
       "Invoice mass is the dry mass out at the standard regain (kg)",
-      `=SUMPRODUCT(--(ABS(Masses!G${FIRST}:G${LAST}-Masses!D${FIRST}:D${LAST}*(1+StandardRegain))>Rounding))=0`,
+      `=SUMPRODUCT(--(ABS(${mass("H")}-${mass("D")}*(1+StandardRegain))>Rounding))=0`,
     ],
-    ["The contractors' balances sum to the stages' (EUR)", `=ABS(Settlement!E${total}-Settlement!J${LAST + 1})<Cent`],
+    ["The contractors' balances sum to the stages' (EUR)", `=ABS(Settlement!E${BALANCES}-Charges!J${CHARGES})<Cent`],
     [
       "What is withheld is what was invoiced too much, by-products and losses (EUR)",
-      `=ABS(Settlement!G${total}-Settlement!G${LAST + 1}-Settlement!H${LAST + 1}-Settlement!I${LAST + 1})<Cent`,
+      `=ABS(Settlement!G${BALANCES}-Charges!G${CHARGES}-Charges!H${CHARGES}-Charges!I${CHARGES})<Cent`,
     ],
   ]);
 }

@@ -7,8 +7,11 @@ const YARNS: readonly (readonly (string | number)[])[] = [
   ["Single C", 72, "tex", 64, 0.171],
 ];
 
-const FIRST = 7;
-const LAST = FIRST + YARNS.length - 1;
+const REMARKS = ["cones, sample kept", "", "shade to be matched"];
+
+/** Where the block of the calculation begins: its headings, and the first of its rows. */
+const TOP = 9;
+const FIRST = TOP + 2;
 const SYSTEMS = ["Nm", "NeW", "NeC", "tex", "dtex", "den"];
 
 export function starter(): SampleBook {
@@ -16,13 +19,20 @@ export function starter(): SampleBook {
     title: "Starter",
     purpose:
       "A small book to begin from and to hand to a client: inputs, one sheet of calculation, checks, and a cell that says whether the library is loaded. It converts counts and brings masses to standard moisture.",
+    outcomes: [
+      [`=TEXT(ROWS(Yarns[Yarn]),"0")&" yarns make "&TEXT(Calc!E${TOP + 1},"#,##0")&" skeins"`, "Calc"],
+      [
+        `=TEXT(Calc!D${TOP + 1},"#,##0.0")&" kg at the standard regain of "&TEXT(StandardRegain,"0.00%")&", from "&TEXT(Calc!C${TOP + 1},"#,##0.0")&" kg as they lie"`,
+        "Calc",
+      ],
+    ],
     scenario: "Invented: three yarns, their counts, masses and regains. No figure is anybody's.",
     date: "2026-11-02",
     currency: "none; no money in this book",
     massBasis: "Masses as they lie with their regain, and conditioned at the standard regain.",
     how: [
       "1. Replace title, purpose and scenario above by your own, and the boxed cells of Inputs by your figures.",
-      "2. Add calculations on Calc. Give every heading its unit, keep one formula to a column, and put every constant into a named cell of Inputs.",
+      "2. Add calculations on Calc. Give every heading its unit, keep one formula to a column that fills all its rows, and put every constant into a named cell of Inputs.",
       "3. Add a line to Checks for whatever must be true. The first line of Checks is repeated at the top of every sheet.",
       "4. For someone without the add-in make a copy with values only; the first line above says which of the two they hold.",
     ],
@@ -33,22 +43,22 @@ export function starter(): SampleBook {
     ["Every yarn has a count above 0", "=MIN(Yarns[Count (in its system)])>0"],
     [
       "Counts converted back are the counts typed in",
-      `=SUMPRODUCT(--(ABS(YARN.COUNT(Calc!B${FIRST}:B${LAST},SystemWanted,Yarns[System])-Yarns[Count (in its system)])>Rounding))=0`,
+      `=SUMPRODUCT(--(ABS(YARN.COUNT(Calc!B${FIRST}#,SystemWanted,Yarns[System])-Yarns[Count (in its system)])>Rounding))=0`,
     ],
     [
       "The dry mass is the same before and after conditioning (kg)",
-      `=SUMPRODUCT(--(ABS(YARN.DRYMASS(Yarns[Mass (kg)],Yarns[Regain now])-YARN.DRYMASS(Calc!D${FIRST}:D${LAST},StandardRegain))>Rounding))=0`,
+      `=SUMPRODUCT(--(ABS(YARN.DRYMASS(Yarns[Mass (kg)],Yarns[Regain now])-YARN.DRYMASS(Calc!D${FIRST}#,StandardRegain))>Rounding))=0`,
     ],
     [
       "Skeins and what is left over are the conditioned mass (kg)",
-      `=SUMPRODUCT(--(ABS(Calc!E${FIRST}:E${LAST}*SkeinMass+Calc!F${FIRST}:F${LAST}-Calc!D${FIRST}:D${LAST})>Rounding))=0`,
+      `=SUMPRODUCT(--(ABS(Calc!E${FIRST}#*SkeinMass+Calc!F${FIRST}#-Calc!D${FIRST}#)>Rounding))=0`,
     ],
   ]);
   return book;
 }
 
 function inputs(book: SampleBook): void {
-  const sheet = book.sheet("Inputs", "Everything that is typed in. ", [34], "portrait");
+  const sheet = book.sheet("Inputs", "Everything that is typed in. A yarn more is a row more.", [34]);
   book.heading(sheet, "A4", "For all yarns");
   book.inputs(sheet, "A5", [
     ["Count system wanted", "SystemWanted", "tex", "text", SYSTEMS],
@@ -69,15 +79,18 @@ function inputs(book: SampleBook): void {
       { header: "System", choices: SYSTEMS },
       { header: "Mass (kg)", format: "kg" },
       { header: "Regain now", format: "percent" },
+      { header: "Remark" },
     ],
-    YARNS,
+    YARNS.map((yarn, index) => [...yarn, REMARKS[index] as string]),
   );
 }
 
 function calculation(book: SampleBook): void {
-  const sheet = book.sheet("Calc", "Counts in one system, masses at one moisture.", [24], "portrait");
-  book.heading(sheet, "A5", "Yarns");
-  book.block(sheet, `A${FIRST - 1}`, YARNS.length, [
+  const sheet = book.sheet("Calc", "Counts in one system, masses at one moisture.", [24]);
+  book.heading(sheet, "A5", "Standard");
+  book.result(sheet, 6, "Standard regain", "=YARN.REGAIN(Fibre,FibreForm,RegainSchedule)", "percent", "StandardRegain");
+  book.heading(sheet, `A${TOP - 1}`, "Yarns");
+  book.growing(sheet, `A${TOP}`, [
     { header: "Yarn", spill: "=Yarns[Yarn]" },
     {
       header: "Count (in the system wanted)",
@@ -104,13 +117,4 @@ function calculation(book: SampleBook): void {
       total: true,
     },
   ]);
-  book.heading(sheet, `A${LAST + 4}`, "Standard");
-  book.result(
-    sheet,
-    LAST + 5,
-    "Standard regain",
-    "=YARN.REGAIN(Fibre,FibreForm,RegainSchedule)",
-    "percent",
-    "StandardRegain",
-  );
 }

@@ -11,33 +11,50 @@ const LOTS: readonly (readonly (string | number)[])[] = [
   ["Lot 107", 9, 1590, 0.648, 0.006, 18.2, 0.198, 72, 33, 0.55, 10.9],
 ];
 
+/** Words of the owner's own, which no function reads. */
+const REMARKS = ["", "tender, see the breaks", "", "", "burry", "", "small lot"];
 const COUNT = LOTS.length;
-const FIRST = 7;
-const LAST = FIRST + COUNT - 1;
-/** Where the yields of every kind and the forecast of the top start. */
-const KINDS = LAST + 5;
-const KINDS_LAST = KINDS + COUNT - 1;
-const TOP = KINDS_LAST + 5;
-const TOP_LAST = TOP + COUNT - 1;
+/** Where the blocks begin: the first row of their formulas, below headings and sums. */
+const FIRST = 8;
+const TOP = 7;
 
 export function woolBuying(): SampleBook {
   const book = new SampleBook({
     title: "Wool buying",
     purpose:
       "From core tests to an offer: clean mass and clean price of every lot, customs clean content, the certificate of all lots together, the fineness of a blend and the count it limits to, how many bales to core, the top to expect, and the cheapest blend within limits of micron, vegetable matter and length.",
+    outcomes: [
+      [
+        `="The cheapest blend costs EUR "&TEXT(Blend!B7,"0.00")&" a clean kilogram, all lots together EUR "&TEXT(Blend!C7,"0.00")`,
+        "Blend",
+      ],
+      [
+        `="To buy: "&TEXT('To buy'!I${FIRST - 1},"#,##0")&" kg greasy from "&TEXT(SUMPRODUCT(--('To buy'!G${FIRST}#>0)),"0")&" lots, for EUR "&TEXT('To buy'!K${FIRST - 1},"#,##0")`,
+        "To buy",
+      ],
+      [
+        `="It spins to "&TEXT(Blend!B13,"0.0")&" "&CountSystem&" at the finest; wanted are "&TEXT(CountWanted,"0.0")&" "&CountSystem`,
+        "Blend",
+      ],
+      [
+        `=TEXT(Sampling!C${FIRST - 1},"0")&" of "&TEXT(Sampling!B${FIRST - 1},"0")&" bales are to be cored"`,
+        "Sampling",
+      ],
+    ],
     scenario:
       "Invented: a buyer with seven lots of greasy wool on offer, their tests and prices. No figure is anybody's.",
     date: "2026-11-16",
     currency: "EUR",
     massBasis: "Net greasy mass as weighed; clean mass by the kind of yield that the contract names.",
     how: [
-      "1. Type the lots with their core tests, the contract's kind of yield and the limits of the blend into the boxed cells of Inputs.",
-      "2. Read Lots (clean prices), Certificate (all lots together), Sampling (bales to core) and Blend (what to buy).",
+      "1. Type the lots with their core tests into Offer, a row a lot; the contract's kind of yield and the limits of the blend into Inputs.",
+      "2. Read Lots and Prices (what clean wool costs), Certificate (all lots together), Sampling (bales to core), Blend and To buy.",
       "3. The cheapest blend is a start for a trial, no approval. The forecast of the top is an average mill's; ask the comber.",
       "4. What customs take as clean content is decided by law: leave an entry to a licensed broker.",
     ],
   });
   inputs(book);
+  offer(book);
   lots(book);
   certificate(book);
   sampling(book);
@@ -59,21 +76,41 @@ function inputs(book: SampleBook): void {
     ["Rounding that a check lets pass (any unit)", "Rounding", 0.000001, "tiny"],
     ["Difference that the rounding of certificates makes", "CertificateRounding", 0.001, "percent"],
   ] as InputLine[]);
-  book.heading(sheet, "D4", "Sampling (yield, in points of percent)");
-  const sampling: InputLine[] = [
+  book.heading(sheet, "A14", "Sampling (yield, in points of percent)");
+  book.inputs(sheet, "A15", [
     ["Standard deviation between bales (% points)", "SdBetween", 1.9, "decimal"],
     ["Standard deviation within a bale (% points)", "SdWithin", 1.2, "decimal"],
     ["Cores from each bale (no.)", "CoresPerBale", 1, "whole"],
     ["Error allowed either way (% points)", "ErrorAllowed", 0.8, "decimal"],
     ["Normal deviate, 1.96 for 95 % (no.)", "NormalDeviate", 1.96, "decimal"],
-  ];
-  sampling.forEach((line, index) => book.inputAt(sheet, 4, 8, index + 5, ...line));
+  ] as InputLine[]);
+  book.heading(sheet, "A21", "Limits of the blend (a word such as none where there is no limit)");
+  const properties = ["Diameter (micron)", "VM of clean wool", "Hauteur (mm)"];
+  book.table(
+    sheet,
+    "A22",
+    "Limits",
+    [{ header: "Limit" }, ...properties.map((header) => ({ header }))],
+    [
+      ["minimum", "none", "none", 64],
+      ["maximum", 20.4, 0.025, "none"],
+    ],
+  );
+  book.table(
+    sheet,
+    "A26",
+    "Weighting",
+    [{ header: "Taken by" }, ...properties.map((header) => ({ header, choices: ["mass", "length"] }))],
+    [["weighting", "length", "mass", "mass"]],
+  );
+}
 
-  book.heading(sheet, "A14", "Lots on offer with their core tests");
+function offer(book: SampleBook): void {
+  const sheet = book.sheet("Offer", "The lots on offer with their core tests: a row more is a lot more.", [16]);
   const percent = (header: string) => ({ header, format: "percent" as const });
   book.table(
     sheet,
-    "A15",
+    "A6",
     "Lots",
     [
       { header: "Lot" },
@@ -87,67 +124,59 @@ function inputs(book: SampleBook): void {
       { header: "Strength (N/ktex)", format: "whole" },
       percent("Breaks in the middle"),
       { header: "Greasy price (EUR/kg)", format: "money" },
+      { header: "Remark" },
     ],
-    LOTS,
-  );
-
-  book.heading(sheet, "A25", "Limits of the blend (a word such as none where there is no limit)");
-  const properties = ["Diameter (micron)", "VM of clean wool", "Hauteur (mm)"];
-  book.table(
-    sheet,
-    "A26",
-    "Limits",
-    [{ header: "Limit" }, ...properties.map((header) => ({ header }))],
-    [
-      ["minimum", "none", "none", 64],
-      ["maximum", 20.4, 0.025, "none"],
-    ],
-  );
-  book.table(
-    sheet,
-    "A30",
-    "Weighting",
-    [{ header: "Taken by" }, ...properties.map((header) => ({ header, choices: ["mass", "length"] }))],
-    [["weighting", "length", "mass", "mass"]],
+    LOTS.map((lot, index) => [...lot, REMARKS[index] as string]),
   );
 }
 
 function lots(book: SampleBook): void {
   const sheet = book.sheet("Lots", "What each lot yields, and what its clean wool costs.", [16]);
   const bases = "Lots[Wool base],Lots[VM base]";
+  const all = (column: string) => `${column}${FIRST}#`;
   book.heading(sheet, "A5", "Clean mass and price by the contract's kind of yield");
-  book.block(sheet, `A${FIRST - 1}`, COUNT, [
+  book.growing(sheet, "A6", [
     { header: "Lot", spill: "=Lots[Lot]" },
     { header: "Net greasy (kg)", format: "whole", spill: "=Lots[Net greasy (kg)]", total: true },
     { header: "Yield of the contract", format: "percent", spill: `=YARN.WOOLYIELD(ContractYield,${bases})` },
     {
       header: "Clean mass, as certified (kg)",
       format: "whole",
-      spill: `=YARN.CLEANMASS(B${FIRST}:B${LAST},C${FIRST}:C${LAST})`,
+      spill: `=YARN.CLEANMASS(${all("B")},${all("C")})`,
       total: true,
     },
     { header: "Greasy price (EUR/kg)", format: "money", spill: "=Lots[Greasy price (EUR/kg)]" },
-    {
-      header: "Clean price (EUR/kg)",
-      format: "money",
-      spill: `=YARN.CLEANPRICE(E${FIRST}:E${LAST},C${FIRST}:C${LAST})`,
-    },
-    { header: "Cost of the lot (EUR)", format: "money", entry: (row) => `=B${row}*E${row}`, total: true },
+    { header: "Clean price (EUR/kg)", format: "money", spill: `=YARN.CLEANPRICE(${all("E")},${all("C")})` },
+    { header: "Cost of the lot (EUR)", format: "money", spill: `=${all("B")}*${all("E")}`, total: true },
     {
       header: "US grade",
       spill: "=YARN.WOOLGRADE(Lots[Diameter (micron)],Lots[Diameter (micron)]*Lots[CV of diameter])",
     },
   ]);
 
-  book.heading(sheet, `A${KINDS - 2}`, "Yield by every kind, and what customs take as clean content");
-  const kinds = WORDS.yieldKind;
-  const letter = (index: number) => "BCDEF"[index] as string;
-  book.block(sheet, `A${KINDS - 1}`, COUNT, [
+  const prices = book.sheet("Prices", "Which clean wool is cheapest, before its quality is looked at.", [16]);
+  book.growing(prices, "A6", [
+    { header: "Lot", spill: `=SORTBY(Lots[Lot],Lots!F${FIRST}#)` },
+    { header: "Clean price (EUR/kg)", format: "money", spill: `=SORTBY(Lots!F${FIRST}#,Lots!F${FIRST}#)` },
+  ]);
+  book.chart(prices, "D5:K22", {
+    kind: "bars",
+    title: "Price of a clean kilogram, cheapest first",
+    categories: "",
+    values: "EUR/kg clean",
+    format: "money",
+    labels: `A${TOP}:A${TOP + COUNT - 1}`,
+    series: [{ name: "Clean price (EUR/kg)", values: `B${TOP}:B${TOP + COUNT - 1}` }],
+    written: true,
+  });
+
+  const yields = book.sheet("Yields", "Yield by every kind, and what customs take as clean content.", [16]);
+  book.growing(yields, "A6", [
     { header: "Lot", spill: "=Lots[Lot]" },
-    ...kinds.map((header, index) => ({
+    ...WORDS.yieldKind.map((header, index) => ({
       header,
       format: "percent" as const,
-      spill: `=YARN.WOOLYIELD(${letter(index)}${KINDS - 1},${bases})`,
+      spill: `=YARN.WOOLYIELD(${"BCDEF"[index] as string}6,${bases})`,
     })),
     {
       header: "Customs clean content (kg)",
@@ -157,7 +186,7 @@ function lots(book: SampleBook): void {
     },
   ]);
 
-  book.heading(sheet, `A${TOP - 2}`, "Top to expect from an average mill");
+  const top = book.sheet("Top", "The top to expect from an average mill; the comber knows better.", [16]);
   const test =
     "Lots[Staple (mm)],Lots[Strength (N/ktex)],Lots[Diameter (micron)],Lots[VM base],Lots[Breaks in the middle]";
   const forecast = (header: string, result: string, format: Format) => ({
@@ -165,47 +194,30 @@ function lots(book: SampleBook): void {
     format,
     spill: `=YARN.TOPFORECAST(${test},"${result}")`,
   });
-  book.block(sheet, `A${TOP - 1}`, COUNT, [
+  book.growing(top, `A${TOP - 1}`, [
     { header: "Lot", spill: "=Lots[Lot]" },
     forecast("Hauteur (mm)", "hauteur", "decimal1"),
     forecast("CV of hauteur", "cv hauteur", "percent"),
     forecast("Romaine (noil of top and noil)", "romaine", "percent"),
   ]);
-  book.chart(sheet, `F${TOP - 2}:M${TOP_LAST + 6}`, {
-    kind: "columns",
-    title: "Price of a clean kilogram",
-    categories: "Lot",
-    values: "EUR/kg clean",
-    format: "money",
-    labels: `A${FIRST}:A${LAST}`,
-    series: [{ name: "Clean price (EUR/kg)", values: `F${FIRST}:F${LAST}` }],
-    written: true,
-  });
 }
 
 function certificate(book: SampleBook): void {
-  const sheet = book.sheet("Certificate", "All lots on offer taken together.", [undefined, 14, 14], "portrait");
-  const clean = `Lots!D${FIRST}:D${LAST}`;
+  const sheet = book.sheet("Certificate", "All lots on offer taken together.", [undefined, 14, 14]);
+  const clean = `Lots!D${FIRST}#`;
   book.heading(sheet, "A5", "Mass and yield");
   book.result(sheet, 6, "Net greasy (kg)", "=SUM(Lots[Net greasy (kg)])", "whole", "NetOffered");
   book.result(
     sheet,
     7,
     "Yield of all lots together",
-    `=YARN.COMBINEDYIELD(Lots[Net greasy (kg)],Lots!C${FIRST}:C${LAST})`,
+    `=YARN.COMBINEDYIELD(Lots[Net greasy (kg)],Lots!C${FIRST}#)`,
     "percent",
     "YieldTogether",
   );
   book.result(sheet, 8, "Clean mass (kg)", `=SUM(${clean})`, "whole", "CleanOffered");
-  book.result(
-    sheet,
-    9,
-    "Average clean price (EUR/kg)",
-    `=SUM(Lots!G${FIRST}:G${LAST})/CleanOffered`,
-    "money",
-    "AveragePrice",
-  );
-  book.result(sheet, 10, "Customs clean content (kg)", `=SUM(Lots!G${KINDS}:G${KINDS_LAST})`, "kg");
+  book.result(sheet, 9, "Average clean price (EUR/kg)", `=Lots!G${FIRST - 1}/CleanOffered`, "money", "AveragePrice");
+  book.result(sheet, 10, "Customs clean content (kg)", `=Yields!G${FIRST - 1}`, "kg");
 
   book.heading(sheet, "A12", "Fineness, and the count it limits to");
   book.headers(sheet, "A13", ["Taken by", "mass", "length"]);
@@ -255,10 +267,8 @@ function sampling(book: SampleBook): void {
     "Sampling",
     "Bales to core so that the yield of a lot is known within the error of Inputs.",
     [16],
-    "portrait",
   );
-  book.heading(sheet, "A5", "Cores");
-  book.block(sheet, `A${FIRST - 1}`, COUNT, [
+  book.growing(sheet, "A6", [
     { header: "Lot", spill: "=Lots[Lot]" },
     { header: "Bales (no.)", format: "whole", spill: "=Lots[Bales (no.)]", total: true },
     {
@@ -267,39 +277,34 @@ function sampling(book: SampleBook): void {
       spill: "=YARN.BALESTOCORE(SdBetween,SdWithin,CoresPerBale,ErrorAllowed,NormalDeviate,Lots[Bales (no.)])",
       total: true,
     },
-    { header: "Share of the bales", format: "percent", entry: (row) => `=C${row}/B${row}` },
-    { header: "Cores (no.)", format: "whole", entry: (row) => `=C${row}*CoresPerBale`, total: true },
+    { header: "Share of the bales", format: "percent1", spill: `=C${FIRST}#/B${FIRST}#` },
+    { header: "Cores (no.)", format: "whole", spill: `=C${FIRST}#*CoresPerBale`, total: true },
   ]);
 }
 
 function blend(book: SampleBook): void {
-  const sheet = book.sheet(
-    "Blend",
-    "The cheapest blend of the lots within the limits of Inputs, and what to buy for it.",
-    [34, 13],
-  );
-  const first = 22;
-  const last = first + COUNT - 1;
-  const rows = (column: string) => `${column}${first}:${column}${last}`;
-  const from = (column: string, sheetFirst: number) => (row: number) => `=Lots!${column}${row - first + sheetFirst}`;
+  const sheet = book.sheet("Blend", "The cheapest blend of the lots within the limits of Inputs.", [40, 13]);
+  const bought = (column: string) => `'To buy'!${column}${FIRST}#`;
+  const [price, properties, share] = [bought("B"), bought("C"), bought("G")];
+  const property = (place: number) => `INDEX(${properties},0,${place})`;
   book.heading(sheet, "A5", "The blend");
   book.headers(sheet, "A6", ["", "Cheapest", "All lots"]);
-  const all = `Lots!D${FIRST}:D${LAST}`;
+  const all = `Lots!D${FIRST}#`;
   const two: [string, string, string, Format][] = [
-    ["Clean price (EUR/kg)", `=SUMPRODUCT(${rows("B")},${rows("G")})`, "=AveragePrice", "money"],
-    ["Diameter by mass (micron)", micronOf(rows("G"), "mass", "mean"), "=Certificate!B14", "decimal"],
-    ["Diameter by length (micron)", micronOf(rows("G"), "length", "mean"), "=Certificate!C14", "decimal"],
-    ["CV of diameter, by length", micronOf(rows("G"), "length", "cv"), "=Certificate!C16", "percent"],
+    ["Clean price (EUR/kg)", `=SUMPRODUCT(${price},${share})`, "=AveragePrice", "money"],
+    ["Diameter by mass (micron)", micronOf(share, "mass", "mean"), "=Certificate!B14", "decimal"],
+    ["Diameter by length (micron)", micronOf(share, "length", "mean"), "=Certificate!C14", "decimal"],
+    ["CV of diameter, by length", micronOf(share, "length", "cv"), "=Certificate!C16", "percent"],
     [
       "VM of clean wool",
-      `=SUMPRODUCT(${rows("D")},${rows("G")})`,
-      `=SUMPRODUCT(${rows("D")},${all})/SUM(${all})`,
+      `=SUMPRODUCT(${property(2)},${share})`,
+      `=SUMPRODUCT(${property(2)},${all})/SUM(${all})`,
       "percent",
     ],
     [
       "Hauteur (mm)",
-      `=SUMPRODUCT(${rows("E")},${rows("G")})`,
-      `=SUMPRODUCT(${rows("E")},${all})/SUM(${all})`,
+      `=SUMPRODUCT(${property(3)},${share})`,
+      `=SUMPRODUCT(${property(3)},${all})/SUM(${all})`,
       "decimal1",
     ],
     [
@@ -323,51 +328,49 @@ function blend(book: SampleBook): void {
   book.result(sheet, 16, "Saved against all lots (EUR)", "=(C7-B7)*CleanWanted", "money");
   book.note(sheet, "A17", "A mean hauteur by mass is an approximation; limits above apply to the means of the blend.");
 
-  book.heading(sheet, `A${first - 2}`, "Shares of clean wool, and what to buy");
-  book.block(sheet, `A${first - 1}`, COUNT, [
-    { header: "Lot", entry: from("A", FIRST) },
-    { header: "Clean price (EUR/kg)", format: "money", entry: from("F", FIRST) },
-    { header: "Diameter (micron)", format: "decimal1", spill: "=Lots[Diameter (micron)]" },
+  book.chart(sheet, "A19:G38", {
+    kind: "bars",
+    title: "Shares of the cheapest blend, and the most there is",
+    categories: "",
+    values: "Share of clean wool",
+    format: "percent1",
+    from: "To buy",
+    labels: `A${FIRST}:A${FIRST + COUNT - 1}`,
+    series: [
+      { name: "share", values: `G${FIRST}:G${FIRST + COUNT - 1}` },
+      { name: "most there is", values: `F${FIRST}:F${FIRST + COUNT - 1}` },
+    ],
+    written: true,
+  });
+
+  const buying = book.sheet("To buy", "Shares of clean wool in the cheapest blend, and what to buy of each lot.", [16]);
+  const own = (column: string) => `${column}${FIRST}#`;
+  book.growing(buying, "A6", [
+    { header: "Lot", spill: "=Lots[Lot]" },
+    { header: "Clean price (EUR/kg)", format: "money", spill: `=Lots!F${FIRST}#` },
     {
-      header: "VM of clean wool",
-      format: "percent",
-      spill: `=Lots[VM base]/Lots!C${FIRST}:C${LAST}`,
+      header: "Diameter (micron)",
+      format: "decimal1",
+      spill: `=HSTACK(Lots[Diameter (micron)],Lots[VM base]/Lots!C${FIRST}#,Top!B${TOP}#)`,
     },
-    { header: "Hauteur (mm)", format: "decimal1", entry: from("B", TOP) },
+    { header: "VM of clean wool", format: "percent" },
+    { header: "Hauteur (mm)", format: "decimal1" },
     {
       header: "Most there is",
-      format: "percent",
-      entry: (row) => `=MIN(1,Lots!B${row - first + FIRST}*Lots!C${row - first + FIRST}/CleanWanted)`,
+      format: "percent1",
+      spill: `=IF(Lots!B${FIRST}#*Lots!C${FIRST}#>CleanWanted,1,Lots!B${FIRST}#*Lots!C${FIRST}#/CleanWanted)`,
     },
     {
       header: "Share",
       format: "percent",
-      spill: `=YARN.LEASTCOST(${rows("B")},C${first}:E${last},Limits[[Diameter (micron)]:[Hauteur (mm)]],0,${rows("F")},Weighting[[Diameter (micron)]:[Hauteur (mm)]],Lots[CV of diameter])`,
+      spill: `=YARN.LEASTCOST(${own("B")},${own("C")},Limits[[Diameter (micron)]:[Hauteur (mm)]],0,${own("F")},Weighting[[Diameter (micron)]:[Hauteur (mm)]],Lots[CV of diameter])`,
       total: true,
     },
-    { header: "Clean (kg)", format: "kg", entry: (row) => `=G${row}*CleanWanted`, total: true },
-    { header: "Greasy (kg)", format: "kg", entry: (row) => `=H${row}/Lots!C${row - first + FIRST}`, total: true },
-    {
-      header: "Of the lot",
-      format: "percent",
-      entry: (row) => `=I${row}/Lots!B${row - first + FIRST}`,
-    },
-    { header: "Cost (EUR)", format: "money", entry: (row) => `=H${row}*B${row}`, total: true },
+    { header: "Clean (kg)", format: "kg", spill: `=${own("G")}*CleanWanted`, total: true },
+    { header: "Greasy (kg)", format: "kg", spill: `=${own("H")}/Lots!C${FIRST}#`, total: true },
+    { header: "Of the lot", format: "percent1", spill: `=${own("I")}/Lots!B${FIRST}#` },
+    { header: "Cost (EUR)", format: "money", spill: `=${own("H")}*${own("B")}`, total: true },
   ]);
-  book.chart(sheet, "E5:K18", {
-    kind: "columns",
-    title: "Shares of the cheapest blend",
-    categories: "Lot",
-    values: "Share of clean wool",
-    format: "percent",
-    labels: rows("A"),
-    series: [
-      { name: "Share", values: rows("G") },
-      { name: "Most there is", values: rows("F") },
-    ],
-  });
-  book.name("Shares", "Blend", rows("G"));
-  book.name("MostShares", "Blend", rows("F"));
 }
 
 function micronOf(masses: string, weighting: string, result: string): string {
@@ -383,22 +386,19 @@ function checks(book: SampleBook): void {
     ],
     [
       "Cost of the lots is clean mass at clean price, within the rounding of certificates",
-      `=ABS(SUMPRODUCT(Lots!D${FIRST}:D${LAST},Lots!F${FIRST}:F${LAST})/SUM(Lots!G${FIRST}:G${LAST})-1)<=CertificateRounding`,
+      `=ABS(SUMPRODUCT(Lots!D${FIRST}#,Lots!F${FIRST}#)/Lots!G${FIRST - 1}-1)<=CertificateRounding`,
     ],
     ["Measured by length the blend is no coarser than by mass", "=Certificate!C14<=Certificate!B14"],
-    [
-      "No lot has more bales to core than it has bales",
-      `=SUMPRODUCT(--(Sampling!C${FIRST}:C${LAST}>Sampling!B${FIRST}:B${LAST}))=0`,
-    ],
-    ["The shares of the blend sum to 100 %", "=ABS(SUM(Shares)-1)<Rounding"],
-    ["No lot is used for more than there is", "=SUMPRODUCT(--(Shares>MostShares+Rounding))=0"],
+    ["No lot has more bales to core than it has bales", `=SUMPRODUCT(--(Sampling!C${FIRST}#>Sampling!B${FIRST}#))=0`],
+    ["The shares of the blend sum to 100 %", `=ABS('To buy'!G${FIRST - 1}-1)<Rounding`],
+    ["No lot is used for more than there is", `=SUMPRODUCT(--('To buy'!G${FIRST}#>'To buy'!F${FIRST}#+Rounding))=0`],
     ["The blend is within the limit of diameter (micron)", "=Blend!B9<=MAX(Limits[Diameter (micron)])+Rounding"],
     ["The blend is within the limit of vegetable matter", "=Blend!B11<=MAX(Limits[VM of clean wool])+Rounding"],
     ["The blend is within the limit of hauteur (mm)", "=Blend!B12>=MIN(Limits[Hauteur (mm)])-Rounding"],
     ["The blend keeps the fewest fibres at the count wanted", "=Blend!B14>=FewestFibres"],
     [
       "The cost of the blend is its price times the clean wool wanted (EUR)",
-      `=ABS(Blend!K${22 + COUNT}-Blend!B7*CleanWanted)<Rounding*CleanWanted`,
+      `=ABS('To buy'!K${FIRST - 1}-Blend!B7*CleanWanted)<Rounding*CleanWanted`,
     ],
   ]);
 }

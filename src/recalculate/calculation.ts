@@ -412,7 +412,7 @@ function withRanges(formula: string): string {
 /** What the engine writes otherwise: SINGLE(…) is its @…, and a spill reference it does not know. */
 function asEngineReads(typed: string): string {
   return outsideQuotes(typed, (piece) => piece.replace(/\bSINGLE\s*\(/gi, "@(")).replace(
-    /(\$?[A-Z]{1,3}\$?\d{1,7})#(?![\w!/?])/gi,
+    /(\$?[A-Z]{1,3}\$?\d{1,7})#(?![\w!?])/gi,
     "$1",
   );
 }

@@ -203,7 +203,7 @@ function argumentsAt(formula: string, open: number): string[] {
 }
 
 const SHEET = String.raw`(?:(?:'(?:[^']|'')+'|[\p{L}_][\p{L}\p{N}_.]*)!)?`;
-const RANGE = String.raw`(?:\$?[A-Z]{1,3}\$?\d{1,7}:\$?[A-Z]{1,3}\$?\d{1,7}|\$?[A-Z]{1,3}:\$?[A-Z]{1,3}|[\p{L}_][\p{L}\p{N}_.]*\[(?!@|#This Row|\[#This Row)(?:[^[\]]|\[[^\]]*\])*\]|#(?![\w!/?]))`;
+const RANGE = String.raw`(?:\$?[A-Z]{1,3}\$?\d{1,7}:\$?[A-Z]{1,3}\$?\d{1,7}|\$?[A-Z]{1,3}:\$?[A-Z]{1,3}|[\p{L}_][\p{L}\p{N}_.]*\[(?!@|#This Row|\[#This Row)(?:[^[\]]|\[[^\]]*\])*\]|(?:\$?[A-Z]{1,3}\$?\d{1,7})?#(?![\w!?]))`;
 const OPERATOR = String.raw`\s*(?:[-+*/^&=]|<>|<=|>=|<|>)`;
 const ONE_AT_A_TIME =
   "ABS|SQRT|INT|EXP|LN|LOG10|LOG|ROUND|ROUNDUP|ROUNDDOWN|TRUNC|MOD|SIGN|LEN|LEFT|RIGHT|MID|UPPER|LOWER|TRIM|TEXT|VALUE|ISNUMBER|ISTEXT|ISBLANK|ISERROR|ISNA|IF|IFERROR|IFNA|NOT|POWER";

@@ -5,6 +5,7 @@ afterwards whatever happens. One line of JSON out for each step.
 usage: in-calc.py '{"profile": folder, "extension": file or null, "steps": [step, …]}'
 with the steps  {"book": file, "copy": file or null}   works a workbook out, and perhaps saves a copy
                 {"formulas": [[place, text], …]}       fills the cells of a new sheet and works them out
+                {"printed": file}                      lays a book out on A4 and on US Letter
                 {"kill": "calculator" or "program"}    ends a process as if it had failed
 """
 
@@ -110,6 +111,55 @@ def filled(desktop, formulas):
         book.close(True)
 
 
+# Short and long side, in hundredths of a millimetre.
+PAPERS = {"A4": (21000, 29700), "Letter": (21590, 27940)}
+
+
+def printed(desktop, file):
+    """For each paper the pages of the book, and for each sheet what begins pages, across and down, within what is used."""
+    book = opened(desktop, file)
+    try:
+        return {paper: laid_out(book, sides) for paper, sides in PAPERS.items()}
+    finally:
+        book.close(True)
+
+
+def laid_out(book, sides):
+    styles = book.StyleFamilies.getByName("PageStyles")
+    sheets = [book.Sheets.getByName(name) for name in book.Sheets.ElementNames]
+    for sheet in sheets:
+        style = styles.getByName(sheet.PageStyle)
+        style.Width, style.Height = reversed(sides) if style.IsLandscape else sides
+    pages = book.getRendererCount(book, ())
+    return {"pages": pages, "sheets": {sheet.Name: breaks_of(sheet) for sheet in sheets}}
+
+
+def breaks_of(sheet):
+    columns, rows = used(sheet)
+    return {
+        "across": [each.Position for each in sheet.getColumnPageBreaks() if 0 < each.Position < columns],
+        "down": [each.Position for each in sheet.getRowPageBreaks() if 0 < each.Position < rows],
+    }
+
+
+def used(sheet):
+    """How many columns and rows hold something, a picture over them too."""
+    cursor = sheet.createCursor()
+    cursor.gotoEndOfUsedArea(False)
+    last = cursor.getRangeAddress()
+    columns, rows = last.EndColumn + 1, last.EndRow + 1
+    for shape in sheet.DrawPage:
+        # A cell's note is a picture too.
+        if shape.ShapeType != "com.sun.star.drawing.OLE2Shape":
+            continue
+        right, bottom = shape.Position.X + shape.Size.Width, shape.Position.Y + shape.Size.Height
+        while sheet.getCellByPosition(columns, 0).Position.X < right:
+            columns += 1
+        while sheet.getCellByPosition(0, rows).Position.Y < bottom:
+            rows += 1
+    return columns, rows
+
+
 def opened(desktop, file=None):
     url = "private:factory/scalc" if file is None else unohelper.systemPathToFileUrl(file)
     return desktop.loadComponentFromURL(url, "_blank", 0, (property_of("Hidden", True),))
@@ -159,6 +209,8 @@ def soffice_of(program):
 def done(desktop, program, step):
     if "book" in step:
         return worked_out(desktop, step)
+    if "printed" in step:
+        return printed(desktop, step["printed"])
     return filled(desktop, step["formulas"]) if "formulas" in step else killed(program, step["kill"])
 
 

@@ -18,6 +18,10 @@ declare module "culori" {
   export function differenceCie94(lightness?: number, k1?: number, k2?: number): Difference;
   export function differenceCie76(): Difference;
   export function converter(mode: "lab65"): (colour: Rgb) => Lab;
+  /** A colour as an eye sees it that lacks one kind of cones, by the given share. */
+  export function filterDeficiencyProt(severity: number): (colour: Rgb) => Rgb;
+  export function filterDeficiencyDeuter(severity: number): (colour: Rgb) => Rgb;
+  export function filterDeficiencyTrit(severity: number): (colour: Rgb) => Rgb;
 }
 
 declare module "quadprog" {

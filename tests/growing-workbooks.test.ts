@@ -1,0 +1,66 @@
+import type { Workbook } from "@cj-tech-master/excelts";
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, describe, expect, test } from "vitest";
+import { remembering, SAMPLE_WORKBOOKS } from "../sample-workbooks/build";
+import type { Entry } from "../sample-workbooks/scripts/kit";
+import { writeWorkbook, type Filled } from "../src/recalculate/stored-form";
+import { bundledFunctions } from "./support/functions";
+
+/** A row more in a Table of inputs is enough: every block that reads it grows by itself, and the checks still hold. */
+interface Growth {
+  /** Rows that are typed below the last of a Table. */
+  readonly rows: Readonly<Record<string, readonly Entry[]>>;
+  /** The first cells of the blocks, each of which gets a row more. */
+  readonly blocks: readonly string[];
+}
+
+const GROWTHS: Readonly<Record<string, Growth>> = {
+  "lot-reconciliation": {
+    rows: {
+      Contractors: ["Knitter"],
+      Weighings: ["wind", "Knitter", 593.5, 0.169, 592.1, 150, 128, 0, 0.16, ""],
+      Terms: ["wind", 0.005, 0, "net in", 1.1, 593.5, 35, 0, "house"],
+    },
+    blocks: ["Masses!A13", "Masses!G13", "Losses!C25", "Losses!I25", "Charges!E8", "Charges!J8", "Settlement!H8"],
+  },
+  "wool-buying": {
+    rows: { Lots: ["Lot 108", 12, 2100, 0.615, 0.012, 20.1, 0.209, 85, 38, 0.47, 7.9, "late"] },
+    blocks: ["Lots!G8", "Prices!B7", "Yields!G8", "Top!B7", "Sampling!C8", "To buy!C8", "To buy!G8", "To buy!K8"],
+  },
+  starter: {
+    rows: { Yarns: ["Single D", 9.5, "Nm", 40, 0.16, "another"] },
+    blocks: ["Calc!A11", "Calc!B11", "Calc!D11", "Calc!F11"],
+  },
+};
+
+const functions = remembering(bundledFunctions());
+const folder = mkdtempSync(join(tmpdir(), "growing-"));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+async function workedOut(name: string, rows: Growth["rows"]): Promise<Map<string, Filled>> {
+  const { workbook } = (SAMPLE_WORKBOOKS[name] as () => { workbook: Workbook })();
+  for (const [table, row] of Object.entries(rows)) {
+    const found = workbook.worksheets.find((sheet) => sheet.getTables().some((each) => each.name === table));
+    const typed = found?.getTable(table);
+    expect([table, typed === undefined]).toEqual([table, false]);
+    typed?.addRow([...row]);
+    typed?.commit();
+  }
+  const { filled, errors } = await writeWorkbook(workbook, join(folder, `${name}.xlsx`), functions);
+  expect(errors).toEqual([]);
+  return new Map(filled.map((each) => [`${each.sheet}!${each.cell}`, each]));
+}
+
+describe.each(Object.entries(GROWTHS))("%s.xlsx", (name, { rows, blocks }) => {
+  test("grows with its inputs, and its checks hold", async () => {
+    const before = await workedOut(name, {});
+    const after = await workedOut(name, rows);
+    const grown = (cell: string) => (after.get(cell)?.rows ?? 0) - (before.get(cell)?.rows ?? 0);
+    expect(Object.fromEntries(blocks.map((cell) => [cell, grown(cell)]))).toEqual(
+      Object.fromEntries(blocks.map((cell) => [cell, 1])),
+    );
+    expect(after.get("Checks!B4")?.values).toEqual([["hold"]]);
+  }, 120_000);
+});
