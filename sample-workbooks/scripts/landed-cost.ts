@@ -88,6 +88,17 @@ export function landedCost(): SampleBook {
     title: "Landed cost of yarn made by contractors",
     purpose:
       "For a delivery of four yarns: what the contractors may charge at standard condition, what the top drawn from stock cost, what freight, insurance, duty and fees add, and what each skein costs landed; then standard against actual, price, break-even and what moves the cost most.",
+    outcomes: [
+      [`="A skein costs EUR "&TEXT(AverageSkein,"0.00")&" landed, on average of the four yarns"`, "Landed"],
+      [
+        `=TEXT(COUNTIF(Invoices!C${INVOICE_FIRST}:C${INVOICE_LAST},"query"),"0")&" of "&TEXT(ROWS(Bills[Invoice]),"0")&" invoices are to query"`,
+        "Invoices",
+      ],
+      [
+        `="Charges of the journey come to EUR "&TEXT(SUM(Landed!B${CHARGE_FIRST}:B${CHARGE_LAST}),"#,##0.00")`,
+        "Landed",
+      ],
+    ],
     scenario:
       "Invented: a small yarn house, its stock of two tops, its dyer, its spinner, rates of exchange and prices. No figure is anybody's.",
     date: "2026-09-07",

@@ -46,6 +46,14 @@ export function orderPlanner(): SampleBook {
     title: "Order planner",
     purpose:
       "For an order of skeins per colourway: the wool to buy, the solids to dye beyond the stock and in which lots, a weigh-up card for every blend, and the spindle hours and spindles that the spinner must keep free.",
+    outcomes: [
+      [`="Greasy wool to buy: "&TEXT(GreasyNeeded,"#,##0")&" kg for "&TEXT(SkeinsOrdered,"#,##0")&" skeins"`, "Plan"],
+      [`="Dyed fibre needed: "&TEXT(DyedNeeded,"#,##0.0")&" kg"`, "Route"],
+      [
+        `="Spindles needed: "&TEXT(SpindlesNeeded,"0")&" of the "&TEXT(FrameSpindles,"0")&" that the frame has"`,
+        "Spinning",
+      ],
+    ],
     scenario:
       "Invented: a small yarn house that orders eight heather colourways of one yarn, its stock, recipes and losses. Its route is semi-worsted: dyed top is laid down and carded, and by agreement its yarn has the regain of combed wool. No figure is anybody's.",
     date: "2026-11-09",
@@ -288,7 +296,7 @@ function cards(book: SampleBook): void {
   ORDERS.forEach((_, index) => {
     const top = FIRST_CARD + index * CARD_ROWS;
     const blend = FIRST_BLEND + index;
-    book.heading(sheet, `A${top}`, `=Blends!$A${blend}`);
+    book.heading(sheet, `A${top}`, `=Blends!$A${blend}`, { ownPage: true });
     const number = book.put(sheet, `B${top}`, index + 1);
     number.numFmt = '"card "0';
     const batch = `="Blend "&TEXT(Blends!$C${blend},"#,##0.0")&" kg in "&Sections&" sections"`;

@@ -164,6 +164,18 @@ export function orderToLandedCost(): SampleBook {
     title: "From the order of skeins to landed cost",
     purpose:
       "For an order of skeins in six heather colourways: how much greasy wool to buy, how much of each solid to dye and in which lots, how to weigh up each blend, which count and twist to order, and what each skein costs when it has landed.",
+    outcomes: [
+      [`="A skein costs EUR "&TEXT(LandedPerSkein,"0.00")&" when it has landed"`, "Cost"],
+      [
+        `="Greasy wool to buy: "&TEXT(GreasyNeeded,"#,##0")&" kg for "&TEXT(SkeinsOrdered,"#,##0")&" skeins of "&TEXT(SkeinMass,"0")&" g"`,
+        "Route",
+      ],
+      [
+        `="To dye: "&TEXT(DyedInLots,"#,##0")&" kg in whole lots, "&TEXT(DyedInLots-DyedNeeded,"#,##0")&" kg of it to stock"`,
+        "Blends",
+      ],
+      [`="Twist of the single to order: "&TEXT(TwistOrdered,"0")&" turns a metre"`, "Yarn"],
+    ],
     scenario:
       "Invented: a small yarn house, its contractors, its wool lots, recipes, losses and prices. No figure is anybody's.",
     date: "2026-11-02",
@@ -179,7 +191,6 @@ export function orderToLandedCost(): SampleBook {
   });
 
   inputs(book);
-  tables(book);
   route(book);
   blends(book);
   slivers(book);
@@ -194,6 +205,7 @@ export function orderToLandedCost(): SampleBook {
     ],
     FIRST_ROUTE,
   );
+  tables(book);
   checks(book);
   return book;
 }
@@ -466,7 +478,7 @@ function blends(book: SampleBook): void {
 
   ORDERS.forEach((_, index) => {
     const top = 36 + index * 13;
-    book.heading(sheet, `A${top}`, `="Weigh-up card: "&A${7 + index}`);
+    book.heading(sheet, `A${top}`, `="Weigh-up card: "&A${7 + index}`, { ownPage: true });
     book.headers(sheet, `A${top + 1}`, ["Solid"]);
     SOLIDS.forEach((solid, place) => book.put(sheet, `A${top + 2 + place}`, solid));
     book.put(sheet, `A${top + 2 + SOLIDS.length}`, "In all");

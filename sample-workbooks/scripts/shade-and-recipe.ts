@@ -64,6 +64,20 @@ export function shadeAndRecipe(): SampleBook {
     purpose:
       "For six target shades: which of eight dyed solids to blend and in what shares, how far the recipe is from the target under two lights, what it costs, and how to weigh it up. " +
       CAUTION,
+    outcomes: [
+      [
+        `=TEXT(COUNTIF(Differences!J${FIRST_LIGHT}:J${FIRST_LIGHT + SHADES.length - 1},"card a pad"),"0")&" of "&TEXT(ROWS(TargetSpectra[Shade]),"0")&" shades are within "&TEXT(ShadeTolerance,"0.0")&" units of their target: card a pad"`,
+        "Differences",
+      ],
+      [
+        `="The model that the pads settle leaves "&TEXT(FitLeft,"0.00")&" units; its constant is "&TEXT(Fitted,"0.000")`,
+        "Pads",
+      ],
+      [
+        `="Solids for all batches: "&TEXT(SUM(Batches[Batch (kg)]),"#,##0")&" kg, "&TEXT(Need!D${7 + NAMES.length},"#,##0")&" kg of them to dye"`,
+        "Need",
+      ],
+    ],
     scenario:
       "Invented: eight solids as smooth spectra made by a formula, six targets, five pads, prices and stocks. No dye, no shade and no figure is anybody's.",
     date: "2026-11-16",
@@ -430,6 +444,7 @@ function weighUp(book: SampleBook): void {
       sheet,
       `A${top}`,
       `=Recipes!A${recipe}&", batch of "&TEXT(INDEX(Batches[Batch (kg)],${index + 1}),"0.0")&" kg"`,
+      { ownPage: true },
     );
     book.block(sheet, `A${top + 1}`, NAMES.length, [
       { header: "Solid", entry: (row) => `=INDEX(SolidSpectra[Solid],ROWS(A$${first}:A${row}))` },

@@ -96,6 +96,22 @@ export function spinnersOrder(): SampleBook {
     title: "Order to the spinner",
     purpose:
       "From the yarn asked for to what the spinner sets: its count in every system a mill may speak, twist from the frame's own speeds against the order, the drawing plan from top to yarn, whether the wool spins to it, and how long it takes; with a one-page order to print.",
+    outcomes: [
+      [`="The yarn: "&Designated`, "Order sheet"],
+      [
+        `="Single: "&TEXT(SingleTex,"0.0")&" tex with "&TEXT(TwistOrdered,"0")&" turns a metre; the frame as it is set makes "&TEXT(TwistMade,"0")`,
+        "Twist",
+      ],
+      [
+        `="Draft at the frame: "&TEXT(FrameDraft,"0.0")&"; nearest change wheel: "&TEXT(WheelNearest,"0")&" teeth"`,
+        "Drawing",
+      ],
+      [
+        `=TEXT(FibresSingle,"0")&" fibres stand in the section of the single; "&TEXT(FewestFibres,"0")&" are the fewest"`,
+        "Fibre",
+      ],
+      [`="Spinning takes "&TEXT(SpinHours,"0")&" h, twisting "&TEXT(TwistHours,"0")&" h"`, "Hours"],
+    ],
     scenario:
       "Invented: a yarn, a wool, a drawing set, a frame and a twister. No figure is anybody's, and none is a recommendation.",
     date: "2026-11-09",
