@@ -157,12 +157,12 @@ function partsTable(inputs: readonly Input[], figures: Figures, shows: Shows): R
 function rangesOf(inputs: readonly Input[]): ReportTable {
   const columns: Column[] = [
     { heading: "Input" },
-    { heading: "Low" },
-    { heading: "Likely" },
-    { heading: "High" },
+    { heading: "Low", figures: true },
+    { heading: "Likely", figures: true },
+    { heading: "High", figures: true },
     { heading: "Shape" },
     { heading: "Moves with" },
-    { heading: "In the file" },
+    { heading: "In the file", figures: true },
   ];
   const exact = (value: number) => String(Number(value.toPrecision(10)));
   const leaders = leadersOf(inputs);
