@@ -199,11 +199,11 @@ export function blendRegain(shares: any[][], regains: any[][], basis: any[][]): 
 /**
  * Label composition (fractions) from the dry masses of an analysis and the agreed allowances; with decimals it foots to 100 %.
  * @customfunction LABELSHARES
- * @param {any[][]} dry_masses Dry mass of each fibre in one unit or in percent; a list, 0 or more.
+ * @param {any[][]} dry_masses Dry mass of each fibre in one unit or in percent; a list, 0 or more, with names if you like.
  * @param {any[][]} allowances Agreed allowance (label regain) of each fibre as a fraction; a list of the same length.
  * @param {any[][]} [losses] Loss of each fibre in the pre-treatment as a fraction; a list; default 0.
  * @param {any[][]} [decimals] Decimals of the percentage, 0 to 6: the shares then foot to 100 %. Left out: not rounded.
- * @returns {any[][]} Share of each fibre, in the shape of dry_masses.
+ * @returns {any[][]} Share of each fibre, in the shape of dry_masses, with the names if given.
  * @remarks P ∝ d·(1 + a + b). Footing by largest remainder, the first of equals first. Names, order, tolerances and what
  * may be left off a label are decided by law: have labels checked.
  * @throws #VALUE! when the lists differ in length or hold what is no mass or fraction; #DIV/0! when all masses are 0.

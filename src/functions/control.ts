@@ -126,12 +126,12 @@ export function breakEven(fixed: any[][], price: any[][], variable: any[][], pro
 /**
  * Cost variances of a mix of materials: price, mix, yield, usage and total, in money; favourable is positive.
  * @customfunction VARIANCE
- * @param {any[][]} standard_quantity Standard quantity of each material for the output actually made; a list.
+ * @param {any[][]} standard_quantity Standard quantity of each material for the output actually made; a list, with names if you like.
  * @param {any[][]} actual_quantity Quantity of each material actually used, in the same unit; a list as long.
  * @param {any[][]} standard_price Standard price of each material per unit of quantity, money; a list as long.
  * @param {any[][]} actual_price Price actually paid per unit of quantity, money; a list as long.
  * @param {any[][]} [method] What mix is valued at: "individual" prices (default) or difference from the "average" price.
- * @returns {any[][]} Header row, one row per material, totals row; columns price, mix, yield, usage, total.
+ * @returns {any[][]} Header row, one row per material (after its name if given), totals row; columns price, mix, yield, usage, total.
  * @remarks price = AQ × (SP - AP); usage = (SQ - AQ) × SP = mix + yield; total = price + usage, exactly. Individual:
  * mix = (RSQ - AQ) × SP with RSQ = SQ × ΣAQ / ΣSQ. Average: mix = (RSQ - AQ) × (SP - ΣSQ·SP / ΣSQ), and yield is the
  * rest of usage; same totals. The average method is from memory, verify before use. The standard quantity is the one
@@ -234,11 +234,11 @@ function overheadCells(
  * Shares of a joint cost borne by products that come from one process, to the cent; the shares sum to the cost.
  * @customfunction JOINTCOST
  * @param {any[][]} joint_cost Cost up to the point where the products separate, money; one cell, above 0.
- * @param {any[][]} quantities Quantity of each product, all in one unit; a list.
+ * @param {any[][]} quantities Quantity of each product, all in one unit; a list, with names if you like.
  * @param {any[][]} prices Selling price of each product per unit of quantity, money; a list as long.
  * @param {any[][]} [separable] Cost of each product alone after the split, money in total, not per unit; 0 when left out.
  * @param {any[][]} [method] "physical", "sales value", "net realisable" (default) or "constant margin".
- * @returns {any[][]} Share of each product, money to the cent, in the shape of quantities.
+ * @returns {any[][]} Share of each product, money to the cent, in the shape of quantities, with the names if given.
  * @remarks Weights: physical: quantity; sales value: quantity × price; net realisable: that less separable. Constant
  * margin: quantity × price × (joint + separable in all) / (sales in all) - separable, which can be negative. Largest
  * remainders get the odd cents. Physical puts as much cost on a kilogram of noil as on one of top. Without separable
@@ -333,7 +333,7 @@ function equivalentCells(
  * @customfunction STOCKLEDGER
  * @param {any[][]} events Table, oldest first: quantity (+ in, - out), cost per unit of receipts in money (blank for issues), [value] (money that changes the value alone, with no quantity), [kind] of that value. With its heading row, columns in any order among others.
  * @param {any[][]} method "fifo" (oldest stock goes out first) or "average" (moving average).
- * @returns {any[][]} Header row, then one row per event: quantity in stock, value, average cost, cost of issue.
+ * @returns {any[][]} Header row, then one row per event, after its name (document) if given: quantity in stock, value, average cost, cost of issue.
  * @remarks Opening stock is the first event. Value is carried at full precision, never as quantity × a rounded
  * average; when the stock runs out its value is exactly 0 and average cost stays blank. A receipt's cost must be
  * above 0, because a blank cell can arrive as 0. Kinds of value: "late charge" (above 0) and "credit note" (below 0)

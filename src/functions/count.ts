@@ -262,11 +262,11 @@ export function fold(counts: any[][], system: any[][], takeup?: any[][], feeds?:
 /**
  * Share of the mass (fraction) that each component makes up in a yarn folded from unlike yarns.
  * @customfunction FOLDSHARES
- * @param {any[][]} counts Counts of the components, one a cell.
+ * @param {any[][]} counts Counts of the components, one a cell, with names if you like.
  * @param {any[][]} system Count system of counts: one cell.
  * @param {any[][]} [takeup] Common take-up, one cell, as in FOLD; left out: 0. It changes no share.
  * @param {any[][]} [feeds] Length of each component for a unit of length of the yarn, one a count; left out: 1 each.
- * @returns {any[][]} Shares that sum to 1, in the shape of counts.
+ * @returns {any[][]} Shares that sum to 1, in the shape of counts, with the names if given.
  * @remarks Share = feed × mass a unit of length, over the sum of these. The arguments are those of FOLD, in the same places.
  * @throws #VALUE! when a count is blank or not above 0, or feeds and counts differ in number.
  * @example =YARN.FOLDSHARES({16;48},"NeW") → {0.75;0.25}

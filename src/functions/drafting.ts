@@ -154,9 +154,9 @@ export function drawn(
  * @customfunction DRAFTPLAN
  * @param {any[][]} count_in Count of one strand fed to the first passage, in system; one cell.
  * @param {any[][]} system Its count system, such as "ktex"; one cell.
- * @param {any[][]} passages One row a passage; columns: doublings, draft, waste (fraction; may be left out). With its heading row, columns in any order among others.
+ * @param {any[][]} passages One row a passage; columns: doublings, draft, waste (fraction; may be left out); a first column of names may come along. With its heading row, columns in any order among others.
  * @param {any[][]} [system_out] Count system of the table; default the system of count_in.
- * @returns {any[][]} Header row, then one row per passage: passage, count in, doublings, draft, count out, doublings so
+ * @returns {any[][]} Header row, then one row per passage: passage (its name if given), count in, doublings, draft, count out, doublings so
  * far, draft so far.
  * @remarks Every passage delivers doublings × count in × (1 − waste)/draft by weight, as DRAWN does.
  * @throws #VALUE! when a number is out of range, a cell of passages is blank, or a word is unknown.

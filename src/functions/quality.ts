@@ -51,7 +51,7 @@ export function testsNeeded(cv: any[][], error: any[][], z?: any[][]): any[][] {
  * @returns {any[][]} Header row and one row: tests, mean, standard deviation, CV, standard error, low, high.
  * @remarks Standard deviation on n - 1; range = mean ± t × standard deviation / √n, Student's t with n - 1 degrees of
  * freedom, two-sided. The tests must be of one lot, taken by chance.
- * @throws #VALUE! when there are fewer than 2 values, one is not above 0 or is a heading, or confidence is not 50% to 99.99%.
+ * @throws #VALUE! when there are fewer than 2 values, one is not above 0, or confidence is not 50% to 99.99%.
  * @example =YARN.MEANRANGE({28.1;27.6;28.9;28.4;27.9;28.3}) → {"tests","mean","standard deviation","CV (fraction)","standard error","low","high";6,28.2,0.4472,0.0159,0.1826,27.7307,28.6693}
  * @see DEFINITION
  */

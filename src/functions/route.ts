@@ -182,8 +182,8 @@ export function dyeLots(mass: any[][], capacity: any[][], minimum?: any[][]): an
  * @customfunction DYEBATH
  * @param {any[][]} fibre_mass Mass of fibre in kg, more than 0; a list gives one row per lot.
  * @param {any[][]} liquor_ratio Litres of liquor per kg of fibre, 1 or more: 10 for 1:10 (a cell with 1:10 typed in it is a time of day).
- * @param {any[][]} shares Each dye or auxiliary as a fraction of the mass of fibre, a list: 2% is 0.02 (from 0 to 1).
- * @returns {any[][]} Header, then one row per mass of fibre: liquor (litres), dye 1 (kg), dye 2 (kg) and so on in the order of shares.
+ * @param {any[][]} shares Each dye or auxiliary as a fraction of the mass of fibre, a list, with names if you like: 2% is 0.02 (from 0 to 1).
+ * @returns {any[][]} Header, then one row per mass of fibre: liquor (litres), dye 1 (kg), dye 2 (kg) and so on in the order of shares, or their names.
  * @remarks Liquor = mass × ratio; dye = mass × share. A share of 0.5 is 50%, not 0.5%: write 0.5% or 0.005. Follow the dye maker's safety data sheet; pressure dyeing machines are run by trained people under local codes.
  * @throws #VALUE! when fibre_mass is not above 0, liquor_ratio is below 1, or a share is not 0 to 1 (2 for 2%).
  * @example =YARN.DYEBATH(100,10,{0.02;0.005}) → {"liquor (litres)","dye 1 (kg)","dye 2 (kg)";1000,2,0.5}
