@@ -108,4 +108,22 @@ describe("layers", () => {
     });
     expect(missing).toEqual([]);
   });
+
+  test("every file of trade has a test of its name in the same room, and every test a file; an aspect may follow it", () => {
+    const named = (files: readonly string[], end: RegExp) =>
+      files.filter((file) => end.test(file)).map((file) => file.replace(end, ""));
+    const calculations = named(
+      files.filter((file) => file.startsWith("trade/") && !file.endsWith("/index.ts")),
+      /\.ts$/,
+    );
+    const tests = named(
+      readdirSync("tests/trade", { recursive: true }).map((file) =>
+        posix.join("trade", String(file).replace(/\\/g, "/")),
+      ),
+      /(\.[\w-]+)?\.test\.ts$/,
+    );
+    expect(calculations.length).toBeGreaterThan(120);
+    expect(calculations.filter((file) => !tests.includes(file))).toEqual([]);
+    expect(tests.filter((file) => !calculations.includes(file))).toEqual([]);
+  });
 });

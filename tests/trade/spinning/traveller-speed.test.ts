@@ -1,0 +1,34 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import {
+  expectRingSpindle,
+  spindleLimit,
+  travellerLag,
+  travellerSpeed,
+} from "../../../src/trade/spinning/traveller-speed";
+import { refusalOf } from "../../support/refusals";
+
+describe("the traveller", () => {
+  test("by hand: on a ring of 60 mm at 10,000 rpm it runs at 10π m/s", () => {
+    expect(travellerSpeed(0.06, 10000)).toBeCloseTo(10 * Math.PI, 12);
+  });
+
+  test("runs at its limit at the spindle's limit", () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 20, max: 400 }), fc.integer({ min: 1, max: 45 }), (mm, speed) => {
+        expect(travellerSpeed(mm / 1000, spindleLimit(mm / 1000, speed))).toBeCloseTo(speed, 10);
+      }),
+    );
+  });
+
+  test("falls behind once round the package for every circumference delivered", () => {
+    expect(travellerLag(Math.PI * 10, 0.05)).toBeCloseTo(200, 10);
+    expect(refusalOf(() => travellerLag(45, 0.015))).toContain("swapped");
+  });
+
+  test("rings and spindles that there are", () => {
+    expect(refusalOf(() => travellerSpeed(0.5, 10000))).toContain("must be 20 to 400 mm");
+    expect(expectRingSpindle(12000, 35, 0.055)).toBe(12000);
+    expect(refusalOf(() => expectRingSpindle(60000, 35, 0.055))).toContain("swapped with the ring, or m/min?");
+  });
+});
