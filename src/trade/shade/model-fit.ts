@@ -19,7 +19,7 @@ export interface FibreFit {
 const SMALLEST = 0.01;
 const LARGEST = 1;
 const GRID = 40;
-const NARROWINGS = 60;
+const NARROWINGS = 40;
 const GOLDEN = (Math.sqrt(5) - 1) / 2;
 
 /** The constant M of the fibre model with the least squares of colour difference over the pads. */
@@ -46,7 +46,7 @@ export function fittedFibreConstant(
   if (nearest === 0 || nearest === GRID) {
     absent("blends", `best fitted beyond ${SMALLEST} to ${LARGEST}`, "check the shares and the readings");
   }
-  const best = narrowed(meanSquare, from + stride * (nearest - 1), from + stride * (nearest + 1));
+  const best = levelled(meanSquare, narrowed(meanSquare, from + stride * (nearest - 1), from + stride * (nearest + 1)));
   return { constant: Math.exp(best), difference: Math.sqrt(meanSquare(best)) };
 }
 
@@ -68,6 +68,28 @@ function narrowed(measure: (place: number) => number, lower: number, upper: numb
       right = low + GOLDEN * (high - low);
       atRight = measure(right);
     }
+  }
+  return (low + high) / 2;
+}
+
+const STEP = 0.004;
+const BESIDE = 1e-4;
+const HALVINGS = 40;
+
+/**
+ * The place near the lowest one where the slope is nothing. Comparing values cannot tell places closer than the root
+ * of their last digit, and that digit is another in another runtime; the slope tells them to all digits.
+ */
+function levelled(measure: (place: number) => number, lowest: number): number {
+  const slope = (place: number) =>
+    measure(place - 2 * STEP) - 8 * measure(place - STEP) + 8 * measure(place + STEP) - measure(place + 2 * STEP);
+  let [low, high] = [lowest - BESIDE, lowest + BESIDE];
+  // A kink has no such place.
+  if (!(slope(low) < 0 && slope(high) > 0)) return lowest;
+  for (let round = 0; round < HALVINGS; round++) {
+    const middle = (low + high) / 2;
+    if (slope(middle) < 0) low = middle;
+    else high = middle;
   }
   return (low + high) / 2;
 }

@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { describe, expect, test } from "vitest";
+import { describe, expect, test, vi } from "vitest";
 import { DAYLIGHT } from "../../../src/tables/lights";
 import { blended, fibreModel } from "../../../src/trade/shade/blend-models";
 import { fittedFibreConstant } from "../../../src/trade/shade/model-fit";
@@ -42,6 +42,31 @@ describe("the fibre constant from carded pads", () => {
     );
     expect(difference).toBeGreaterThan(0.3);
     expect(difference).toBeCloseTo(Math.sqrt(squares.reduce((sum, square) => sum + square, 0) / pads.length), 9);
+  });
+  test("is where the slope is nothing, which the last digit of another runtime's functions does not move", () => {
+    const pads = RECIPES.map((shares, place) => {
+      const [L, a, b] = labOf(blended(shares, SOLIDS, fibreModel(0.2)), DAYLIGHT);
+      return { shares, lab: [L + (place % 2 === 0 ? 1 : -1), a, b] as const };
+    });
+    const fitted = () => fittedFibreConstant(pads, SOLIDS, DAYLIGHT).constant;
+    const constant = fitted();
+    const meanSquare = (m: number) =>
+      pads.reduce(
+        (sum, { shares, lab }) =>
+          sum + difference2000(lab, labOf(blended(shares, SOLIDS, fibreModel(m)), DAYLIGHT)) ** 2,
+        0,
+      );
+    for (const beside of [0.999, 1.001]) expect(meanSquare(constant * beside)).toBeGreaterThan(meanSquare(constant));
+    const spies = (["exp", "log", "pow", "cbrt", "sqrt", "cos", "atan2"] as const).map((name) => {
+      const own: (...given: number[]) => number = Math[name].bind(Math);
+      let calls = 0;
+      const otherDigit = () => ((Math.imul(++calls, 0x9e3779b1) >>> 30) - 1) * Number.EPSILON;
+      return vi.spyOn(Math, name).mockImplementation((...given: number[]) => own(...given) * (1 + otherDigit()));
+    });
+    const elsewhere = fitted();
+    for (const spy of spies) spy.mockRestore();
+    expect(elsewhere).not.toBe(constant);
+    expect(Math.abs(elsewhere / constant - 1)).toBeLessThan(1e-12);
   });
   test.each([0.001, 5])("is refused where it would be %d, which no wool has", (constant) => {
     const pads = RECIPES.map((shares) => ({
