@@ -125,7 +125,7 @@ export function dryMass(mass: any[][], regain: any[][]): any[][] {
  * @customfunction CONDITIONED
  * @param {any[][]} mass Mass as it lies; 0 or more.
  * @param {any[][]} regain_now Its regain now, as a fraction.
- * @param {any[][]} regain_standard Standard regain of the contract, as a fraction.
+ * @param {any[][]} regain_standard Standard regain of the contract, a fraction up to 0.3 (30%).
  * @returns {any[][]} Conditioned mass, in the unit of mass.
  * @remarks Mass × (1 + standard)/(1 + now). A mass weighed moist is paid for at its conditioned mass.
  * @throws #VALUE! when mass is below 0 or a regain is not 0 to 1.
@@ -147,7 +147,7 @@ export function conditioned(mass: any[][], regain_now: any[][], regain_standard:
  * @param {any[][]} net Net mass of the delivery; 0 or more.
  * @param {any[][]} sample Mass of the sample when the delivery was weighed; more than 0.
  * @param {any[][]} sample_dry Oven-dry mass of the sample, same unit, clean of finish; more than 0.
- * @param {any[][]} regain_standard Standard regain of the contract, as a fraction.
+ * @param {any[][]} regain_standard Standard regain of the contract, a fraction up to 0.3 (30%).
  * @param {any[][]} [finish] Agreed oil or dressing as a fraction of dry mass, 0 to 0.25; default 0.
  * @returns {any[][]} Mass to invoice, in the unit of net, not rounded.
  * @remarks The contract decides regain, finish and rounding. Trade measurement is governed by law.
@@ -200,7 +200,7 @@ export function blendRegain(shares: any[][], regains: any[][], basis: any[][]): 
  * Label composition (fractions) from the dry masses of an analysis and the agreed allowances; with decimals it foots to 100 %.
  * @customfunction LABELSHARES
  * @param {any[][]} dry_masses Dry mass of each fibre in one unit or in percent; a list, 0 or more, with names if you like.
- * @param {any[][]} allowances Agreed allowance (label regain) of each fibre as a fraction; a list of the same length.
+ * @param {any[][]} allowances Agreed allowance (label regain) of each fibre, a fraction up to 0.3; a list of the same length.
  * @param {any[][]} [losses] Loss of each fibre in the pre-treatment as a fraction; a list; default 0.
  * @param {any[][]} [decimals] Decimals of the percentage, 0 to 6: the shares then foot to 100 %. Left out: not rounded.
  * @returns {any[][]} Share of each fibre, in the shape of dry_masses, with the names if given.

@@ -157,7 +157,7 @@ export function designate(
  * @param {any[][]} single Count of one single yarn; more than 0.
  * @param {any[][]} plies Number of singles; a whole number from 1 to 12.
  * @param {any[][]} system Count system of single and result, e.g. "Nm".
- * @param {any[][]} [takeup] Take-up in plying as a fraction, negative if the yarn gets longer; left out: 0.
+ * @param {any[][]} [takeup] Take-up in plying, a fraction up to 0.4, negative if the yarn gets longer; left out: 0.
  * @param {any[][]} [basis] "initial": take-up on the length before plying; "final": on the plied length. Left out: "initial".
  * @returns {any[][]} Resultant count, in the shape of the arguments.
  * @remarks Direct: plies × single / (1 − takeup), or × (1 + takeup) on the final length; indirect: single / plies × (1 − takeup), or / (1 + takeup). Both bases are in print: ask which one a figure is on.
@@ -185,7 +185,7 @@ export function plyCount(single: any[][], plies: any[][], system: any[][], takeu
  * @param {any[][]} resultant Count of the plied yarn; more than 0.
  * @param {any[][]} plies Number of singles; a whole number from 1 to 12.
  * @param {any[][]} system Count system of resultant and result, e.g. "NeW".
- * @param {any[][]} [takeup] Take-up in plying as a fraction, negative if the yarn gets longer; left out: 0.
+ * @param {any[][]} [takeup] Take-up in plying, a fraction up to 0.4, negative if the yarn gets longer; left out: 0.
  * @param {any[][]} [basis] "initial": take-up on the length before plying; "final": on the plied length. Left out: "initial".
  * @returns {any[][]} Count of the single, in the shape of the arguments.
  * @remarks The inverse of PLYCOUNT with the same plies, takeup and basis.

@@ -60,8 +60,8 @@ export function rollDraft(
  * @param {any[][]} count_out Count delivered, in system_out; more than 0.
  * @param {any[][]} system_out Its count system.
  * @param {any[][]} [doublings] Strands fed together, a whole number; default 1.
- * @param {any[][]} [waste] Fraction of the mass fed that is lost; default 0.
- * @param {any[][]} [contraction] Fraction of the length that twist takes up; default 0, negative when it lengthens.
+ * @param {any[][]} [waste] Fraction of the mass fed that is lost, up to 0.4; default 0.
+ * @param {any[][]} [contraction] Fraction of the length that twist takes up, up to 0.4; default 0, negative when it lengthens.
  * @returns {any[][]} Draft of the rollers, a ratio, in the shape of the arguments.
  * @remarks Draft = doublings × tex in × (1 − waste)/(tex out × (1 − contraction)). Without waste and contraction it is
  * the actual draft, with them the mechanical draft that the rollers must have.
@@ -107,8 +107,8 @@ export function draft(
  * @param {any[][]} system Its count system, such as "ktex", "Nm".
  * @param {any[][]} draft Draft of the rollers; more than 0.
  * @param {any[][]} [doublings] Strands fed together, a whole number; default 1.
- * @param {any[][]} [waste] Fraction of the mass fed that is lost; default 0.
- * @param {any[][]} [contraction] Fraction of the length that twist takes up; default 0, negative when it lengthens.
+ * @param {any[][]} [waste] Fraction of the mass fed that is lost, up to 0.4; default 0.
+ * @param {any[][]} [contraction] Fraction of the length that twist takes up, up to 0.4; default 0, negative when it lengthens.
  * @param {any[][]} [system_out] Count system of the result; default the system of count_in.
  * @returns {any[][]} Count delivered, in system_out, in the shape of the arguments.
  * @remarks tex out = doublings × tex in × (1 − waste)/(draft × (1 − contraction)). The inverse of DRAFT.
@@ -193,7 +193,7 @@ const PASSAGE_TRAITS = { named: true, synonyms: { name: ["passage", "machine", "
  * Change wheel, in teeth, for another count: the draft wheel from the same roving, or the twist wheel at the same twist
  * factor.
  * @customfunction CHANGEWHEEL
- * @param {any[][]} wheel Teeth of the change wheel that is in, a driver; a whole number.
+ * @param {any[][]} wheel Teeth of the change wheel that is in, a driver; a whole number, 8 to 400.
  * @param {any[][]} count_now Count that the frame spins with it, in system; more than 0.
  * @param {any[][]} count_wanted Count wanted, in system; more than 0.
  * @param {any[][]} system Count system, such as "Nm", "NeW", "tex".
@@ -231,7 +231,7 @@ export function changeWheel(
  * Constant of a frame's gearing from the draft or twist that a change wheel gives; wheel wanted = constant / value wanted.
  * @customfunction WHEELCONSTANT
  * @param {any[][]} value Draft (a number), or twist in any unit, that the frame has with the wheel; more than 0.
- * @param {any[][]} wheel Teeth of the change wheel that is in; a whole number.
+ * @param {any[][]} wheel Teeth of the change wheel that is in; a whole number, 8 to 400.
  * @param {any[][]} kind A word: "draft" (drives the back rollers), "twist" (drives the front rollers), or "driven" for a wheel that is driven.
  * @returns {any[][]} Constant, in the unit of value, in the shape of the arguments.
  * @remarks Draft and twist: value × wheel, so that wheel = constant / value. Driven: value / wheel, so that wheel = value /

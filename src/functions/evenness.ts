@@ -20,7 +20,7 @@ const massVariation = kinds.fraction(0, 1, "must be 0 to 1 (0% to 100%)");
  * @param {any[][]} count Count of the yarn, in system; more than 0.
  * @param {any[][]} system Count system, such as "Nm", "NeW", "tex".
  * @param {any[][]} micron Mean fibre diameter in micrometres, 4 to 150.
- * @param {any[][]} [cv] Coefficient of variation of the diameter, a fraction; default 0.
+ * @param {any[][]} [cv] Coefficient of variation of the diameter, a fraction up to 1; default 0.
  * @param {any[][]} [density] Fibre density, 0.8 to 3 g/cm³; default 1.31 (wool).
  * @param {any[][]} [shares] Shares of mass of the fibres of a blend, fractions that sum to 1; default one fibre. With them micron, cv and density are lists, one a fibre, or one cell for all.
  * @returns {any[][]} Mean number of fibres, not rounded, in the shape of the arguments; with shares in that of the count.
@@ -152,7 +152,7 @@ export function doubledCv(cv: any[][], doublings: any[][], cv_added?: any[][]): 
  * @param {any[][]} micron Mean fibre diameter in micrometres, 4 to 150.
  * @param {any[][]} min_fibres Fewest fibres in the cross-section, 25 to 5000.
  * @param {any[][]} system Count system of the result, such as "Nm", "NeW", "tex".
- * @param {any[][]} [cv] Coefficient of variation of the diameter, a fraction; default 0.
+ * @param {any[][]} [cv] Coefficient of variation of the diameter, a fraction up to 1; default 0.
  * @param {any[][]} [density] Fibre density, 0.8 to 3 g/cm³; default 1.31 (wool).
  * @returns {any[][]} Count in the system, in the shape of the arguments.
  * @remarks The inverse of FIBRES. A rule of thumb: 35 to 40 fibres for worsted ring spinning, common practice, no
@@ -183,7 +183,7 @@ export function spinLimit(
  * Spinning fineness in micrometres of a wool, from mean diameter and its CV; from memory, verify before use.
  * @customfunction SPINFINENESS
  * @param {any[][]} micron Mean fibre diameter in micrometres, 8 to 60.
- * @param {any[][]} cv Coefficient of variation of the diameter, a fraction.
+ * @param {any[][]} cv Coefficient of variation of the diameter, a fraction up to 1.
  * @returns {any[][]} Spinning fineness in micrometres, in the shape of the arguments.
  * @remarks 0.881 × micron × √(1 + 5 × cv²), from memory, verify before use. A rule of thumb: the diameter at a cv of
  * 24 % that would spin alike; 0.881 is the printed constant, so that at 24 % it gives 0.99988 of the diameter.
@@ -217,7 +217,7 @@ export function shareVariation(share: any[][], fibres: any[][]): any[][] {
  * @param {any[][]} micron Mean fibre diameter in micrometres, 4 to 150.
  * @param {any[][]} system Count system of the result, such as "dtex", "den", "mtex".
  * @param {any[][]} [density] Fibre density, 0.8 to 3 g/cm³; default 1.31 (wool).
- * @param {any[][]} [cv] Coefficient of variation of the diameter, a fraction; default 0.
+ * @param {any[][]} [cv] Coefficient of variation of the diameter, a fraction up to 1; default 0.
  * @returns {any[][]} Count of the fibre, in the shape of the arguments.
  * @remarks π/4 × micron² × (1 + cv²) × density: the mean area of unequal fibres is larger than that of the mean
  * diameter. Geometry of a round fibre.

@@ -232,11 +232,11 @@ export function fee(value: any[][], rate: any[][], minimum?: any[][], maximum?: 
  * @customfunction CHARGEABLE
  * @param {any[][]} gross_kg Gross mass in kg; 0 or more.
  * @param {any[][]} volume_m3 Volume in m³; 0 or more.
- * @param {any[][]} [kg_per_m3] Mass the carrier counts for 1 m³; default 1000000/6000, the 6,000 cm³ a kg of air freight. Some carriers write 167.
+ * @param {any[][]} [kg_per_m3] Mass the carrier counts for 1 m³, 50 to 1000 kg; default 1000000/6000, the 6,000 cm³ a kg of air freight. Some carriers write 167.
  * @param {any[][]} [step] Step in kg to round up to, e.g. 0.5; default none.
  * @returns {any[][]} Chargeable mass in kg, in the shape of the arguments.
  * @remarks max(gross, volume × kg_per_m3), then up to the step. The figure is the carrier's own and differs by way of transport and carrier: take it from the quotation.
- * @throws #VALUE! when a figure is negative, step is not above 0, or kg_per_m3 is not above 0 and at most 1000 (6000 is cm³ a kg: write 1000000/6000).
+ * @throws #VALUE! when a figure is negative, step is not above 0, kg_per_m3 is not 50 to 1000 (6000 is cm³ a kg: write 1000000/6000), or mass and volume are of no goods (swapped, litres).
  * @example =YARN.CHARGEABLE(150,1.4*1*0.9) → 210
  * @example =YARN.CHARGEABLE(60,0.45,167,0.5) → 75.5
  * @see CARRIER
@@ -259,11 +259,11 @@ export function chargeable(gross_kg: any[][], volume_m3: any[][], kg_per_m3?: an
  * @customfunction INSURANCE
  * @param {any[][]} cost_and_freight Cost and freight, in money; 0 or more.
  * @param {any[][]} rate Premium as a fraction of the insured value, at most 0.1 (10%): 0.005 is 0.5%.
- * @param {any[][]} [uplift] Uplift on the insured value as a fraction; default 0.1 (10%). Write 0 for none.
+ * @param {any[][]} [uplift] Uplift on the insured value as a fraction, at most 0.5; default 0.1 (10%, when 110% are insured). Write 0 for none.
  * @param {any[][]} [circular] TRUE: the insured value includes its own premium; default FALSE.
  * @returns {any[][]} Premium, not rounded, in the shape of the arguments.
  * @remarks Plain: (1 + u)·(C + F)·r. Circular: (1 + u)·(C + F)·r / (1 - (1 + u)·r), so that the premium is r of (1 + u)·(C + F + premium). The 10% uplift is common practice; the policy says which form holds.
- * @throws #VALUE! when the value is negative, rate is above 0.1 (0.5 for 0.5%) or uplift is 1 or more.
+ * @throws #VALUE! when the value is negative, rate is above 0.1 (0.5 for 0.5%) or uplift is above 0.5 (110% for 10%).
  * @example =YARN.INSURANCE(100000,0.005) → 550
  * @example =YARN.INSURANCE(100000,0.005,0.1,{FALSE;TRUE}) → {550.00;553.04}
  * @see DEFINITION, PRACTICE

@@ -57,7 +57,7 @@ export function spinRate(
  * @customfunction SPINDLESNEEDED
  * @param {any[][]} mass_kg Mass to spin in kg; more than 0.
  * @param {any[][]} hours Hours that the machine runs; more than 0.
- * @param {any[][]} rate Grams per spindle-hour, as SPINRATE gives; more than 0.
+ * @param {any[][]} rate Grams per spindle-hour, as SPINRATE gives; 0.1 to 10,000.
  * @returns {any[][]} Whole spindles, in the shape of the arguments.
  * @remarks 1000 × mass/(hours × rate), rounded up. Speeds and limits are the machine maker's; guards and lock-out as
  * local rules demand.
@@ -83,7 +83,7 @@ export function spindlesNeeded(mass_kg: any[][], hours: any[][], rate: any[][]):
  * @customfunction MACHINEHOURS
  * @param {any[][]} mass_kg Mass to spin in kg; more than 0.
  * @param {any[][]} spindles Spindles that run, a whole number.
- * @param {any[][]} rate Grams per spindle-hour, as SPINRATE gives; more than 0.
+ * @param {any[][]} rate Grams per spindle-hour, as SPINRATE gives; 0.1 to 10,000.
  * @returns {any[][]} Hours, in the shape of the arguments.
  * @remarks 1000 × mass/(spindles × rate). Setting up and changing are not in it. Speeds and limits are the machine
  * maker's; guards and lock-out as local rules demand.
@@ -143,8 +143,8 @@ export function machineRate(
  * @customfunction DOFFPLAN
  * @param {any[][]} mass_kg Mass of the lot in kg; more than 0.
  * @param {any[][]} spindles Spindles that run, a whole number.
- * @param {any[][]} package_g Mass of yarn on a full package in g; more than 0.
- * @param {any[][]} rate Grams per spindle-hour, as SPINRATE gives; more than 0.
+ * @param {any[][]} package_g Mass of yarn on a full package in g, 1 to 1,000,000.
+ * @param {any[][]} rate Grams per spindle-hour, as SPINRATE gives; 0.1 to 10,000.
  * @returns {any[][]} Header row and one row: packages, doffs, hours a doff, hours in all, ends to join a kilogram.
  * @remarks Packages = mass / package, up; doffs = packages / spindles, up; hours a doff = package / rate. The last doff
  * takes as long as the others; doffing and piecing are not in the hours. Guards and lock-out as local rules demand.

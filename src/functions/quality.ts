@@ -71,7 +71,7 @@ export function meanRange(values: any[][], confidence?: any[][]): any[][] {
  * @customfunction ORDERCHECK
  * @param {any[][]} values Measured values, numbers above 0 (count, twist, mass, diameter); a list of 2 or more.
  * @param {any[][]} ordered What was ordered, a number in the unit of the values.
- * @param {any[][]} tolerance Tolerance to either side, a fraction of what was ordered (0.03 is 3%).
+ * @param {any[][]} tolerance Tolerance to either side, a fraction of what was ordered (0.03 is 3%), at most 0.5.
  * @param {any[][]} [confidence] Confidence of the range, a fraction; default 0.95.
  * @returns {any[][]} Header row and one row: tests, mean, CV, off by (fraction of ordered), low, high, verdict.
  * @remarks "holds" when the whole range of the mean (MEANRANGE) is within ordered × (1 ± tolerance), "does not hold"

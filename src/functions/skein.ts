@@ -12,7 +12,7 @@ import { alongside, namedList } from "../sheet/names";
  * @param {any[][]} mass Mass of yarn; 0 or more.
  * @param {any[][]} skein_mass Mass of one skein, in the same unit as mass; more than 0.
  * @param {any[][]} [regain_now] Regain of the yarn now, as a fraction; left out with the next: no correction.
- * @param {any[][]} [regain_standard] Regain at which the skein's mass is stated, as a fraction; left out with the last: no correction.
+ * @param {any[][]} [regain_standard] Regain at which the skein's mass is stated, a fraction up to 0.3; left out with the last: no correction.
  * @returns {any[][]} Whole skeins, rounded down, in the shape of the arguments.
  * @remarks Mass × (1 + standard)/(1 + now) / skein, whole part. SKEINREMAINDER gives what is left over. Mass and skein in
  * one unit: 100 kg of 100 g skeins is SKEINS(100,0.1).
@@ -38,7 +38,7 @@ export function skeins(mass: any[][], skein_mass: any[][], regain_now?: any[][],
  * @param {any[][]} mass Mass of yarn; 0 or more.
  * @param {any[][]} skein_mass Mass of one skein, in the same unit as mass; more than 0.
  * @param {any[][]} [regain_now] Regain of the yarn now, as a fraction; left out with the next: no correction.
- * @param {any[][]} [regain_standard] Regain at which the skein's mass is stated, as a fraction; left out with the last: no correction.
+ * @param {any[][]} [regain_standard] Regain at which the skein's mass is stated, a fraction up to 0.3; left out with the last: no correction.
  * @returns {any[][]} Mass over, in the unit of mass, below one skein; in the shape of the arguments.
  * @remarks Conditioned mass − whole skeins × skein, exactly what SKEINS leaves.
  * @throws #VALUE! when a mass is out of range or only one regain is given.
@@ -66,7 +66,7 @@ export function skeinRemainder(
  * @customfunction REELTURNS
  * @param {any[][]} length Length to wind; 0 or more.
  * @param {any[][]} length_unit Unit of length: "m", "yd", "ft" …
- * @param {any[][]} circumference Circumference of the reel; more than 0.
+ * @param {any[][]} circumference Circumference of the reel; 5 cm to 10 m.
  * @param {any[][]} circumference_unit Unit of the circumference: "m", "cm", "in", "yd" …
  * @returns {any[][]} Turns, not rounded, in the shape of the arguments.
  * @remarks Length / circumference. Yarn under tension on the reel is shorter when it is off.

@@ -41,12 +41,12 @@ export function woolYield(kind: any[][], wool_base: any[][], vm_base: any[][]): 
  * Clean mass (kg) of a net mass of greasy wool at a yield, rounded in the order of certificates.
  * @customfunction CLEANMASS
  * @param {any[][]} net Net greasy mass, kg; more than 0, and from 50 kg on where the mass is rounded.
- * @param {any[][]} clean_yield Clean yield as a fraction: what WOOLYIELD gives or a certificate states.
+ * @param {any[][]} clean_yield Clean yield as a fraction, 0.1 to 1.5: what WOOLYIELD gives or a certificate states.
  * @param {any[][]} [rounding] "certificate" (default): the yield to 0.1 %, then the mass to 1 kg. "none": not rounded.
  * @returns {any[][]} Clean mass, kg, in the shape of the arguments.
  * @remarks Net × yield. Certificates round the yield before the mass, so 12,000 kg at 72.4036 % is 8,688 kg. Their
  * rounding is made for kilograms: for another unit use "none".
- * @throws #VALUE! when net is not above 0 (or below 50 kg, so perhaps in tonnes), the yield is not a fraction up to 1.5, or the word is unknown.
+ * @throws #VALUE! when net is not above 0 (or below 50 kg, so perhaps in tonnes), the yield is not a fraction of 0.1 to 1.5, or the word is unknown.
  * @example =YARN.CLEANMASS(12000,72.4036%) → 8688
  * @example =YARN.CLEANMASS(12000,72.4036%,"none") → 8688.432
  * @see CERTIFICATE
@@ -86,10 +86,10 @@ export function combinedYield(nets: any[][], yields: any[][]): any[][] {
  * Price of clean wool from the price of greasy wool: price / yield, per the same unit of mass.
  * @customfunction CLEANPRICE
  * @param {any[][]} greasy_price Price of a unit of greasy mass; more than 0.
- * @param {any[][]} clean_yield Clean yield as a fraction.
+ * @param {any[][]} clean_yield Clean yield as a fraction, 0.1 to 1.5.
  * @returns {any[][]} Price of a unit of clean mass, not rounded, in the shape of the arguments.
  * @remarks Clean prices compare only on the same kind of yield.
- * @throws #VALUE! when the price is not above 0 or the yield is not a fraction up to 1.5.
+ * @throws #VALUE! when the price is not above 0 or the yield is not a fraction of 0.1 to 1.5.
  * @example =YARN.CLEANPRICE(472,80%) → 590
  * @see PRESS-1988, DEFINITION
  */
@@ -101,10 +101,10 @@ export function cleanPrice(greasy_price: any[][], clean_yield: any[][]): any[][]
  * Price of greasy wool from the price of clean wool: price × yield, per the same unit of mass.
  * @customfunction GREASYPRICE
  * @param {any[][]} clean_price Price of a unit of clean mass; more than 0.
- * @param {any[][]} clean_yield Clean yield as a fraction.
+ * @param {any[][]} clean_yield Clean yield as a fraction, 0.1 to 1.5.
  * @returns {any[][]} Price of a unit of greasy mass, not rounded, in the shape of the arguments.
  * @remarks The inverse of CLEANPRICE.
- * @throws #VALUE! when the price is not above 0 or the yield is not a fraction up to 1.5.
+ * @throws #VALUE! when the price is not above 0 or the yield is not a fraction of 0.1 to 1.5.
  * @example =YARN.GREASYPRICE(590,80%) → 472
  * @see PRESS-1988, DEFINITION
  */

@@ -1,6 +1,10 @@
 import { describe, expect, test } from "vitest";
 import { messageOf, sheet } from "../support/functions";
 
+/** A grey in 16 bands, as a row and within one. */
+const bands = (reflectance: number): string => Array.from({ length: 16 }, () => reflectance).join();
+const GREY = (reflectance: number): string => `{${bands(reflectance)}}`;
+
 /** Every function that takes the shares of a whole blend, with the place of the shares marked. */
 const TAKERS: [name: string, formula: string][] = [
   ["MIXSHADE", "=YARN.MIXSHADE(SHARES,{50,0,0;60,0,0;70,0,0})"],
@@ -8,6 +12,10 @@ const TAKERS: [name: string, formula: string][] = [
   ["MIXSTOCK", "=YARN.MIXSTOCK(SHARES,{30,30,30})"],
   ["LAYDOWN", "=YARN.LAYDOWN(90,SHARES,1,0.5)"],
   ["BLENDREGAIN", '=YARN.BLENDREGAIN(SHARES,{0.1,0.2,0.3},"dry")'],
+  ["SLIVERPLAN", '=YARN.SLIVERPLAN(SHARES,20,"ktex",12)'],
+  ["FIBRES", '=YARN.FIBRES(31.25,"tex",{19,21,24},,,SHARES)'],
+  ["MIXFIT", '=YARN.MIXFIT(SHARES,{24,0,0;82,0,0;50,0,0},{45,0,0},"difference")'],
+  ["MIXCORRECT", `=YARN.MIXCORRECT(${GREY(0.2)},SHARES,${GREY(0.21)},{${[0.1, 0.2, 0.4].map(bands).join(";")}})`],
 ];
 
 const withShares = (formula: string, shares: string) => formula.replace("SHARES", shares);
