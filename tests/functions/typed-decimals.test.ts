@@ -115,11 +115,13 @@ function asCells(argument: unknown): unknown {
 /** Figures that decide must agree; a figure that is only carried along may keep the trace. */
 function expectAlike(got: unknown[][], wanted: unknown[][]): void {
   expect(got.length).toBe(wanted.length);
+  const sizes = wanted.flat().map((cell) => (typeof cell === "number" ? Math.abs(cell) : 0));
+  const trace = 1e-12 * Math.max(1, ...sizes);
   got.forEach((row, line) =>
     row.forEach((cell, place) => {
       const other = (wanted[line] as unknown[])[place];
       if (typeof cell !== "number" || typeof other !== "number") return expect(cell).toEqual(other);
-      expect(Math.abs(cell - other)).toBeLessThanOrEqual(1e-12 * Math.max(1, Math.abs(other)));
+      expect(Math.abs(cell - other)).toBeLessThanOrEqual(trace);
     }),
   );
 }

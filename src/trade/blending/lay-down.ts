@@ -1,5 +1,5 @@
 import { largestRemainder } from "../largest-remainder";
-import { asShown, Decimal, decimal, roundHalfAway, sum } from "../money";
+import { Decimal, decimal, roundHalfAway, sum } from "../money";
 import { at, refuse } from "../refusal";
 import { wholeRecipe } from "../whole-recipe";
 
@@ -31,9 +31,7 @@ export function weighUp(
   regains: readonly number[],
 ): WeighUp {
   const wanted = wholeRecipe("shares", shares).map((share, index) =>
-    asShown(batch)
-      .times(share)
-      .times(new Decimal(1).plus(regains[index] as number)),
+    new Decimal(share).times(batch).times(new Decimal(1).plus(regains[index] as number)),
   );
   const inSteps = roundHalfAway(sum(wanted).div(sections).div(step), 0);
   const units = largestRemainder(inSteps, wanted.map(Number), "shares").map(decimal);
