@@ -115,6 +115,8 @@ export const TRADE_WORDS: readonly (readonly [words: string, ids: string])[] = [
   ["uster regularity irregularity even uneven thin thick", "LIMITCV EVENNESSINDEX DOUBLEDCV FIBRES"],
   ["spinnability limit count finest end breaks", "SPINLIMIT FIBRES SPINFINENESS"],
   ["output capacity hours schedule lead time spindles", "SPINRATE SPINDLESNEEDED MACHINEHOURS"],
+  ["dry weight bone-dry oven-dry", "DRYMASS MEASUREDREGAIN INVOICEMASS"],
+  ["wraps per inch wpi", "WRAPS DIAMETER"],
   ["buy purchase order wool how much", "NEED ROUTE ROUTECOST GREASYPRICE CLEANPRICE"],
   ["convert change translate units", "COUNT TWISTUNIT FACTORUNIT EXCHANGE"],
   ["divide distribute spread a charge over lines", "APPORTION LANDED"],
