@@ -20,6 +20,7 @@ export const HEADING_SYNONYMS: Readonly<Record<string, readonly string[]>> = {
   kind: ["kind of value", "event"],
   doublings: ["doubling", "ends up", "slivers fed"],
   draft: ["drafts"],
+  waste: ["loss", "waste share"],
   task: ["stage", "process", "operation", "step", "job", "lot"],
   days: ["duration", "days needed", "working days"],
   after: ["comes after", "waits for", "predecessors", "depends on"],
