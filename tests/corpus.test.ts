@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import { join, relative } from "node:path";
 import { describe, expect, test } from "vitest";
 import { openBook } from "../src/recalculate/book";
-import { tableOf } from "../src/recalculate/corpus";
+import { callsTable, tableOf } from "../src/recalculate/corpus";
 import { put } from "../src/recalculate/dynamic-arrays";
 import { harmless, harmlessJson } from "../src/recalculate/harmless";
 import { makeMended } from "../src/recalculate/mended-copy";
@@ -11,6 +11,7 @@ import { packed } from "../src/recalculate/packing";
 import { makePlain } from "../src/recalculate/plain-copy";
 import { failed } from "../src/recalculate/failed";
 import { recalculate } from "../src/recalculate/recalculation";
+import { tryCalls } from "../src/recalculate/with-calls";
 import { workbooksNamed } from "../src/recalculate/workbooks-named";
 import { partsOf, place, rows, textsOf, written } from "./support/workbooks";
 
@@ -88,6 +89,23 @@ describe("two calls of ours put into a workbook of somebody else's", () => {
         if (/worksheets|styles|theme/.test(name_) && name_ !== partName) expect(textsOf(copy)[name_]).toBe(text);
       }
     }
+  });
+});
+
+describe("corpus --with-calls", () => {
+  test("counts what the calls changed, tells what was not tried, and sees no fault in these", () => {
+    const tried = Object.entries(NATIVE).map(([name, parts]) =>
+      tryCalls({ file: written("tried.xlsx", parts), called: name }),
+    );
+    expect(tried.map(({ others, missed, error }) => ({ others, missed, error }))).toEqual(
+      tried.map(() => ({ others: [], missed: [], error: undefined })),
+    );
+    const far = tryCalls({ file: place("nowhere.xlsx"), called: "nowhere.xlsx" });
+    expect(far.error).toMatch(/no such file/);
+    const table = callsTable([...tried, far, { workbook: "bad.xlsx", others: ["plain S!A1"], missed: [], filled: 2 }]);
+    expect(table.join("\n")).toMatch(/^workbooks with two calls put in +6$/m);
+    expect(table.join("\n")).toMatch(/^other cells changed +1$/m);
+    expect(table.join("\n")).toMatch(/^faults\n {2}bad\.xlsx: plain S!A1\n\nnot tried\n {2}nowhere\.xlsx: /m);
   });
 });
 

@@ -1,16 +1,18 @@
 import { LIMITS } from "./limits";
 import { besideSoffice, type Beside } from "./beside-soffice";
+import { inChildren } from "./children";
 import { Complaint, running } from "./command-line";
 import { functionsCalledIn } from "./future-functions";
 import { harmless } from "./harmless";
 import { clearProgress, progressOf } from "./progress";
 import { recalculatedInTime } from "./recalculated-in-time";
 import type { Job, Recalculated } from "./recalculation";
+import { callsNotTried, type CallsTried } from "./with-calls";
 import { workbooksNamed } from "./workbooks-named";
 
-const USAGE = "npm run corpus -- FOLDER [more …] [--beside soffice] [--seconds N]";
+const USAGE = "npm run corpus -- FOLDER [more …] [--beside soffice | --with-calls] [--seconds N]";
 
-const OPTIONS = { beside: { type: "string" }, seconds: { type: "string" } } as const;
+const OPTIONS = { beside: { type: "string" }, "with-calls": { type: "boolean" }, seconds: { type: "string" } } as const;
 
 /** Recalculates a collection of workbooks that other programs saved, and prints how much of it is reproduced here. */
 export function main(typed: string[], startedIn: string): Promise<number> {
@@ -22,6 +24,12 @@ export function main(typed: string[], startedIn: string): Promise<number> {
     if (!(seconds > 0)) throw new Complaint(`--seconds is ${options.seconds}; must be a number above 0`);
     const jobs: Job[] = workbooksNamed(words, path).map((workbook) => ({ ...workbook, strict: true }));
     const progress = progressOf(jobs.length, "workbooks");
+    if (options["with-calls"]) {
+      const tried = await inChildren("tryCalls", jobs, { ...LIMITS, seconds }, callsNotTried, progress);
+      clearProgress();
+      console.log(callsTable(tried).join("\n"));
+      return tried.some(({ others, missed }) => others.length + missed.length > 0) ? 1 : 0;
+    }
     const results = await recalculatedInTime(jobs, { ...LIMITS, seconds }, progress);
     clearProgress();
     console.log(tableOf(results).join("\n"));
@@ -124,6 +132,40 @@ function byFunction(results: readonly Recalculated[]): string[] {
         `${name.padEnd(WIDTH - 2)}${String(cells).padStart(7)}${String(workbooks.size).padStart(7)}`,
     );
 }
+
+/** What two calls of ours, put into each workbook, changed in copies of it. */
+export function callsTable(tried: readonly CallsTried[]): string[] {
+  const done = tried.filter(({ error }) => error === undefined);
+  const line = (what: string, number: number) => `${what.padEnd(WIDTH)}${String(number).padStart(7)}`;
+  const sum = (of: (one: CallsTried) => number) => done.reduce((total, one) => total + of(one), 0);
+  return [
+    line("workbooks with two calls put in", done.length),
+    line(
+      "calls not written",
+      sum(({ missed }) => missed.length),
+    ),
+    line(
+      "other cells changed",
+      sum(({ others }) => others.length),
+    ),
+    line(
+      "values that formulas never had",
+      sum(({ filled }) => filled),
+    ),
+    ...section(
+      "faults",
+      done.flatMap(({ workbook, others, missed }) =>
+        [...others, ...missed].slice(0, MOST_FAULTS).map((place) => `${workbook}: ${place}`),
+      ),
+    ),
+    ...section(
+      "not tried",
+      tried.flatMap(({ workbook, error }) => (error === undefined ? [] : [`${workbook}: ${error}`])),
+    ),
+  ];
+}
+
+const MOST_FAULTS = 5;
 
 function besideTable(beside: readonly Beside[]): string[] {
   const loaded = beside.filter(({ cells }) => cells !== undefined);

@@ -3,3 +3,4 @@ export { recalculate } from "./recalculation";
 export { makePlain } from "./plain-copy";
 export { makeMended } from "./mended-copy";
 export { seekInWorkbook, settleVariation, workVariation } from "./vary-tasks";
+export { tryCalls } from "./with-calls";
