@@ -21,6 +21,7 @@ import { wordsFor } from "../sheet/words";
 import { isCalledTotal } from "../sheet/headings";
 import { refuseTotalInBoth, refuseTotalWithMean } from "../sheet/totals";
 import { type Results } from "../sheet/cells";
+import { expectItems } from "../sheet/work";
 
 const margins = fraction(-10, 1, "must be below 1 (100%) and not below -10", true);
 const markups = fraction(-1, 10, "must be -1 to 10 (-100% to 1000%)");
@@ -154,6 +155,7 @@ export function variance(
     standardPrice: [{ standard_price }, notNegative, "standard_price"],
     actualPrice: [{ actual_price }, notNegative, "actual_price"],
   });
+  expectItems("standard_quantity", materials.length, MOST_MATERIALS);
   const [standard, actual] = [materials.map((one) => one.standardQuantity), materials.map((one) => one.actualQuantity)];
   refuseTotalInBoth("standard_quantity", standard, actual);
   const each = pricing.materialVariances(materials, oneOr({ method }, word(mixMethods), "individual"));
@@ -162,6 +164,9 @@ export function variance(
   const [header, ...below] = withNames(rows, names && ["material", ...names, "total"], undefined);
   return finiteRows([header as Results[number], ...inPlaces(blanks, below)]);
 }
+
+/** Each costs some forty microseconds. */
+const MOST_MATERIALS = 50_000;
 
 const VARIANCE_HEADER = ["price", "mix", "yield", "usage", "total"].map((kind) => `${kind} variance (favourable +)`);
 

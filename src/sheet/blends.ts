@@ -21,6 +21,7 @@ import { block, eachAlong, orderOf, placesOfNames, refuseUnknown, type Along } f
 import { shadeColumn, shadeList, type ShadeReader } from "./shade-rows";
 import { lightWord, shadeRow } from "./shades";
 import { vocabulary } from "./words";
+import { expectSolids } from "./work";
 
 /** A blend model by its word, or the user's own constant of the fibre model. */
 export const blendModel: Kind<BlendModel> = (cell, argument) => {
@@ -178,6 +179,7 @@ export function matchTerms(given: Readonly<Record<MatchArguments, Cells | null |
   const lights = listOr({ light }, lightWord, [DAYLIGHT]);
   const lamp = lights[0] as Light;
   const { reflectances, measured, along } = solidShades({ solids }, lamp);
+  expectSolids("solids", reflectances.length);
   const oneLightOnly = (name: string): void => {
     if (lights.length > 1)
       refuse("light", `${lights.length} lights`, `${name} has L*a*b*, which tell of one light only`);

@@ -116,6 +116,8 @@ export function liftRows<A extends readonly unknown[]>(
     const wide = columns.find((column: Column<unknown>) => column.columns > 1) as Column<unknown>;
     refuse(wide.name, `${counted(across, "column")} wide`, "must be one column, because each result is a row");
   }
+  const longest = most(columns, "rows");
+  expectCells(longest.name, rows * width, () => `${rows} rows for ${width} columns of results`);
   const call = spreadCall(calculate, values.length);
   if (varying.length === 0) return [call(values).map(finite)];
 

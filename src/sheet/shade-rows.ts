@@ -5,6 +5,7 @@ import { errorIn } from "./errors";
 import { clipped, headingOf, NAMES, plainHeading, placesOf, refuseTotal, tellHeadings } from "./headings";
 import { anyNumber } from "./kinds";
 import { block, type Along } from "./names";
+import { expectShadeColumn, expectShades } from "./work";
 
 /** The first wavelength and the step of a reflectance, in nm. */
 export interface BandGrid {
@@ -31,6 +32,7 @@ export function shadeColumn<T>(
   read: ShadeReader<T>,
 ): Column<T> & { readonly names: readonly string[] | undefined } {
   const { name, figures, names, grid } = shadeRows(argument);
+  expectShadeColumn(name, figures.length);
   return {
     name,
     rows: figures.length,
@@ -47,6 +49,7 @@ export function shadeList<T>(argument: Named, read: ShadeReader<T>): { readonly 
   let last = figures.length;
   while (last > 0 && isSpare(figures[last - 1] as Cell[], names?.[last - 1], false)) last--;
   if (last === 0) refuse(name, "blank", "must hold one shade a row");
+  expectShades(name, last);
   const rows = figures.slice(0, last);
   refuseTotal(name, names, "row", above);
   const blanks = rows.map((row, index) => isSpare(row, names?.[index], names !== undefined));

@@ -118,8 +118,11 @@ function named<T>({ words, likely = words }: Vocabulary<T>, argument: string, ca
 
 const MORE = " or another";
 
+/** Spaces that are more than one between two words, or none of the usual. */
+const UNEVEN = /^\s|\s\s|[^\S ]|\s$/;
+
 function folded(text: string): string {
-  return text.trim().replace(/\s+/g, " ").toLowerCase();
+  return (UNEVEN.test(text) ? text.trim().replace(/\s+/g, " ") : text).toLowerCase();
 }
 
 /** "a, b or c" */

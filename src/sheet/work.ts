@@ -6,6 +6,9 @@ const MOST_CELLS = 2 ** 21;
 /** Items of one list, rows of a table, or cells that each foot with others: each costs some microseconds. */
 const [MOST_ITEMS, MOST_ROWS, MOST_FOOTED] = [500_000, 250_000, 500_000];
 
+/** Shades of up to 31 bands, and solids of which each is tried with others. */
+const [MOST_SHADES_DOWN, MOST_SHADES, MOST_SOLIDS] = [200_000, 50_000, 1000];
+
 /**
  * A sheet stands still while a function runs, so work beyond what a sheet can wait for is refused before it begins:
  * counted and not timed, so that the same call is answered or refused on every machine.
@@ -18,8 +21,23 @@ export function expectCells(subject: Subject, cells: number, shape: () => string
   expectAtMost(MOST_CELLS, subject, cells, () => `${shape()}, ${cells} cells`);
 }
 
-export function expectItems(subject: Subject, items: number): void {
-  expectAtMost(MOST_ITEMS, subject, items, () => `${items} items long`);
+export function expectItems(subject: Subject, items: number, most = MOST_ITEMS): void {
+  expectAtMost(most, subject, items, () => `${items} items long`);
+}
+
+/** Shades down a column, each by itself. */
+export function expectShadeColumn(subject: Subject, shades: number): void {
+  expectAtMost(MOST_SHADES_DOWN, subject, shades, () => `${shades} shades`);
+}
+
+/** Shades that are taken together. */
+export function expectShades(subject: Subject, shades: number): void {
+  expectAtMost(MOST_SHADES, subject, shades, () => `${shades} shades`);
+}
+
+/** Solids to choose a recipe from. */
+export function expectSolids(subject: Subject, solids: number): void {
+  expectAtMost(MOST_SOLIDS, subject, solids, () => `${solids} solids`);
 }
 
 export function expectRows(subject: Subject, rows: number): void {

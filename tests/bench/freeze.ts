@@ -37,17 +37,18 @@ export function freezes(functions: Implementations): Freeze[] {
   });
 }
 
-/** A first look at every call, from which the few are chosen that are made longer. */
+/** A first look at every call, from which the dearest are made longer. */
 const [SHORTEST, FIRST_LOOK] = [300, 3000];
-/** As long as a sheet's column. */
-const LONGEST = 2 ** 20;
+/** As long as people's sheets are; as long as a sheet's column, where that could pass the limit. */
+const [LONG, LONGEST] = [100_000, 2 ** 20];
 /** Of a first look, in seconds: a call that takes more is made longer, even if others are dearer. */
-const SUSPECT = 0.05;
+const SUSPECT = 0.1;
 
 /**
- * Every function's dearest call with long columns in each argument, of right and wrong cells. Each call is looked at up
- * to one length; the dearest of them, and all that are suspect, are made longer
- * until they are as long as a sheet's column, pass the limit or are refused. So the whole bounds itself.
+ * Every function's dearest call with long columns in each argument, of right and wrong cells. Each call is looked at
+ * with short columns first; the dearest of them, and all that are suspect, are made longer until they are as long as
+ * people's sheets, or as a sheet's column where that could pass the limit, or until they pass it or are refused. So the
+ * whole bounds itself.
  */
 export function* dearestCalls(
   functions: Implementations,
@@ -63,7 +64,8 @@ export function* dearestCalls(
     for (const [place, call] of looked.entries()) {
       // One call that passes the limit is enough to know.
       if (dearest.seconds > limit || (place > 0 && call.seconds <= SUSPECT)) break;
-      const longer = madeLonger(one, call, LONGEST, limit);
+      const long = madeLonger(one, call, LONG, limit);
+      const longer = (long.seconds * LONGEST) / long.length > limit ? madeLonger(one, long, LONGEST, limit) : long;
       if (longer.seconds > dearest.seconds) dearest = longer;
     }
     const what = `${one.id}, ${dearest.large.what}, ${dearest.length.toLocaleString("en")}`;

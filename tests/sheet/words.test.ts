@@ -25,6 +25,10 @@ describe("a word", () => {
     ["CRIMSON", 1],
     ["navy   blue", 2],
     ["Navy\t Blue", 2],
+    ["navy\u00a0blue", 2],
+    ["navy\tblue", 2],
+    ["\nred", 1],
+    ["red\t", 1],
   ])("%j is found whatever its case and spaces", (text, meaning) => {
     expect(meaningOf(colours, text, "dye")).toBe(meaning);
   });

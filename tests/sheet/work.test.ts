@@ -28,6 +28,19 @@ describe("work that would freeze the sheet is refused before it begins, with its
     );
   });
 
+  test("shades, solids, materials, and dyes for masses", () => {
+    const labs = (count: number) => Array.from({ length: count }, (_, row) => [50, row % 50, 10]);
+    expect(refusal("MIXMATCH", [[50, 1, 2]], labs(1001))).toBe("#NUM! solids is 1001 solids; at most 1000 in one call");
+    expect(refusal("SHADESORT", labs(200_001), [[50, 0, 0]], [[1]])).toContain(
+      "200001 shades; at most 200000 in one call",
+    );
+    const ones = column(50_001, 1);
+    expect(refusal("VARIANCE", ones, ones, ones, ones)).toContain("50001 items long; at most 50000 in one call");
+    expect(refusal("DYEBATH", column(2000, 5), [[10]], column(2000, 0.0001))).toBe(
+      "#NUM! fibre_mass is 2000 rows for 2001 columns of results, 4002000 cells; at most 2097152 in one call",
+    );
+  });
+
   test("lines against charges", () => {
     const lines = Array.from({ length: 5001 }, () => [1, 1, 1, 1]);
     expect(refusal("LANDED", lines, new Array<unknown[]>(100).fill([1, "value"]))).toBe(

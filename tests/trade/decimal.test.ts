@@ -1,7 +1,7 @@
 import { Decimal as Package } from "decimal.js";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { Decimal } from "../../src/trade/decimal";
+import { Decimal, shownNumber } from "../../src/trade/decimal";
 
 const Digits = Package.clone({ defaults: true, precision: 40 });
 
@@ -56,4 +56,18 @@ describe("a decimal worked out in two doubles", () => {
       { numRuns: Number(process.env["RUNS"] ?? 20000) },
     );
   }, 600000);
+});
+
+test("what a cell shows of a double is its fifteen digits, as the language writes them", () => {
+  let told = 0;
+  fc.assert(
+    fc.property(figure, (value) => {
+      const shown = shownNumber(value);
+      if (shown === undefined) return;
+      told++;
+      expect(shown).toBe(Number(value.toPrecision(15)) + 0);
+    }),
+    { numRuns: Number(process.env["RUNS"] ?? 5000) },
+  );
+  expect(told).toBeGreaterThan(1000);
 });

@@ -1,21 +1,28 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { apportion, largestRemainder } from "../../src/trade/largest-remainder";
-import { Decimal } from "../../src/trade/money";
-import { Fraction } from "../support/fractions";
+import { Decimal, sum } from "../../src/trade/money";
 import { refusalOf } from "../support/refusals";
 
-/** The rule in its own words, on exact fractions. Source: the definition of largest remainder. */
-function byFractions(units: number, weights: readonly number[]): number[] {
-  const parts = weights.map((weight) => Fraction.from(weight));
-  const total = parts.reduce((sum, part) => sum.plus(part));
-  const shares = parts.map((part, index) => {
-    const exact = Fraction.from(Math.abs(units)).times(part).over(total);
-    const whole = exact.floor();
-    return { index, whole, rest: exact.minus(Fraction.of(whole)) };
+/** The rule in its own words, on whole numbers without end. Source: the definition of largest remainder. */
+function byRule(units: number, weights: readonly number[]): number[] {
+  const written = weights.map((weight) => {
+    const [digits, exponent] = weight.toExponential().split("e") as [string, string];
+    const [whole, part = ""] = digits.split(".") as [string, string?];
+    return { mantissa: BigInt(whole + part), exponent: Number(exponent) - part.length };
   });
-  const left = BigInt(Math.abs(units)) - shares.reduce((sum, { whole }) => sum + whole, 0n);
-  const order = [...shares].sort((a, b) => b.rest.compare(a.rest) || a.index - b.index);
+  const least = Math.min(...written.map(({ exponent }) => exponent));
+  const signed = written.map(({ mantissa, exponent }) => mantissa * 10n ** BigInt(exponent - least));
+  const sum = signed.reduce((total, weight) => total + weight);
+  // Both signs turned change no share.
+  const [total, scaled] = sum < 0n ? [-sum, signed.map((weight) => -weight)] : [sum, signed];
+  const wanted = BigInt(Math.abs(units));
+  const shares = scaled.map((weight, index) => {
+    const rest = (((wanted * weight) % total) + total) % total;
+    return { index, whole: (wanted * weight - rest) / total, rest };
+  });
+  const left = wanted - shares.reduce((given, { whole }) => given + whole, 0n);
+  const order = [...shares].sort((a, b) => (a.rest === b.rest ? a.index - b.index : a.rest > b.rest ? -1 : 1));
   order.slice(0, Number(left)).forEach((share) => (share.whole += 1n));
   return shares.map(({ whole }) => Math.sign(units) * Number(whole) + 0);
 }
@@ -33,13 +40,13 @@ const weight = fc.oneof(
 );
 
 describe("units shared out by largest remainder", () => {
-  test("are those of exact fractions, in ties and near ties too", () => {
+  test("are those of the rule in whole numbers without end, in ties and near ties too", () => {
     let shared = 0;
     fc.assert(
       fc.property(units, fc.array(weight, { minLength: 1, maxLength: 12 }), (wanted, weights) => {
-        fc.pre(weights.reduce((sum, each) => sum.plus(each), new Decimal(0)).isZero() === false);
+        fc.pre(!sum(weights).isZero());
         const parts = largestRemainder(new Decimal(wanted), weights).map((part) => Number(part) + 0);
-        expect(parts).toEqual(byFractions(wanted, weights));
+        expect(parts).toEqual(byRule(wanted, weights));
         shared += parts.length;
       }),
       { numRuns: Number(process.env["RUNS"] ?? 20_000) },

@@ -16,12 +16,14 @@ import {
 import { BANDS } from "./spectra";
 import { objectiveOf, SimplexLeastSquares, type ShareProblem } from "../solvers/simplex-least-squares";
 import { eachSubset, subsetCount } from "./subsets";
-import { cheaperInSteps, inWholeSteps, type StepLimits } from "./whole-steps";
+import { bestInSteps, cheaperInSteps, inWholeSteps, type StepLimits } from "./whole-steps";
 
 /** Up to this many subsets every one is refined: the answer is the best there is. */
 const ALL_REFINED = 2000;
 /** Of more, this many of the best by least squares are refined: the answer is near the best. */
 const BEST_REFINED = 1000;
+/** Recipes in whole steps, up to this many, are all tried: what rounds the best shares can miss a better one. */
+const MOST_TRIED = 20_000;
 /** Beyond this many subsets, solids are added and exchanged one at a time. */
 const MOST_SUBSETS = 100000;
 /** A mean square difference over which a shade counts as out of reach: there the search has more than one valley. */
@@ -266,6 +268,10 @@ class MatchProblem {
   /** The nearest recipes: in whole steps as wanted, else still to be polished and some to spare. */
   nearest(): { found: Candidate[]; search: Search } {
     const shortlist = new Shortlist(this.choices, this.units === 0);
+    if (this.units > 0 && this.stepRecipeCount() <= MOST_TRIED) {
+      for (const size of this.sizes) this.eachSet(size, (used) => this.enterBestInSteps(used.slice(), shortlist));
+      return { found: shortlist.best, search: "all" };
+    }
     const subsets = this.setCount();
     if (subsets > MOST_SUBSETS) {
       const seen = this.addedAndExchanged();
@@ -293,6 +299,18 @@ class MatchProblem {
     if (candidate === undefined || candidate.error >= shortlist.enough) return;
     const offered = this.units > 0 ? this.round(candidate) : candidate;
     if (offered) shortlist.offer(offered);
+  }
+
+  /** How many recipes in whole steps there are at the most. */
+  private stepRecipeCount(): number {
+    const free = this.columns.length - this.keptPlaces.length;
+    const recipes = (size: number) => subsetCount(this.units - 1, size - 1);
+    return this.sizes.reduce((sum, size) => sum + subsetCount(free, size - this.keptPlaces.length) * recipes(size), 0);
+  }
+
+  private enterBestInSteps(used: readonly number[], shortlist: Shortlist): void {
+    const best = bestInSteps(this.objective, this.solidsOf(used), this.units, this.stepLimits(used));
+    if (best) shortlist.offer({ used, ...best });
   }
 
   /** How many sets of solids there are. */

@@ -37,6 +37,33 @@ export function inWholeSteps(
   return { shares: inShares(counts, units), error };
 }
 
+/** The best of all recipes in whole steps that use every solid. */
+export function bestInSteps(
+  objective: ShadeObjective,
+  columns: readonly Float64Array[],
+  units: number,
+  { fewest, most }: StepLimits,
+): Guess | undefined {
+  const counts = columns.map(() => 0);
+  let best: Guess | undefined;
+  const fill = (place: number, left: number): void => {
+    const last = place === columns.length - 1;
+    const from = Math.max(1, fewest[place]!, last ? left : 0);
+    for (let count = from; count <= Math.min(left, most[place]!); count++) {
+      counts[place] = count;
+      if (!last) {
+        fill(place + 1, left - count);
+        continue;
+      }
+      const shares = inShares(counts, units);
+      const error = errorOf(objective, columns, shares);
+      if (best === undefined || error < best.error) best = { shares, error };
+    }
+  };
+  fill(0, units);
+  return best;
+}
+
 /** From shares in whole steps, exchanges of one step as long as one is cheaper and the error stays within a limit. */
 export function cheaperInSteps(
   objective: ShadeObjective,

@@ -337,3 +337,92 @@ describe("what is left out of the search could not have won", () => {
     );
   });
 });
+
+describe("against full enumeration", () => {
+  const EVENING = LIGHTS.find(({ word }) => word === "A/10")!;
+  const terms = fc.record({
+    parts: fc.integer({ min: 1, max: 4 }),
+    step: fc.constantFrom(0, 0, 0.1, 0.05),
+    lights: fc.constantFrom([DAYLIGHT], [DAYLIGHT], [DAYLIGHT, EVENING]),
+    limits: fc.constantFrom("none", "none", "least", "most"),
+    within: fc.boolean(),
+  });
+  type Terms = typeof terms extends fc.Arbitrary<infer T> ? T : never;
+
+  /** The mean square difference over the lights, with the little that the curves count. */
+  function errorOf(target: readonly number[], { reflectance }: Recipe, { lights }: Terms): number {
+    return new ShadeObjective(target, MODEL, lights).measure(additiveValues(reflectance, MODEL));
+  }
+
+  function limitsOf({ limits }: Terms, count: number): Partial<MatchWish> {
+    if (limits === "least")
+      return { leastShares: Array.from({ length: count }, (_, place) => (place === 0 ? 0.2 : 0)) };
+    if (limits === "most") return { mostShares: Array.from({ length: count }, (_, place) => (place % 2 ? 0.4 : 0.7)) };
+    return {};
+  }
+
+  /** The nearest of every recipe in steps, or of every set of solids by itself. */
+  function enumerated(target: readonly number[], solids: readonly (readonly number[])[], all: Terms): number {
+    const { leastShares, mostShares } = limitsOf(all, solids.length);
+    let nearest = Infinity;
+    const consider = (shares: readonly number[]): void => {
+      const recipe = { shares, reflectance: blended(shares, solids, MODEL) };
+      nearest = Math.min(nearest, errorOf(target, recipe, all));
+    };
+    if (all.step === 0) {
+      for (let parts = 1; parts <= all.parts; parts++) {
+        eachSubset(solids.length, parts, (places) => {
+          const only = <T>(values: readonly T[]): T[] => places.map((place) => values[place]!);
+          if (leastShares?.some((least, place) => least > 0 && !places.includes(place))) return;
+          if (mostShares && sumOf(only(mostShares)) < 1) return;
+          const own = { leastShares: leastShares && only(leastShares), mostShares: mostShares && only(mostShares) };
+          const { shares } = best(target, only(solids), { ...own, parts, lights: all.lights });
+          const whole = solids.map((_, place) => (places.includes(place) ? shares[places.indexOf(place)]! : 0));
+          consider(whole);
+        });
+      }
+      return nearest;
+    }
+    const units = Math.round(1 / all.step);
+    const [least, most] = [leastShares ?? solids.map(() => 0), mostShares ?? solids.map(() => 1)];
+    const extend = (counts: readonly number[], left: number, used: number): void => {
+      const place = counts.length;
+      if (place === solids.length) {
+        if (left === 0) consider(counts.map((count) => count / units));
+        return;
+      }
+      for (let count = 0; count <= left; count++) {
+        const share = count / units;
+        if (share < least[place]! - 1e-9 || share > most[place]! + 1e-9) continue;
+        if (used + (count > 0 ? 1 : 0) <= all.parts)
+          extend([...counts, count], left - count, used + (count > 0 ? 1 : 0));
+      }
+    };
+    extend([], units, 0);
+    return nearest;
+  }
+
+  test("no recipe, reachable or not, in steps, under two lights or within limits, is worse", () => {
+    const worse: string[] = [];
+    let compared = 0;
+    fc.assert(
+      fc.property(textiles(6), sharesOf(5), terms, ([shade, ...solids], shares, all) => {
+        const target = all.within ? Array.from(blended(shares, solids, MODEL)) : shade!;
+        const most = limitsOf(all, solids.length).mostShares;
+        fc.pre(most === undefined || all.parts >= 3);
+        const { parts, step, lights } = all;
+        const recipe = best(target, solids, { parts, step, lights, ...limitsOf(all, solids.length) });
+        const found = errorOf(target, recipe, all);
+        const least = enumerated(target, solids, all);
+        // Far out of reach the colour difference has valleys that no search by slopes is sure to see.
+        if (step === 0 && least > OUT_OF_REACH ** 2) return;
+        compared++;
+        if (found > least + 1e-9)
+          worse.push(`${found - least} of ${least}: ${JSON.stringify({ ...all, lights: lights.length })}`);
+      }),
+      { numRuns: Number(process.env["RUNS"] ?? 60) },
+    );
+    expect(compared).toBeGreaterThan(40);
+    expect(worse).toEqual([]);
+  }, 3_600_000);
+});
