@@ -24,30 +24,10 @@ const older = {
   },
 };
 
-/** Digits of π and of the logarithm of 10 that stay: more than any amount has. */
-const DIGITS_KEPT = 60;
-
-/**
- * The package for decimals holds a thousand digits of two constants that only its logarithms and circles need. Nothing
- * here asks for those; who did would be told that the precision is passed.
- * @type {import("esbuild").Plugin}
- */
-const shorter = {
-  name: "shorter",
-  setup({ onLoad }) {
-    onLoad({ filter: /decimal\.mjs$/ }, ({ path }) => {
-      const source = readFileSync(path, "utf8");
-      const contents = source.replace(/'(\d\.\d{1000,})'/g, (_, digits) => `'${digits.slice(0, DIGITS_KEPT + 2)}'`);
-      if (contents === source) throw new Error(`no long constants in ${path}: is this step still needed?`);
-      return { contents, loader: "js" };
-    });
-  },
-};
-
 /** @type {import("esbuild").BuildOptions} */
 const SCRIPT = {
   ...{ bundle: true, minify: true, format: "iife", target: "es2016" },
-  ...{ plugins: [older, shorter], legalComments: "linked", logLevel: "silent" },
+  ...{ plugins: [older], legalComments: "linked", logLevel: "silent" },
 };
 
 /** Brings functions.js in dist up to date, unless an example does not come out. */
