@@ -80,6 +80,23 @@ describe("native formulas are reproduced when either engine does", () => {
     expect(judged(parts, { oneEngine: true }).engines).toBe(1);
   });
 
+  test("arrays in the place of one value, and one number into a row, are no matter for a second engine", () => {
+    const formulas = [
+      "=INDEX(A1:C1,2)|200",
+      "=INDEX({5,6,7},3)|7",
+      "=SUM(INDEX(A1:C1,1,0))|600",
+      '=SUM(LEN({"a","bb"}))|3',
+      "=SUM(SUMIFS(A1:C1,A1:C1,{100,200}))|300",
+      "=SUMPRODUCT(MOD({3;8;9},7))|6",
+      '=SUMPRODUCT(--(LEFT({"k1";"k2";"x"},1)="k"))|2',
+      "=SUM(ROUNDUP({1.2;2.3},0))|5",
+      "=SUMPRODUCT(--(COUNTIF(A1:C1,{100,150})<>1))|1",
+      "=SUM(VLOOKUP({1;2},{1,10;2,20},2,FALSE))|30",
+    ];
+    const parts = partsOf({ S: rows([100, 200, 300], ...formulas.map((formula) => [1, 2, 3, formula])) });
+    expect(judged(parts, { oneEngine: true })).toMatchObject({ unreproduced: [], taken: [], engines: 1 });
+  });
+
   // Microsoft Support, "Floating-point arithmetic may give inaccurate results in Excel": 15 significant digits.
   test("a number in a text has fifteen digits", () => {
     const cells = '<row r="1"><c r="A1" t="str"><f>1/3&amp;" kg"</f><v>0.333333333333333 kg</v></c></row>';

@@ -1,7 +1,7 @@
 import { calculateFormulas, parse, tokenize } from "@cj-tech-master/excelts/formula";
 import type { Implementation, Implementations } from "./bundle";
 import { Grid, type GridCell } from "./grid";
-import { LIFTED, lifted, type Invoke } from "./lifting";
+import { alongOneRow, LIFTED, lifted, type Invoke } from "./lifting";
 import { shownIn } from "./number-format";
 import { roundedAsShown } from "./rounding";
 import { CellError, rowsOf, type Outcome, type Value } from "./values";
@@ -224,7 +224,7 @@ function ownFunctions(): readonly OwnFunction[] {
   const caught = new Map<string, OwnFunction>();
   const grid = new Grid();
   const sheet = grid.addSheet("Sheet1");
-  [...LIFTED.keys()].forEach((name, index) => (sheet.getCell(index + 1, 1).formula = `${name}()`));
+  [...LIFTED.keys(), "INDEX"].forEach((name, index) => (sheet.getCell(index + 1, 1).formula = `${name}()`));
   // eslint-disable-next-line @typescript-eslint/unbound-method -- it is called on the map that was asked
   const original = Map.prototype.get;
   Map.prototype.get = function (this: Map<unknown, unknown>, key: unknown) {
@@ -257,11 +257,11 @@ function registerAll(
   // The engine's ROUND works on the binary value (1.005 gives 1); the sheet's own rounds the decimal a person sees.
   register("ROUND", adapted(roundedAsShown));
   for (const { name, minArity, maxArity, invoke } of ownFunctions()) {
-    const whole = LIFTED.get(name) as (argument: number) => boolean;
+    const whole = LIFTED.get(name);
     grid.userFunctions.set(name, {
       minArity,
       maxArity,
-      invoke: lifted(invoke, whole) as (received: unknown[]) => unknown,
+      invoke: (whole === undefined ? alongOneRow(invoke) : lifted(invoke, whole)) as (received: unknown[]) => unknown,
     });
   }
   register("TEXT", lifted((received) => textOf(received, grid), oneValueEach) as (received: unknown[]) => unknown);

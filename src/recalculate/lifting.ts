@@ -16,6 +16,17 @@ const OF_ONE_VALUE =
     " ",
   );
 
+/** One number into a single row counts along it; the engine counts rows, of which there is one. */
+export function alongOneRow(index: Invoke): Invoke {
+  return (received) => {
+    const [array, number] = received;
+    const isRow = array !== undefined && "rows" in array && array.height === 1 && array.width > 1;
+    return isRow && number !== undefined && received.length === 2 ? index([array, FIRST_ROW, number]) : index(received);
+  };
+}
+
+const FIRST_ROW: Element & { readonly value: number } = { kind: 1, value: 1 };
+
 /** Functions that take some arguments whole, counted from 0; of all others each is one value. */
 const WITH_RANGES: Readonly<Record<string, (argument: number) => boolean>> = {
   ...taking([0], "COUNTIF LARGE PERCENTILE PERCENTILE.INC PERCENTILE.EXC QUARTILE QUARTILE.INC QUARTILE.EXC SMALL"),
