@@ -20,7 +20,7 @@ const GROWTHS: Readonly<Record<string, Growth>> = {
   "lot-reconciliation": {
     rows: {
       Contractors: ["Knitter"],
-      Weighings: ["wind", "Knitter", 593.5, 0.169, 592.1, 150, 128, 0, 0.16, ""],
+      Weighings: ["wind", "Knitter", 593.5, 0.169, 592.1, 150, 128, 0, 0.16, 8, ""],
       Terms: ["wind", 0.005, 0, "net in", 1.1, 593.5, 35, 0, "house"],
     },
     blocks: ["Masses!A13", "Masses!G13", "Losses!C25", "Losses!I25", "Charges!E8", "Charges!J8", "Settlement!H8"],

@@ -91,7 +91,11 @@ function inputs(book: SampleBook): void {
     CONTRACTORS.map((contractor) => [contractor]),
   );
 
-  const weighings = book.sheet("Weighings", "Every stage in the order of the work: a row more is a stage more.", [18]);
+  const weighings = book.sheet(
+    "Weighings",
+    "Every stage in the order of the work, numbered from 1: a row more is a stage more.",
+    [18],
+  );
   book.note(
     weighings,
     "A5",
@@ -111,9 +115,10 @@ function inputs(book: SampleBook): void {
       { header: "Sample dried (g)", format: "decimal1" },
       { header: "By-product (kg)", format: "kg" },
       { header: "Regain of by-product", format: "percent" },
+      { header: "Step (no.)", format: "whole" },
       { header: "Remark" },
     ],
-    WEIGHINGS.map((weighing, index) => [...weighing, index === 0 ? "weighed by the carrier" : ""]),
+    WEIGHINGS.map((weighing, index) => [...weighing, index + 1, index === 0 ? "weighed by the carrier" : ""]),
   );
 
   const terms = book.sheet("Terms", "What was agreed for each stage, in the order of the weighings.", [18]);
@@ -173,7 +178,7 @@ function masses(book: SampleBook): void {
       format: "kg",
       spill: `=YARN.INVOICEMASS(${w("Mass out (kg)")},${w("Sample out (g)")},${w("Sample dried (g)")},StandardRegain)`,
     },
-    { header: "Step (no.)", format: "whole", spill: `=SEQUENCE(ROWS(${w("Stage")}))` },
+    { header: "Step (no.)", format: "whole", spill: `=${w("Step (no.)")}` },
   ]);
 }
 

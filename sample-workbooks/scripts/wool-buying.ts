@@ -156,12 +156,12 @@ function lots(book: SampleBook): void {
 
   const prices = book.sheet("Prices", "Which clean wool is cheapest, before its quality is looked at.", [16]);
   book.growing(prices, "A6", [
-    { header: "Lot", spill: `=SORTBY(Lots[Lot],Lots!F${FIRST}#)` },
-    { header: "Clean price (EUR/kg)", format: "money", spill: `=SORTBY(Lots!F${FIRST}#,Lots!F${FIRST}#)` },
+    { header: "Lot", spill: "=Lots[Lot]" },
+    { header: "Clean price (EUR/kg)", format: "money", spill: `=Lots!F${FIRST}#` },
   ]);
   book.chart(prices, "D5:K22", {
     kind: "bars",
-    title: "Price of a clean kilogram, cheapest first",
+    title: "Price of a clean kilogram",
     categories: "",
     values: "EUR/kg clean",
     format: "money",
@@ -351,7 +351,7 @@ function blend(book: SampleBook): void {
     {
       header: "Diameter (micron)",
       format: "decimal1",
-      spill: `=HSTACK(Lots[Diameter (micron)],Lots[VM base]/Lots!C${FIRST}#,Top!B${TOP}#)`,
+      spill: `=Lots[Diameter (micron)]*{1,0,0}+Lots[VM base]/Lots!C${FIRST}#*{0,1,0}+Top!B${TOP}#*{0,0,1}`,
     },
     { header: "VM of clean wool", format: "percent" },
     { header: "Hauteur (mm)", format: "decimal1" },
