@@ -4,6 +4,11 @@ import { isBlank, type Cell, type Cells } from "./cells";
 import { readsAsNumber } from "./kinds";
 import { isMisspelt } from "./words";
 
+const MONEY = "[€$£¥]|EUR|USD|GBP|CHF|JPY|CNY|AUD|NZD|CAD|SEK|NOK|DKK|PLN|CZK|TRY|ZAR|INR";
+const MEASURE = "kg|g|t|lb|oz|km|m|yd|h|%";
+/** A unit behind a word, as in "Tariff €/kg" or "mass in kg". */
+const WITH_UNIT = new RegExp(`^(.*[a-z]{3},?)\\s+(?:in\\s+)?(?:${MONEY}|${MEASURE})(?:\\s*/\\s*(?:${MEASURE}))?\\s*$`);
+
 /** A key as a person says it: by_product is "by product". */
 export function spoken(key: string): string {
   return key.replace(/_/g, " ");
@@ -205,10 +210,15 @@ function placesUnder(words: readonly string[], seen: readonly string[]): number[
   return exact.length > 0 ? exact : plural;
 }
 
-/** Without case, without a unit or percent in brackets at the end; "By-product" is "by product". */
+/** "price per kg" says what it is a price of, and stays whole. */
+function withoutUnit(text: string): string {
+  const [, words] = WITH_UNIT.exec(text) ?? [];
+  return words === undefined || /\b(per|in)$/.test(words) ? text : words.replace(/,$/, "");
+}
+
+/** Without case, without a unit or percent at the end, in brackets or not; "By-product" is "by product". */
 export function plainHeading(text: string): string {
-  return text
-    .replace(/[([][^)\]]*[)\]]\s*$/, "")
+  return withoutUnit(text.replace(/[([][^)\]]*[)\]]\s*$/, ""))
     .replace(/%\s*$/, "")
     .replace(/[\s_-]+/g, " ")
     .trim()

@@ -375,3 +375,18 @@ test("no word stands for two columns of one table, but where one of them has tak
     expect(words.filter((word, place) => words.indexOf(word) !== place)).toEqual([]);
   }
 });
+
+test("a unit behind a heading, in brackets or not, is no part of it; what a price is per stays", () => {
+  for (const written of ["Tariff", "Tariff €/kg", "tariff (€/kg)", "Tariff in EUR / kg", "tariff, EUR/kg", "Tariff %"])
+    expect(plainHeading(written), written).toBe("tariff");
+  for (const whole of ["price per kg", "mass in", "cost per unit", "stage key"])
+    expect(plainHeading(whole), whole).toBe(whole);
+  const lines = [
+    ["line", "Value €", "quantity in kg", "Weight in kg"],
+    ["moss", 100, 10, 10],
+    ["slate", 300, 30, 30],
+  ];
+  expect(landed.landed(lines, [[40, "weight"]])[1]).toEqual(
+    landed.landed([["line", "value", "quantity", "weight"], ...lines.slice(1)], [[40, "weight"]])[1],
+  );
+});
