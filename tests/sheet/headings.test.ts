@@ -382,11 +382,11 @@ test("a unit behind a heading, in brackets or not, is no part of it; what a pric
   for (const whole of ["price per kg", "mass in", "cost per unit", "stage key"])
     expect(plainHeading(whole), whole).toBe(whole);
   const lines = [
-    ["line", "Value €", "quantity in kg", "Weight in kg"],
+    ["line", "Value €", "quantity in kg", "Mass in kg"],
     ["moss", 100, 10, 10],
     ["slate", 300, 30, 30],
   ];
-  expect(landed.landed(lines, [[40, "weight"]])[1]).toEqual(
-    landed.landed([["line", "value", "quantity", "weight"], ...lines.slice(1)], [[40, "weight"]])[1],
+  expect(landed.landed(lines, [[40, "mass"]])[1]).toEqual(
+    landed.landed([["line", "value", "quantity", "mass"], ...lines.slice(1)], [[40, "mass"]])[1],
   );
 });
