@@ -22,7 +22,7 @@ const PAPERS = [
 const A4 = 9;
 const MARGINS = { left: 0.5, right: 0.5, top: 0.5, bottom: 0.7, header: 0.3, footer: 0.3 } as const;
 /** Digits of a typeface that takes the place of a missing one are wider by up to this factor. */
-const WIDER = 1.3;
+const WIDER = 1.45;
 
 /** The page of a sheet: as wide as the paper, with the title rows on every page and the page's number below. */
 export function setPage(sheet: Worksheet, repeatsTitle: boolean): void {
