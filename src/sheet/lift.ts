@@ -2,7 +2,7 @@ import { counted, impossible, refuse } from "../trade/refusal";
 import type { Column } from "./arguments";
 import { isBlank, shapeOf, type Result, type Results } from "./cells";
 import { worksheetError } from "./errors";
-import { expectCells } from "./work";
+import { expectCells, expectLifted } from "./work";
 
 type Columns<A extends readonly unknown[]> = { readonly [K in keyof A]: Column<A[K]> };
 type OutCell = Results[number][number];
@@ -221,11 +221,20 @@ function commonShape(columns: readonly Column<unknown>[]): [rows: number, column
     if (column.columns !== widest.columns && column.columns !== 1) misfit(column, widest);
   }
   const [rows, across] = [longest.rows, widest.columns];
-  expectCells(longest.name, rows * across, () => {
+  expectLifted(longest.name, rows * across, cellsRead(columns), () => {
     const crossed = longest.columns !== across && widest.rows !== rows;
     return `${crossed ? `crossed with ${widest.name} ` : ""}${shapeOf(rows, across)}`;
   });
   return [rows, across];
+}
+
+/**
+ * What a result takes, as cells to be read: what long columns cost grows with the arguments that vary, and a word
+ * takes as long to look up as two numbers.
+ */
+function cellsRead(columns: readonly Column<unknown>[]): number {
+  const varying = columns.filter((column) => column.rows > 1 || column.columns > 1);
+  return Math.max(varying.length, varying.every((column) => column.plain) ? 1 : 2);
 }
 
 function most(columns: readonly Column<unknown>[], side: "rows" | "columns"): Column<unknown> {

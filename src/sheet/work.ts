@@ -1,6 +1,6 @@
 import { impossible, type Subject } from "../trade/refusal";
 
-/** As many cells as two whole columns of the sheet. A calculation of them takes less than three seconds. */
+/** As many cells as two whole columns of the sheet, of results or read. Working them out takes less than three seconds. */
 const MOST_CELLS = 2 ** 21;
 
 /** Items of one list, rows of a table, or cells that each foot with others: each costs some microseconds. */
@@ -19,6 +19,12 @@ function expectAtMost(most: number, subject: Subject, count: number, came: () =>
 
 export function expectCells(subject: Subject, cells: number, shape: () => string): void {
   expectAtMost(MOST_CELLS, subject, cells, () => `${shape()}, ${cells} cells`);
+}
+
+/** Results of which each takes as much work as so many of one number. */
+export function expectLifted(subject: Subject, results: number, read: number, shape: () => string): void {
+  const each = read > 1 ? `, each the work of ${read}` : "";
+  expectAtMost(Math.floor(MOST_CELLS / read), subject, results, () => `${shape()}, ${results} cells${each}`);
 }
 
 export function expectItems(subject: Subject, items: number, most = MOST_ITEMS): void {

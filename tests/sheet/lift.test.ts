@@ -58,7 +58,7 @@ describe("shapes that broadcast", () => {
     const long = Array.from({ length: 10_000 }, () => [1]);
     const wide = [Array.from({ length: 501 }, () => 1)];
     expect(refusalOf(() => sums(long, wide))).toBe(
-      "#NUM! a is crossed with b 10000×501, 5010000 cells; at most 2097152 in one call",
+      "#NUM! a is crossed with b 10000×501, 5010000 cells, each the work of 2; at most 1048576 in one call",
     );
   });
 

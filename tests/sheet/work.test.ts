@@ -17,6 +17,23 @@ describe("work that would freeze the sheet is refused before it begins, with its
     );
   });
 
+  test("too many cells of several arguments; a whole column of the sheet of two is answered", () => {
+    const [column524289, column1048576] = [column(524_289, 1), column(2 ** 20, 1)];
+    const word = column(2 ** 20, "Nm");
+    expect(
+      refusal("YARNLENGTH", column524289, [["g"]], column524289, word.slice(0, 524_289), column(524_289, "m")),
+    ).toBe("#NUM! mass is 524289×1, 524289 cells, each the work of 4; at most 524288 in one call");
+    expect(refusal("COUNT", column1048576, word, [["tex"]])).toBe("no error");
+    expect(
+      refusal(
+        "COUNT",
+        [[24]],
+        [["Nm"]],
+        Array.from({ length: 2 ** 20 }, () => ["tex", "tex"]),
+      ),
+    ).toBe("#NUM! to is 1048576×2, 2097152 cells, each the work of 2; at most 1048576 in one call");
+  });
+
   test("a list or a table too long, however many blank rows follow a short one", () => {
     expect(refusal("APPORTION", [[100]], column(500_001, 1))).toBe(
       "#NUM! weights is 500001 items long; at most 500000 in one call",
