@@ -122,6 +122,7 @@ export function drawChart(sheet: Worksheet, range: string, plan: ChartPlan): voi
     lineWidth: lines ? 2 : 0.5,
     ...(lines
       ? {
+          smooth: false,
           lineDash: DASHES[index % DASHES.length],
           marker: {
             symbol: index % 2 === 0 ? "circle" : "square",
@@ -163,7 +164,7 @@ export function drawChart(sheet: Worksheet, range: string, plan: ChartPlan): voi
       ...(plan.kind === "bars" ? { crosses: "max" } : {}),
     },
   } as const;
-  if (lines) sheet.addLineChart({ ...shared, grouping: "standard", showMarker: true } as never, within(range));
+  if (lines) sheet.addLineChart({ ...shared, grouping: "standard", showMarker: true, smooth: false } as never, within(range));
   else
     sheet.addChart(
       {

@@ -688,6 +688,7 @@ function swing(book: SampleBook): void {
   book.chart(sheet, `A${last + 3}:K${last + 25}`, {
     kind: "bars",
     stacked: true,
+    bothSides: true,
     title: "What moves the cost of an average skein",
     values: "Change of the landed cost (EUR per skein)",
     categories: "Driver",
