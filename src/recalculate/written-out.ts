@@ -36,7 +36,8 @@ function written(
   book: Book,
   depth: number,
 ): string {
-  if (book.names.length === 0 && !typed.includes("[")) return typed;
+  const tables = book.sheets.some((sheet) => sheet.tables.length > 0);
+  if (book.names.length === 0 && !tables && !typed.includes("[")) return typed;
   const locals = localNames(typed);
   return typed.replace(REFERRED, (...found: unknown[]) => {
     const whole = found[0] as string;
@@ -49,7 +50,11 @@ function written(
     if (/^[A-Z]{1,3}$/i.test(whole) && (typed[place - 1] === ":" || typed[place + whole.length] === ":")) return whole;
     if ((name === undefined && !quoted) || depth === DEEPEST_NAME || locals.has(whole.toLowerCase())) return whole;
     const meaning = nameKnown(book, whole, at.sheet)?.ranges[0];
-    if (meaning === undefined) return whole;
+    if (meaning === undefined) {
+      // The name of a Table alone, which scripts write where Excel writes Lots[], is all its rows.
+      const rows = tables && name !== undefined ? areaMeant(name, "[]", book, at.sheet, at.row) : undefined;
+      return rows === undefined ? whole : addressMeant(rows, at.sheet);
+    }
     // What a name stands for is written for cell A1 and moves with the formula that uses it.
     const here = moved(asTyped(meaning).replace(/^=/, ""), at.row - 1, at.column - 1);
     return bracketed(written(here, at, book, depth + 1));
