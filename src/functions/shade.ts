@@ -2,7 +2,7 @@ import * as shade from "../trade/shade";
 import { DAYLIGHT, observerOf, type Light } from "../tables/lights";
 import { absent, refuse } from "../trade/refusal";
 import { list, listOr, one, oneOr, optional, required, sameLength } from "../sheet/arguments";
-import type { Result, Results } from "../sheet/cells";
+import { isBlank, type Cell, type Result, type Results } from "../sheet/cells";
 import { blankIs, notNegative, positive, wholeNumber } from "../sheet/kinds";
 import { finiteRows, lift, liftRows } from "../sheet/lift";
 import {
@@ -38,6 +38,7 @@ import {
 import { alongside, eachAlong, withNames, type Along } from "../sheet/names";
 import { shadeColumn } from "../sheet/shade-rows";
 import { inPlaces, transposed } from "../sheet/shape";
+import { expectTargets } from "../sheet/work";
 import { channel, channelsGiven, hexOrRed, wavelength, wavelengthStep } from "../sheet/shades";
 
 /**
@@ -135,6 +136,8 @@ export function mixMatch(
   if (terms.solids.length === 1 && targets.rows > 1) {
     refuse("solids", `one beside ${targets.rows} targets`, "give two or more, one a row; swapped with target?");
   }
+  const given = targets.items.filter(([row]) => !(row as Cell[]).every(isBlank));
+  expectTargets(given.length, terms.solids.length, terms.parts, terms.effort);
   const rows = liftRows(terms.solids.length, shares, targets);
   if (targets.rows > 1 || targets.names) return withNames(rows, targets.names, terms.along.names);
   return recipeColumn(rows, terms.along);

@@ -8,6 +8,7 @@ import {
   type BlendModel,
 } from "../trade/shade/blend-models";
 import type { Pad } from "../trade/shade/model-fit";
+import { searchEffort } from "../trade/shade/search-size";
 import { expectShareBounds } from "../trade/blending/share-bounds";
 import { absent, counted, refuse } from "../trade/refusal";
 import { wholeRecipe } from "../trade/whole-recipe";
@@ -159,6 +160,8 @@ interface MatchTerms {
   /** Is a reflectance among the solids above 1 somewhere? */
   readonly overWhite: boolean;
   readonly parts: number;
+  /** What the search for one target takes at the most. */
+  readonly effort: number;
   /** Of any solid that is used. */
   readonly leastShare: number;
   /** Of each solid, used or not; where none is limited there are none. */
@@ -179,20 +182,24 @@ export function matchTerms(given: Readonly<Record<MatchArguments, Cells | null |
   const lights = listOr({ light }, lightWord, [DAYLIGHT]);
   const lamp = lights[0] as Light;
   const { reflectances, measured, along } = solidShades({ solids }, lamp);
-  expectSolids("solids", reflectances.length);
   const oneLightOnly = (name: string): void => {
     if (lights.length > 1)
       refuse("light", `${lights.length} lights`, `${name} has L*a*b*, which tell of one light only`);
   };
   if (!measured) oneLightOnly("solids");
   const most = oneOr({ parts }, wholeNumber, 4);
+  const stepped = oneOr({ step }, stepOfShares, 0);
+  const bounds = shareBounds({ min_share }, { max_share }, along, most);
+  const effortOf = (tried: number): number => effortOfMatch(reflectances.length, tried, bounds, stepped, lights.length);
+  expectSolids(reflectances.length, most, effortOf);
   return {
     ...{ solids: reflectances, along, measured, lights },
+    effort: effortOf(most),
     overWhite: reflectances.some(isOverWhite),
     parts: most,
-    ...shareBounds({ min_share }, { max_share }, along, most),
+    ...bounds,
     model: oneOr({ model }, blendModel, FIBRE_MODEL),
-    step: oneOr({ step }, stepOfShares, 0),
+    step: stepped,
     aim: (row, name, grid) => {
       const shade = shadeRow(row, name, grid);
       if (!shade.measured) oneLightOnly(name);
@@ -200,6 +207,18 @@ export function matchTerms(given: Readonly<Record<MatchArguments, Cells | null |
       return { reflectance, measured: shade.measured, overWhite: isOverWhite(reflectance) };
     },
   };
+}
+
+function effortOfMatch(
+  solids: number,
+  parts: number,
+  { leastShare, leastShares, mostShares }: ShareBounds,
+  step: number,
+  lights: number,
+): number {
+  const had = mostShares ? mostShares.filter((most) => most > 0).length : solids;
+  const kept = leastShares ? leastShares.filter((least) => least > 0).length : 0;
+  return searchEffort({ solids: had, kept, parts: Math.max(parts, kept), leastShare, step }, lights);
 }
 
 function isOverWhite(reflectance: readonly number[]): boolean {

@@ -6,6 +6,9 @@ const MOST_CELLS = 2 ** 21;
 /** Items of one list, rows of a table, or cells that each foot with others: each costs some microseconds. */
 const [MOST_ITEMS, MOST_ROWS, MOST_FOOTED] = [500_000, 250_000, 500_000];
 
+/** Of a search for recipes, in units of two or three microseconds. */
+const MOST_EFFORT = 1_200_000;
+
 /** Shades of up to 31 bands, and solids of which each is tried with others. */
 const [MOST_SHADES_DOWN, MOST_SHADES, MOST_SOLIDS] = [200_000, 50_000, 1000];
 
@@ -41,9 +44,19 @@ export function expectShades(subject: Subject, shades: number): void {
   expectAtMost(MOST_SHADES, subject, shades, () => `${shades} shades`);
 }
 
-/** Solids to choose a recipe from. */
-export function expectSolids(subject: Subject, solids: number): void {
-  expectAtMost(MOST_SOLIDS, subject, solids, () => `${solids} solids`);
+/** Solids to choose a recipe from, so many at a time; with what that takes. */
+export function expectSolids(solids: number, parts: number, effortOf: (parts: number) => number): void {
+  expectAtMost(MOST_SOLIDS, "solids", solids, () => `${solids} solids`);
+  let most = Math.min(parts, solids);
+  if (effortOf(most) <= MOST_EFFORT) return;
+  while (most > 1 && effortOf(most) > MOST_EFFORT) most--;
+  expectAtMost(most, "parts", parts, () => `${parts} for ${solids} solids`);
+}
+
+/** Shades of which each has its recipe looked for. */
+export function expectTargets(targets: number, solids: number, parts: number, effort: number): void {
+  const most = Math.max(1, Math.floor(MOST_EFFORT / effort));
+  expectAtMost(most, "target", targets, () => `${targets} shades for ${solids} solids, ${parts} at a time`);
 }
 
 export function expectRows(subject: Subject, rows: number): void {

@@ -58,6 +58,23 @@ describe("work that would freeze the sheet is refused before it begins, with its
     );
   });
 
+  test("targets for solids, and solids for parts", () => {
+    const labs = (count: number) => Array.from({ length: count }, (_, row) => [50, (row * 7) % 50, (row * 3) % 40]);
+    expect(refusal("MIXMATCH", labs(27_000), labs(3))).toMatch(
+      /^#NUM! target is 27000 shades for 3 solids, 4 at a time; at most \d{4} in one call$/,
+    );
+    expect(refusal("MIXMATCH", labs(40), labs(16))).toMatch(/^#NUM! target is 40 shades for 16 solids.* at most 3\d /);
+    // Blank rows below are no targets.
+    expect(refusal("MIXMATCH", [...labs(2), ...column(27_000, null).map(() => [null, null, null])], labs(3))).toBe(
+      "no error",
+    );
+    expect(refusal("MIXCHOICES", [[50, 1, 2]], labs(100), [[12]])).toMatch(
+      /^#NUM! parts is 12 for 100 solids; at most \d in one call$/,
+    );
+    // Fine steps are tried one by one.
+    expect(refusal("MIXMATCH", labs(1000), labs(3), null, null, null, null, [[0.01]])).toContain("at most 2");
+  });
+
   test("lines against charges", () => {
     const lines = Array.from({ length: 5001 }, () => [1, 1, 1, 1]);
     expect(refusal("LANDED", lines, new Array<unknown[]>(100).fill([1, "value"]))).toBe(

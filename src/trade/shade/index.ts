@@ -6,6 +6,7 @@ export * from "./metamerism";
 export * from "./model-fit";
 export * from "./pad-correction";
 export * from "./rgb";
+export * from "./search-size";
 export * from "./shade-blocks";
 export * from "./shade-choices";
 export * from "./shade-difference";

@@ -1,6 +1,14 @@
 import type { Light } from "../../tables/lights";
 import { additiveValues, blended, type BlendModel } from "./blend-models";
-import { stepsInWhole } from "../blending/practical-shares";
+import {
+  ALL_REFINED,
+  BEST_REFINED,
+  isLookedOver,
+  MOST_SUBSETS,
+  MOST_TRIED,
+  searchSize,
+  type SearchSize,
+} from "./search-size";
 import { ShadeObjective } from "./shade-objective";
 import {
   bestPair,
@@ -15,17 +23,9 @@ import {
 } from "./shade-refinement";
 import { BANDS } from "./spectra";
 import { objectiveOf, SimplexLeastSquares, type ShareProblem } from "../solvers/simplex-least-squares";
-import { eachSubset, subsetCount } from "./subsets";
+import { eachSubset } from "./subsets";
 import { bestInSteps, cheaperInSteps, inWholeSteps, type StepLimits } from "./whole-steps";
 
-/** Up to this many subsets every one is refined: the answer is the best there is. */
-const ALL_REFINED = 2000;
-/** Of more, this many of the best by least squares are refined: the answer is near the best. */
-const BEST_REFINED = 1000;
-/** Recipes in whole steps, up to this many, are all tried: what rounds the best shares can miss a better one. */
-const MOST_TRIED = 20_000;
-/** Beyond this many subsets, solids are added and exchanged one at a time. */
-const MOST_SUBSETS = 100000;
 /** A mean square difference over which a shade counts as out of reach: there the search has more than one valley. */
 const OUT_OF_REACH = 4;
 /** Eight units away a smaller set of solids may have a deeper valley than the search finds in a larger one. */
@@ -204,9 +204,9 @@ class MatchProblem {
   private readonly objective: ShadeObjective;
   private readonly colourGram: Float64Array;
   private readonly curveGram: Float64Array;
+  private readonly size: SearchSize;
   private readonly least: number;
   private readonly units: number;
-  private readonly leastUnits: number;
   private readonly sizes: readonly number[];
   private readonly solver: SimplexLeastSquares;
   private readonly refinement: Refinement;
@@ -230,16 +230,11 @@ class MatchProblem {
         ? mostShares.map((share, place) => (share - this.kept[place]!) / this.leftOver)
         : undefined;
     this.objective = new ShadeObjective(target, model, lights);
-    this.units = step > 0 ? stepsInWhole(step) : 0;
-    this.leastUnits = Math.ceil(leastShare * this.units - 1e-9);
-    this.least = this.units > 0 ? this.leastUnits / this.units : leastShare;
-    const room = this.least > 0 ? Math.floor(1 / this.least + 1e-9) : Infinity;
-    const largest = Math.min(parts, solids.length, room);
-    // Without a least share a smaller recipe is a larger one with a share of 0; but it can stand the rounding better.
-    this.sizes =
-      this.least > 0 || this.units > 0
-        ? Array.from({ length: largest }, (_, index) => index + 1).filter((size) => size >= this.keptPlaces.length)
-        : [largest];
+    this.size = searchSize({ solids: solids.length, kept: this.keptPlaces.length, parts, leastShare, step });
+    this.units = this.size.units;
+    this.least = this.size.least;
+    this.sizes = this.size.sizes;
+    const { largest } = this.size;
     this.solver = new SimplexLeastSquares(largest);
     this.refinement = new Refinement(this.objective, largest);
     const atTarget = this.objective.at(this.objective.targetValues);
@@ -268,11 +263,11 @@ class MatchProblem {
   /** The nearest recipes: in whole steps as wanted, else still to be polished and some to spare. */
   nearest(): { found: Candidate[]; search: Search } {
     const shortlist = new Shortlist(this.choices, this.units === 0);
-    if (this.units > 0 && this.stepRecipeCount() <= MOST_TRIED) {
+    if (this.units > 0 && this.size.recipes <= MOST_TRIED) {
       for (const size of this.sizes) this.eachSet(size, (used) => this.enterBestInSteps(used.slice(), shortlist));
       return { found: shortlist.best, search: "all" };
     }
-    const subsets = this.setCount();
+    const subsets = this.size.sets;
     if (subsets > MOST_SUBSETS) {
       const seen = this.addedAndExchanged();
       for (const candidate of seen) this.enter(candidate, shortlist);
@@ -301,22 +296,9 @@ class MatchProblem {
     if (offered) shortlist.offer(offered);
   }
 
-  /** How many recipes in whole steps there are at the most. */
-  private stepRecipeCount(): number {
-    const free = this.columns.length - this.keptPlaces.length;
-    const recipes = (size: number) => subsetCount(this.units - 1, size - 1);
-    return this.sizes.reduce((sum, size) => sum + subsetCount(free, size - this.keptPlaces.length) * recipes(size), 0);
-  }
-
   private enterBestInSteps(used: readonly number[], shortlist: Shortlist): void {
     const best = bestInSteps(this.objective, this.solidsOf(used), this.units, this.stepLimits(used));
     if (best) shortlist.offer({ used, ...best });
-  }
-
-  /** How many sets of solids there are. */
-  private setCount(): number {
-    const free = this.columns.length - this.keptPlaces.length;
-    return this.sizes.reduce((sum, size) => sum + subsetCount(free, size - this.keptPlaces.length), 0);
   }
 
   /** Every set of so many solids, with those that must be used; the array may be used again each time. */
@@ -368,9 +350,8 @@ class MatchProblem {
       if (!this.isOut(used, shortlist.enough)) this.enter(this.startAgain(used, shortlist.enough), shortlist);
     }
     if (search !== "all" || shortlist.errorOf(1) < FAR_OUT_OF_REACH) return;
-    const largest = this.sizes[this.sizes.length - 1]!;
-    for (let size = Math.max(1, this.keptPlaces.length); size < largest; size++) {
-      if (this.sizes.indexOf(size) >= 0 || subsetCount(this.columns.length, size) > ALL_REFINED) continue;
+    for (let size = Math.max(1, this.keptPlaces.length); size < this.size.largest; size++) {
+      if (!isLookedOver(size, this.columns.length, this.size)) continue;
       this.eachSet(size, (used) => {
         this.enter(this.refine(used, shortlist.enough), shortlist);
         this.enter(this.startAgain(used, shortlist.enough), shortlist);
@@ -501,7 +482,7 @@ class MatchProblem {
 
   private stepLimits(used: readonly number[]): StepLimits {
     return {
-      fewest: used.map((place) => Math.max(this.leastUnits, Math.ceil(this.kept[place]! * this.units - 1e-9))),
+      fewest: used.map((place) => Math.max(this.size.leastUnits, Math.ceil(this.kept[place]! * this.units - 1e-9))),
       most: used.map((place) => Math.floor(this.mostShares[place]! * this.units + 1e-9)),
     };
   }
@@ -509,7 +490,7 @@ class MatchProblem {
   /** Of every set that comes within the error, the cheapest blend that does. */
   cheapest(prices: readonly number[], within: number): { found: Candidate[]; search: Search } {
     const allowed = within * (1 + 1e-9);
-    const subsets = this.setCount();
+    const subsets = this.size.sets;
     const near: Candidate[] = [];
     const keep = (candidate: Candidate | undefined): void => {
       if (candidate && candidate.error <= allowed) near.push(candidate);

@@ -1,0 +1,79 @@
+import { stepsInWhole } from "../blending/practical-shares";
+import { subsetCount } from "./subsets";
+
+/** Up to this many sets of solids every one is refined: the answer is the best there is. */
+export const ALL_REFINED = 2000;
+/** Of more, this many of the best by least squares are refined: the answer is near the best. */
+export const BEST_REFINED = 1000;
+/** Recipes in whole steps, up to this many, are all tried: what rounds the best shares can miss a better one. */
+export const MOST_TRIED = 20_000;
+/** Beyond this many sets, solids are added and exchanged one at a time. */
+export const MOST_SUBSETS = 100_000;
+
+/** What a search for a recipe has to choose from. */
+export interface SearchTerms {
+  /** Solids to be had, and those of them that must be used. */
+  readonly solids: number;
+  readonly kept: number;
+  /** The most solids a recipe may use. */
+  readonly parts: number;
+  readonly leastShare: number;
+  /** Shares are multiples of this; 0 for none. */
+  readonly step: number;
+}
+
+export interface SearchSize {
+  readonly units: number;
+  readonly leastUnits: number;
+  readonly least: number;
+  /** How many solids the sets are of. */
+  readonly sizes: readonly number[];
+  readonly largest: number;
+  /** How many sets of solids there are. */
+  readonly sets: number;
+  /** How many recipes in whole steps there are at the most; none without steps. */
+  readonly recipes: number;
+}
+
+export function searchSize({ solids, kept, parts, leastShare, step }: SearchTerms): SearchSize {
+  const units = step > 0 ? stepsInWhole(step) : 0;
+  const leastUnits = Math.ceil(leastShare * units - 1e-9);
+  const least = units > 0 ? leastUnits / units : leastShare;
+  const room = least > 0 ? Math.floor(1 / least + 1e-9) : Infinity;
+  const largest = Math.min(parts, solids, room);
+  // Without a least share a smaller recipe is a larger one with a share of 0; but it can stand the rounding better.
+  const sizes =
+    least > 0 || units > 0
+      ? Array.from({ length: largest }, (_, index) => index + 1).filter((size) => size >= kept)
+      : [largest];
+  const setsOf = (size: number): number => subsetCount(solids - kept, size - kept);
+  const sum = (count: (size: number) => number): number => sizes.reduce((all, size) => all + count(size), 0);
+  const recipes = units > 0 ? sum((size) => setsOf(size) * subsetCount(units - 1, size - 1)) : 0;
+  return { units, leastUnits, least, sizes, largest, sets: sum(setsOf), recipes };
+}
+
+/** Far out of reach the smaller sets are looked over too, where there are not too many. */
+export function isLookedOver(size: number, solids: number, { sizes }: Pick<SearchSize, "sizes">): boolean {
+  return sizes.indexOf(size) < 0 && subsetCount(solids, size) <= ALL_REFINED;
+}
+
+/**
+ * What a search takes at its worst, by the terms alone, in units of some microseconds: least squares over every set,
+ * refinements, and those of smaller sets for a shade out of reach. The factors are measured.
+ */
+export function searchEffort(terms: SearchTerms, lights: number): number {
+  const { solids, kept } = terms;
+  const size = searchSize(terms);
+  const { largest, sets, recipes, sizes, units } = size;
+  const forEachLight = (2 + lights) / 3;
+  if (units > 0 && recipes <= MOST_TRIED) return forEachLight * (400 + recipes);
+  if (sets > MOST_SUBSETS) return forEachLight * 14 * solids * largest ** 3;
+  let smaller = 0;
+  if (sets <= ALL_REFINED) {
+    for (let count = Math.max(1, kept); count < largest; count++) {
+      if (isLookedOver(count, solids, { sizes })) smaller += count ** 2 * subsetCount(solids, count);
+    }
+  }
+  const refined = Math.min(sets, ALL_REFINED);
+  return forEachLight * (400 + (sets * largest ** 2) / 8 + 2 * refined * largest + 3 * smaller);
+}
