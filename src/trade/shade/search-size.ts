@@ -71,9 +71,9 @@ export function searchEffort(terms: SearchTerms, lights: number): number {
   let smaller = 0;
   if (sets <= ALL_REFINED) {
     for (let count = Math.max(1, kept); count < largest; count++) {
-      if (isLookedOver(count, solids, { sizes })) smaller += count ** 2 * subsetCount(solids, count);
+      if (isLookedOver(count, solids, { sizes })) smaller += count * subsetCount(solids, count);
     }
   }
   const refined = Math.min(sets, ALL_REFINED);
-  return forEachLight * (400 + (sets * largest ** 2) / 8 + 2 * refined * largest + 3 * smaller);
+  return forEachLight * (400 + (sets * largest ** 2) / 8 + 1.5 * refined * largest + 12 * smaller);
 }

@@ -208,6 +208,7 @@ class MatchProblem {
   private readonly least: number;
   private readonly units: number;
   private readonly sizes: readonly number[];
+  private readonly ownGram: Float64Array;
   private readonly solver: SimplexLeastSquares;
   private readonly refinement: Refinement;
   private readonly choices: number;
@@ -235,6 +236,7 @@ class MatchProblem {
     this.least = this.size.least;
     this.sizes = this.size.sizes;
     const { largest } = this.size;
+    this.ownGram = new Float64Array(largest * largest);
     this.solver = new SimplexLeastSquares(largest);
     this.refinement = new Refinement(this.objective, largest);
     const atTarget = this.objective.at(this.objective.targetValues);
@@ -557,15 +559,14 @@ class MatchProblem {
     return undefined;
   }
 
-  /** Least squares over one set of solids, straightened at the target. */
+  /** Least squares over one set of solids, straightened at the target; it stands until the next is asked for. */
   private straightened(used: readonly number[], gram: Float64Array): ShareProblem {
     const size = used.length;
     const count = this.columns.length;
-    const own = new Float64Array(size * size);
+    const own = this.ownGram;
     for (let row = 0; row < size; row++) {
-      for (let column = 0; column < size; column++) {
-        own[row * size + column] = gram[used[row]! * count + used[column]!]!;
-      }
+      const start = used[row]! * count;
+      for (let column = 0; column < size; column++) own[row * size + column] = gram[start + used[column]!]!;
     }
     return { gram: own, size, least: this.least };
   }
