@@ -1,8 +1,9 @@
 import { refuse } from "./refusal";
 
-/** A figure as messages show it. */
+/** A figure as messages show it; one beside the end of doubles is not rounded beyond it. */
 export function figure(value: number, digits = 4): number {
-  return Number(value.toPrecision(digits));
+  const shown = Number(value.toPrecision(digits));
+  return Number.isFinite(shown) ? shown : value;
 }
 
 /**

@@ -19,5 +19,6 @@ describe("a figure within limits", () => {
 
   test("messages show four digits, or as many as are asked for", () => {
     expect([figure(1234.567), figure(0.000123456), figure(1234.567, 6)]).toEqual([1235, 0.0001235, 1234.57]);
+    expect(figure(Number.MAX_VALUE)).toBe(Number.MAX_VALUE);
   });
 });
