@@ -160,10 +160,10 @@ describe("--report", () => {
       expect(code).toBe(2);
     }
     expect(readFileSync(file).equals(before)).toBe(true);
-    const both = command("recalc", file, "--out", place("one.xlsx"), "--report", place("one.xlsx"));
+    const both = command("recalc", file, "--out", place("copy-and-report.xlsx"), "--report", place("copy-and-report.xlsx"));
     expect(both.err).toMatch(/would be one file/);
     expect(both.code).toBe(2);
-    expect(existsSync(place("one.xlsx"))).toBe(false);
+    expect(existsSync(place("copy-and-report.xlsx"))).toBe(false);
     // A folder of that name cannot be replaced by a file.
     const { err, code } = command("recalc", file, "--report", place("nowhere/r.html"));
     expect(err).toMatch(/there is no folder/);

@@ -91,8 +91,8 @@ function faultInError(error: { code?: unknown; message?: unknown }): string | un
   const message = typeof error.message === "string" ? error.message : "";
   if (message.length > 120) return `message of ${message.length} characters: ${message}`;
   if (message.startsWith("internal fault")) return message;
-  // What a person typed may be such a word; it stands in quotes.
-  const own = message.replace(/".*"|".*/s, "");
+  // What a person typed may be such a word; it stands in quotes, and headings in a list.
+  const own = message.replace(/".*"|".*| headed [^;]*/s, "");
   if (/NaN|Infinity|undefined|null|\[object/.test(own)) return `message shows a machine's word: ${message}`;
   return undefined;
 }
