@@ -18,6 +18,8 @@ const NUDGE = 1e-4;
 const METRIC_NUDGE = 0.01;
 const LEAST_METRIC = 1e-6;
 
+const NO_ROWS = new Float64Array(0);
+
 interface View {
   readonly light: Light;
   readonly target: Lab;
@@ -110,10 +112,10 @@ export class MeasuredBlend {
     }
     for (let index = 0; index < views.length; index++) {
       const byLab = slopeByLab(views[index]!.target, this.labs[index]!);
-      const rows = ofColour[index]!;
-      for (let axis = 0; axis < 3; axis++) {
-        const pull = byLab[axis]! / (2 * views.length);
-        for (let band = 0; band < BANDS; band++) slopes[band]! += pull * rows[axis]![band]!;
+      const [byL, byA, byB] = ofColour[index]!;
+      const [l, a, b] = byLab.map((slope) => slope / (2 * views.length)) as [number, number, number];
+      for (let band = 0; band < BANDS; band++) {
+        slopes[band] = slopes[band]! + l * byL[band]! + a * byA[band]! + b * byB[band]!;
       }
     }
     for (let band = 0; band < BANDS; band++) slopes[band]! *= ofModel[band]!;
@@ -143,7 +145,7 @@ export class MeasuredBlend {
   /** What moving towards each column changes: the reflectance in every band, then the colour in so many rows. */
   private effectsOf(columns: readonly Float64Array[], colours: number): Float64Array {
     const { ofModel } = this.slopesHere();
-    const colourRows = colours > 0 ? this.colourRows() : [];
+    const colourRows = colours > 0 ? this.colourRows() : NO_ROWS;
     const length = BANDS + colours;
     const wanted = columns.length * length;
     if (this.effects.length < wanted) this.effects = new Float64Array(wanted);
@@ -152,10 +154,19 @@ export class MeasuredBlend {
       const column = columns[index]!;
       const start = index * length;
       for (let band = 0; band < BANDS; band++) effects[start + band] = column[band]! - this.values[band]!;
-      for (let row = 0; row < colours; row++) {
-        let product = 0;
-        for (let band = 0; band < BANDS; band++) product += colourRows[row * BANDS + band]! * effects[start + band]!;
-        effects[start + BANDS + row] = product;
+      // Three rows a light, in one pass over the bands.
+      for (let row = 0; row < colours; row += 3) {
+        const [one, two, three] = [row * BANDS, (row + 1) * BANDS, (row + 2) * BANDS];
+        let [first, second, third] = [0, 0, 0];
+        for (let band = 0; band < BANDS; band++) {
+          const effect = effects[start + band]!;
+          first += colourRows[one + band]! * effect;
+          second += colourRows[two + band]! * effect;
+          third += colourRows[three + band]! * effect;
+        }
+        effects[start + BANDS + row] = first;
+        effects[start + BANDS + row + 1] = second;
+        effects[start + BANDS + row + 2] = third;
       }
       for (let band = 0; band < BANDS; band++) effects[start + band]! *= CURVE_FACTOR * ofModel[band]!;
     }
