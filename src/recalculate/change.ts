@@ -191,7 +191,10 @@ export function afterChange(
     if (doubtful.size === 0) return [];
     const after = readersOf(readers, doubtful);
     const checked = [...results.keys()].filter((index) => doubtful.has(index) || after.has(index));
-    return independentGroups(readers, checked).flatMap((group) => {
+    const groups = independentGroups(readers, checked);
+    // Those of which it is not known what they read may read each other: any two are parted in one of the divisions.
+    const unknown = groups.pop() ?? [];
+    const byFirst = [...groups, ...halves(unknown)].flatMap((group) => {
       const together = new Set(group);
       const others = [...results].filter(([index]) => !together.has(index));
       const known = new Map(others.map(([, { formula, outcome }]) => [formula, outcome]));
@@ -202,11 +205,30 @@ export function afterChange(
         return JSON.stringify(outcome) === JSON.stringify(results.get(index)?.outcome) ? [] : [index];
       });
     });
+    const rest = checked.filter((index) => results.get(index)?.bySecond === true);
+    if (rest.length === 0) return byFirst;
+    const voice = secondVoice(changed.book, changed.formulas, functions, outcomesOf(results));
+    const bySecond = rest.filter((index) => {
+      const { formula, outcome } = results.get(index) as Result;
+      const again = voice?.opinionOn(formula);
+      return again === undefined || !sameOutcome(outcome, again);
+    });
+    voice?.forget();
+    return [...byFirst, ...bySecond];
   }
 
   function inChanged(index: number): FormulaCell {
     return changed.formulas[index] as FormulaCell;
   }
+}
+
+/** A list divided in two by each digit of its places in base two, so that no two of it are always together. */
+function halves<One>(list: readonly One[]): One[][] {
+  if (list.length < 2) return [[...list]];
+  const digits = Math.ceil(Math.log2(list.length));
+  return Array.from({ length: digits }, (_, digit) =>
+    [0, 1].map((side) => list.filter((_, place) => ((place >> digit) & 1) === side)),
+  ).flat();
 }
 
 function called({ sheet, cell }: FormulaCell): string {
