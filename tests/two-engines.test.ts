@@ -121,6 +121,15 @@ describe("native formulas are reproduced when either engine does", () => {
     expect(judged(parts, { strict: true, oneEngine: true }).differences).toEqual([]);
   });
 
+  test("functions of other add-ins cost their own cells only, however they are marked", () => {
+    const strange = ["=NOSUCH(A1)|4", "=_xll.OTHER(A1)|5", "=ACME.PRICE(A1)|6", "=_xldudf_OTHER_PRICE(A1)|7"];
+    const told = judged(partsOf({ S: rows([1, ...strange, "=SUM(B1:E1)|22"]) }), { strict: true });
+    expect(told).toMatchObject({ cells: 1, differences: [], unreproduced: [], faults: [] });
+    expect(told.taken.map(({ cell, message }) => [cell, /\S+ cannot be worked out here/.test(message)])).toEqual(
+      ["B1", "C1", "D1", "E1"].map((cell) => [cell, true]),
+    );
+  });
+
   test("after a change each formula is worked out by the engine that reproduces it, turn by turn", () => {
     const parts = partsOf({
       S: rows([2, "=A1+1|3", "=INDEX(A1:B1,2)|3", "=C1*2|6", '=SUM(LEN({"a","bb"}))+D1|9', '=E1&""|9']),

@@ -59,12 +59,15 @@ export function inFileForm(formula: string, spills = true, here = ""): string {
 /** What the engine writes otherwise or knows by another way. */
 const KNOWN_OTHERWISE = ["ANCHORARRAY", "SINGLE"];
 
+/** As CALL, and with the marks that a file puts before the functions of other add-ins. */
+const CALL_OR_MARKED = /(?<![\w.])(_?[A-Z][A-Z0-9._]*)(?=\s*\()/gi;
+
 /** The worksheet functions that a formula calls, without ours and without names given inside it. */
 export function functionsCalledIn(typed: string): string[] {
   const locals = localNames(typed);
   const found: string[] = [];
   outsideQuotes(typed, (piece) => {
-    for (const [, name] of piece.matchAll(CALL)) {
+    for (const [, name] of piece.matchAll(CALL_OR_MARKED)) {
       const upper = (name as string).toUpperCase();
       if (upper.startsWith("YARN.") || KNOWN_OTHERWISE.includes(upper) || locals.has(upper.toLowerCase())) continue;
       found.push(upper);
