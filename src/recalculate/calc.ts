@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import { loadBundle } from "./bundle";
 import { Complaint, running } from "./command-line";
 import { evaluate } from "./engine";
+import { fileTrouble } from "./file-trouble";
 import { CellError, shownAs, type Outcome, type Value } from "./values";
 
 const USAGE = `npm run -s calc -- [--json] '=YARN.COUNT(10,"NeC","NeW")' …   or   npm run -s calc -- --from FILE`;
@@ -34,7 +35,7 @@ function formulasIn(file: string | number, named: string): string[] {
   try {
     text = readFileSync(file, "utf8");
   } catch (fault) {
-    throw new Complaint(`${named} cannot be read: ${(fault as Error).message}`);
+    throw new Complaint(`${named} cannot be read: ${fileTrouble(fault)}`);
   }
   const lines = text.replace(/^\uFEFF/, "").split(/\r\n|\n|\r/);
   if (lines[lines.length - 1] === "") lines.pop();

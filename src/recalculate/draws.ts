@@ -2,6 +2,7 @@ import { existsSync, readFileSync } from "node:fs";
 import { Complaint } from "./command-line";
 import { shownInBlocks, type Shows } from "./drawing";
 import type { Limit } from "./figures";
+import { fileTrouble } from "./file-trouble";
 import { progressOf } from "./progress";
 import { blockLine, headLine, lineAdder, runsIn, variationOf, type KeptSetting } from "./runs-file";
 import { blocksIn, blockSize, type Plan } from "./sampling";
@@ -122,6 +123,6 @@ export function textOf(file: string, called: string): string {
   try {
     return readFileSync(file, "utf8");
   } catch (fault) {
-    throw new Complaint(`${called} cannot be read: ${(fault as Error).message}`);
+    throw new Complaint(`${called} cannot be read: ${fileTrouble(fault)}`);
   }
 }

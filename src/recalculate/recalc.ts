@@ -3,6 +3,7 @@ import { basename, join } from "node:path";
 import { hostIn } from "./calc-form";
 import { LIMITS } from "./limits";
 import { Complaint, running } from "./command-line";
+import { fileTrouble } from "./file-trouble";
 import { refuseSameFile } from "./files";
 import { harmless, harmlessJson } from "./harmless";
 import { clearProgress, progressOf } from "./progress";
@@ -108,7 +109,7 @@ function linesIn(list: string, path: (typed: string) => string): string[] {
   try {
     text = readFileSync(list === "-" ? 0 : path(list), "utf8");
   } catch (fault) {
-    throw new Complaint(`${list} cannot be read: ${(fault as Error).message}`);
+    throw new Complaint(`${list} cannot be read: ${fileTrouble(fault)}`);
   }
   const lines = text
     .replace(/^\uFEFF/, "")

@@ -11,6 +11,7 @@ import { Complaint } from "./command-line";
 import { compared, isReproduced, type Difference } from "./compare";
 import { describing, type Described } from "./described";
 import { digestOf, failed, VERSION } from "./failed";
+import { fileTrouble } from "./file-trouble";
 import { packed } from "./packing";
 import { readersAmong } from "./readers";
 import { onSavedValues, withTwoEngines } from "./saved-values";
@@ -207,7 +208,7 @@ export function bytesOf(file: string, called = basename(file)): Uint8Array {
   try {
     return readFileSync(file);
   } catch (fault) {
-    throw new Complaint(`${called} cannot be read: ${(fault as Error).message}`);
+    throw new Complaint(`${called} cannot be read: ${fileTrouble(fault)}`);
   }
 }
 
@@ -219,6 +220,6 @@ export function writeWhole(file: string, bytes: Uint8Array | string): void {
     renameSync(beside, file);
   } catch (fault) {
     rmSync(beside, { force: true });
-    throw new Complaint(`${basename(file)} cannot be written: ${(fault as Error).message}`);
+    throw new Complaint(`${basename(file)} cannot be written: ${fileTrouble(fault)}`);
   }
 }

@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import { LIMITS, type Limits } from "./limits";
 import { Complaint } from "./command-line";
 import type { Limit } from "./figures";
+import { fileTrouble } from "./file-trouble";
 import { listed } from "./places";
 import { rangesInText, type Ranges } from "./ranges";
 import { planFor, type Plan } from "./sampling";
@@ -130,7 +131,7 @@ function rangesGiven(given: string, path: (typed: string) => string): string | R
     return rangesInText(readFileSync(path(given), "utf8"), given);
   } catch (fault) {
     if (fault instanceof Complaint) throw fault;
-    throw new Complaint(`${given} cannot be read: ${(fault as Error).message}`);
+    throw new Complaint(`${given} cannot be read: ${fileTrouble(fault)}`);
   }
 }
 

@@ -1,5 +1,6 @@
 import { readdirSync, statSync } from "node:fs";
 import { Complaint } from "./command-line";
+import { fileTrouble } from "./file-trouble";
 
 /** A workbook and how the person called it. */
 export interface NamedWorkbook {
@@ -41,7 +42,7 @@ function within(folder: string, path: (typed: string) => string): string[] {
   try {
     return readdirSync(path(folder === "" ? "." : folder)).map((name) => start + name);
   } catch (fault) {
-    throw new Complaint(`${folder} cannot be read: ${(fault as Error).message}`);
+    throw new Complaint(`${folder} cannot be read: ${fileTrouble(fault)}`);
   }
 }
 
