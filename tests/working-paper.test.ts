@@ -160,7 +160,14 @@ describe("--report", () => {
       expect(code).toBe(2);
     }
     expect(readFileSync(file).equals(before)).toBe(true);
-    const both = command("recalc", file, "--out", place("copy-and-report.xlsx"), "--report", place("copy-and-report.xlsx"));
+    const both = command(
+      "recalc",
+      file,
+      "--out",
+      place("copy-and-report.xlsx"),
+      "--report",
+      place("copy-and-report.xlsx"),
+    );
     expect(both.err).toMatch(/would be one file/);
     expect(both.code).toBe(2);
     expect(existsSync(place("copy-and-report.xlsx"))).toBe(false);

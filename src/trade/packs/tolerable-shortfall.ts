@@ -11,7 +11,7 @@ const COVERED = "the rule covers packs of 5 g to 10 kg";
 export function tolerableShortfall(given: number, argument: string): Decimal {
   const nominal = asShown(given).toNumber();
   const band = nominal < SMALLEST_PACK ? undefined : PACK_TOLERANCES.find(({ upTo }) => nominal <= upTo);
-  if (band === undefined || nominal > LARGEST_PACK) return absent(argument, `${nominal} g`, COVERED);
+  if (band === undefined || nominal > LARGEST_PACK) return absent(argument, `${given} g`, COVERED);
   if (band.grams !== undefined) return new Decimal(band.grams);
   return new Decimal(nominal).times(band.share as number).toDecimalPlaces(1, Decimal.ROUND_UP);
 }
