@@ -70,7 +70,7 @@ export class Decimal {
     const typed = new Blank();
     if (typed.readShort(value))
       return typed.isShort(DIGITS_SHOWN) ? typed : new Decimal(value.toPrecision(DIGITS_SHOWN));
-    return roundedDigits(value, 0, 0, DIGITS_SHOWN) ?? new Decimal(value.toPrecision(DIGITS_SHOWN));
+    return roundedDigits(value, 0, 0, DIGITS_SHOWN) ?? new Decimal(shownText(value));
   }
 
   /** The sum where all are short decimals and so is the sum: whole units of one power of ten, without a step for each. */
@@ -429,7 +429,13 @@ export function shownNumber(value: number): number | undefined {
   if (!isOrdinary(value)) return undefined;
   const decimals = decimalsOf(value, DIGITS_SHOWN);
   const units = decimals === undefined ? NaN : nearestWhole(value, 0, 0, decimals);
-  return isKnown(units) ? units / (POWERS[decimals as number] as number) : Number(value.toPrecision(DIGITS_SHOWN));
+  return isKnown(units) ? units / (POWERS[decimals as number] as number) : Number(shownText(value));
+}
+
+/** To the digits shown; what they would round beyond the end of doubles stays as it is. */
+function shownText(value: number): string {
+  const text = value.toPrecision(DIGITS_SHOWN);
+  return Number.isFinite(Number(text)) ? text : String(value);
 }
 
 function isKnown(units: number): boolean {
