@@ -164,7 +164,8 @@ export function drawChart(sheet: Worksheet, range: string, plan: ChartPlan): voi
       ...(plan.kind === "bars" ? { crosses: "max" } : {}),
     },
   } as const;
-  if (lines) sheet.addLineChart({ ...shared, grouping: "standard", showMarker: true, smooth: false } as never, within(range));
+  if (lines)
+    sheet.addLineChart({ ...shared, grouping: "standard", showMarker: true, smooth: false } as never, within(range));
   else
     sheet.addChart(
       {
