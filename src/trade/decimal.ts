@@ -86,7 +86,8 @@ export class Decimal {
       if (!(Math.abs(total) <= MOST_WHOLE)) return undefined;
       total += units;
     }
-    return Math.abs(total) <= MOST_WHOLE ? short(total, scale) : undefined;
+    // At the end itself a sum beyond it may have been rounded down to it.
+    return Math.abs(total) < MOST_WHOLE ? short(total, scale) : undefined;
   }
 
   /** In whole units of 10^-scale; NaN if it is not, or has more than fifteen digits of them. */

@@ -1,4 +1,5 @@
 import { refuse, type Subject } from "./refusal";
+import { figure } from "./plausible";
 
 /** Shares written to seven decimals, such as thirds, miss 1 by no more; a forgotten or mistyped share misses it by more. */
 const FURTHEST = 1e-6;
@@ -15,7 +16,7 @@ export function wholeRecipe(subject: Subject, shares: readonly number[]): number
   const missing = Math.abs(total - 1);
   if (missing <= ROUNDING) return [...shares];
   if (!(missing <= FURTHEST + ROUNDING)) {
-    refuse(subject, `${Number(total.toPrecision(9))} in all`, "must sum to 1 (100%); MIXROUND mends rounded shares");
+    refuse(subject, `${figure(total, 9)} in all`, "must sum to 1 (100%); MIXROUND mends rounded shares");
   }
   return shares.map((share) => share / total);
 }

@@ -1,4 +1,5 @@
 import { absent, at, refuse } from "../refusal";
+import { figure } from "../plausible";
 
 /** What adding does to bounds that leave exactly 1: no reason to refuse. */
 const ROUNDING = 1e-9;
@@ -13,8 +14,6 @@ export function expectShareBounds(minShare: readonly number[], maxShare: readonl
     number,
     number,
   ];
-  if (least > 1 + ROUNDING)
-    absent("min_share", `${Number(least.toPrecision(9))} in all`, "shares of 1 in all cannot be met");
-  if (most < 1 - ROUNDING)
-    absent("max_share", `${Number(most.toPrecision(9))} in all`, "shares of 1 in all cannot be met");
+  if (least > 1 + ROUNDING) absent("min_share", `${figure(least, 9)} in all`, "shares of 1 in all cannot be met");
+  if (most < 1 - ROUNDING) absent("max_share", `${figure(most, 9)} in all`, "shares of 1 in all cannot be met");
 }

@@ -1,5 +1,6 @@
 import type { CountSystem } from "../../tables/count-systems";
 import { absent, impossible } from "../refusal";
+import { figure } from "../plausible";
 
 /**
  * Folding adds masses a unit of length, never indirect counts (BROOKS: 40s and 20s fold to 13⅓, not 15). In an
@@ -63,7 +64,7 @@ export function foldMissing(resultant: number, counts: readonly number[], system
   const masses = new Masses(counts, system);
   const missing = masses.of(resultant) - masses.all;
   if (missing <= masses.all * NOTHING) {
-    const folded = Number(masses.countOf(masses.all).toPrecision(6));
+    const folded = figure(masses.countOf(masses.all), 6);
     absent("resultant", String(resultant), `the counts alone fold to ${folded}: nothing is missing`);
   }
   if (!Number.isFinite(missing)) impossible("resultant", String(resultant), "no yarn is like that");

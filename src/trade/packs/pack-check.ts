@@ -2,6 +2,7 @@ import { PACKS_FOR_ONE_SHORT } from "../../tables/pack-tolerances";
 import { asShown, type Decimal, sum } from "../money";
 import { counted, refuse } from "../refusal";
 import { tolerableShortfall } from "./tolerable-shortfall";
+import { figure } from "../plausible";
 
 /** What the packers' rules say of a run of packs, grams. */
 export interface PackCheck {
@@ -33,7 +34,7 @@ export function packCheck(masses: readonly number[], nominal: number, tares: rea
   const mean = total.div(contents.length).toNumber();
   // Packs that hold a fifth or five times of what they should are weighed in another unit.
   if (mean < nominal / 5 || mean > nominal * 5) {
-    refuse("masses", `${Number(mean.toPrecision(6))} g on average`, `the nominal is ${nominal} g; check unit and tare`);
+    refuse("masses", `${figure(mean, 6)} g on average`, `the nominal is ${nominal} g; check unit and tare`);
   }
   const below = (limit: Decimal): number => contents.filter((content) => content.lt(limit)).length;
   const short = below(asShown(nominal).minus(tolerable));

@@ -1,6 +1,7 @@
 import { refuse } from "../refusal";
 import { halfRange, type Sample } from "./sample";
 import { testsFor } from "./tests-needed";
+import { figure } from "../plausible";
 
 export interface OrderCheck {
   readonly low: number;
@@ -14,7 +15,7 @@ export interface OrderCheck {
 export function orderCheck(sample: Sample, ordered: number, tolerance: number, confidence: number): OrderCheck {
   // What is measured at half or twice of what was ordered is measured in another unit.
   if (sample.mean > 2 * ordered || sample.mean < ordered / 2) {
-    refuse("ordered", String(ordered), `the mean of values is ${Number(sample.mean.toPrecision(6))}; check the unit`);
+    refuse("ordered", String(ordered), `the mean of values is ${figure(sample.mean, 6)}; check the unit`);
   }
   const half = halfRange(sample, confidence);
   const [low, high] = [sample.mean - half, sample.mean + half];

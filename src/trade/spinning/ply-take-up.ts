@@ -2,6 +2,7 @@ import { helixTangent, secantOf } from "./helix";
 import { expectAngle } from "./plausible-twist";
 import { residualTwist, type PlyDirection } from "./ply-twist";
 import { takeUp } from "./take-up";
+import { figure } from "../plausible";
 
 /**
  * Take-up of a two-fold staple yarn on the length of its singles: 1 − k₁ = (1 − k(θ′))/(1 − k(θ))·cos β, with θ from
@@ -21,5 +22,5 @@ export function plyTakeUp(diameterMm: number, single: number, ply: number, direc
 }
 
 function shown(turns: number): string {
-  return `${Number(turns.toPrecision(6))} turns a metre`;
+  return `${figure(turns, 6)} turns a metre`;
 }
