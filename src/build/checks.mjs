@@ -6,47 +6,74 @@ import { gzipSync } from "node:zlib";
 const LONGEST_DESCRIPTION = 200;
 const LONGEST_PARAMETER_DESCRIPTION = 512;
 
+/** @typedef {import("../documentation/docblocks.mjs").DocumentedFunction} DocumentedFunction */
+
 /**
- * Everything that must stop a build, as sentences.
- * @param {import("../documentation/docblocks.mjs").DocumentedFunction[]} documented
- * @param {{functions: {id: string, parameters: {name: string}[]}[]}} metadata
+ * Everything in the docblocks that must stop a build, as sentences.
+ * @param {DocumentedFunction[]} documented
+ * @param {{functions: {id: string}[]}} metadata
  */
 export function faultsOf(documented, metadata) {
-  /** @type {string[]} */
-  const faults = [];
-  const sourceKeys = new Set(knownSourceKeys());
-  const seen = new Set();
-  for (const entry of documented) {
-    const { id } = entry;
-    /** @param {string} text */
-    const fault = (text) => faults.push(`${id}: ${text}`);
-    if (seen.has(id)) fault("declared twice");
-    seen.add(id);
-    if (!/^[A-Z][A-Z0-9]{2,63}$/.test(id)) fault("an id is 3 to 64 capital letters and digits");
-    if (entry.exportName.toUpperCase() !== id) fault(`exported as ${entry.exportName}, which does not spell the id`);
-    if (entry.description === "") fault("no description");
-    if (entry.description.length > LONGEST_DESCRIPTION) fault(`description over ${LONGEST_DESCRIPTION} characters`);
-    if (entry.examples.length === 0) fault("no example");
-    for (const { formula, result } of entry.examples) {
-      if (!formula.startsWith("=") || !formula.includes(`YARN.${id}(`) || result === "")
-        fault(`example not "=YARN.${id}(…) → result"`);
-      // A sheet takes a percent in a cell and in a formula, but not between braces.
-      if (/\{[^}]*%/.test(formula.replace(/"[^"]*"/g, '""'))) fault(`a percent between braces in ${formula}`);
-    }
-    if (entry.sources.length === 0) fault("no source key");
-    for (const key of entry.sources) if (!sourceKeys.has(key)) fault(`unknown source key ${key}`);
-    if (entry.returns === "" || entry.throws === "") fault("@returns and @throws are both needed");
-    for (const parameter of entry.parameters) {
-      if (parameter.description === "") fault(`parameter ${parameter.name} is not described`);
-      if (parameter.description.length > LONGEST_PARAMETER_DESCRIPTION)
-        fault(`parameter ${parameter.name}: description too long`);
-    }
-  }
+  const declared = documented.map(({ id }) => id);
+  const sourceKeys = knownSourceKeys();
+  const faults = documented.flatMap((entry, place) =>
+    [
+      declared.indexOf(entry.id) < place && "declared twice",
+      ...nameFaults(entry),
+      ...descriptionFaults(entry),
+      ...exampleFaults(entry),
+      ...sourceFaults(entry, sourceKeys),
+      (entry.returns === "" || entry.throws === "") && "@returns and @throws are both needed",
+      ...entry.parameters.flatMap(parameterFaults),
+    ]
+      .filter((fault) => fault !== false)
+      .map((fault) => `${entry.id}: ${fault}`),
+  );
   const generated = metadata.functions.map(({ id }) => id).sort();
-  const declared = [...seen].sort();
-  if (generated.join() !== declared.join())
+  if (generated.join() !== [...new Set(declared)].sort().join())
     faults.push("the generated metadata and the docblocks name different functions");
   return faults;
+}
+
+/** @param {DocumentedFunction} entry */
+function nameFaults({ id, exportName }) {
+  return [
+    !/^[A-Z][A-Z0-9]{2,63}$/.test(id) && "an id is 3 to 64 capital letters and digits",
+    exportName.toUpperCase() !== id && `exported as ${exportName}, which does not spell the id`,
+  ];
+}
+
+/** @param {DocumentedFunction} entry */
+function descriptionFaults({ description }) {
+  return [
+    description === "" && "no description",
+    description.length > LONGEST_DESCRIPTION && `description over ${LONGEST_DESCRIPTION} characters`,
+  ];
+}
+
+/** @param {DocumentedFunction} entry */
+function exampleFaults({ id, examples }) {
+  if (examples.length === 0) return ["no example"];
+  return examples.flatMap(({ formula, result }) => [
+    (!formula.startsWith("=") || !formula.includes(`YARN.${id}(`) || result === "") &&
+      `example not "=YARN.${id}(…) → result"`,
+    // A sheet takes a percent in a cell and in a formula, but not between braces.
+    /\{[^}]*%/.test(formula.replace(/"[^"]*"/g, '""')) && `a percent between braces in ${formula}`,
+  ]);
+}
+
+/** @param {DocumentedFunction} entry @param {ReadonlySet<string>} known */
+function sourceFaults({ sources }, known) {
+  if (sources.length === 0) return ["no source key"];
+  return sources.filter((key) => !known.has(key)).map((key) => `unknown source key ${key}`);
+}
+
+/** @param {DocumentedFunction["parameters"][number]} parameter */
+function parameterFaults({ name, description }) {
+  return [
+    description === "" && `parameter ${name} is not described`,
+    description.length > LONGEST_PARAMETER_DESCRIPTION && `parameter ${name}: description too long`,
+  ];
 }
 
 /** The bundle as it goes over the wire, and the metadata as Excel reads it, in kB of 1,000 bytes. */
@@ -89,5 +116,5 @@ export function paneFaults(out, paneKb = LARGEST_PANE_KB) {
 /** The keys of src/tables/sources.ts, read from its text: the build runs before any TypeScript is compiled. */
 function knownSourceKeys() {
   const text = readFileSync("src/tables/sources.ts", "utf8");
-  return [...text.matchAll(/^ {2}\[\s*"([^"]+)",/gm)].map((match) => match[1]);
+  return new Set([...text.matchAll(/^ {2}\[\s*"([^"]+)",/gm)].map((match) => match[1] ?? ""));
 }

@@ -1,4 +1,7 @@
+import { shown, Tokens, Unreadable } from "./formula-tokens";
 import type { Value } from "./values";
+
+export { Unreadable };
 
 /** A formula as it was read. */
 export type Formula =
@@ -16,26 +19,6 @@ export interface Call {
   readonly written: readonly string[];
 }
 
-/** The formula cannot be read; the message is for the person who typed it. */
-export class Unreadable extends Error {}
-
-interface Token {
-  readonly kind: "number" | "text" | "word" | "sign";
-  readonly text: string;
-  readonly from: number;
-  readonly to: number;
-}
-
-/** A name, a cell, an area or a spill, perhaps of another sheet, perhaps with the columns of a table behind it. */
-const BRACKETS = String.raw`\[(?:[^\[\]']|'.|\[(?:[^\[\]']|'.)*\])*\]`;
-const SHEET = String.raw`(?:'(?:[^']|'')+'|[\p{L}_][\p{L}\p{N}_.:]*)!`;
-const WORD = String.raw`(?:${SHEET})?[\p{L}_$][\p{L}\p{N}_.$:]*#?(?:${BRACKETS})?|${BRACKETS}`;
-const NUMBER = String.raw`(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?`;
-const TOKEN = new RegExp(
-  String.raw`\s*(?:(?<number>${NUMBER})|"(?<text>(?:[^"]|"")*)"|(?<word>${WORD})|(?<sign><=|>=|<>|[-+*/^&=<>%(){},;@]))`,
-  "uy",
-);
-
 /** Operators from the loosest to the tightest; a minus in front of a number binds tighter than all of them. */
 const LEVELS: readonly (readonly string[])[] = [
   ["=", "<>", "<", ">", "<=", ">="],
@@ -45,136 +28,106 @@ const LEVELS: readonly (readonly string[])[] = [
   ["^"],
 ];
 
+const TRUTH = /^(true|false)$/i;
+
 /** Reads a formula of numbers, texts, TRUE and FALSE, references, array constants, operators and calls. */
 export function readFormula(typed: string): Formula {
-  const source = typed.trim().replace(/^=/, "");
-  const tokens = tokensOf(source);
-  let next = 0;
-
-  const peek = (): string => {
-    const token = tokens[next];
-    return token?.kind === "sign" ? token.text : "";
-  };
-  const take = (sign: string): boolean => {
-    if (peek() !== sign) return false;
-    next++;
-    return true;
-  };
-  const expect = (sign: string): void => {
-    if (!take(sign)) throw new Unreadable(`${shown(tokens[next])} stands where ${sign} is needed`);
-  };
-
-  function operation(level: number): Formula {
-    const signs = LEVELS[level];
-    if (signs === undefined) return signed();
-    let left = operation(level + 1);
-    while (signs.includes(peek())) {
-      const sign = (tokens[next++] as Token).text;
-      left = { kind: "operation", sign, left, right: operation(level + 1) };
-    }
-    return left;
-  }
-
-  function signed(): Formula {
-    if (take("+")) return signed();
-    if (take("@")) return { kind: "single", of: signed() };
-    if (take("-")) return { kind: "operation", sign: "-", left: single(0), right: signed() };
-    let read = item();
-    while (take("%")) read = { kind: "operation", sign: "/", left: read, right: single(100) };
-    return read;
-  }
-
-  function item(): Formula {
-    const token = tokens[next++];
-    if (token?.kind === "number") return single(Number(token.text));
-    if (token?.kind === "text") return single(token.text);
-    if (token?.kind === "word") return word(token.text);
-    if (token?.text === "{") return { kind: "rows", rows: arrayRows() };
-    if (token?.text === "(") {
-      const inner = operation(0);
-      expect(")");
-      return inner;
-    }
-    throw new Unreadable(`a value is needed where ${shown(token)} stands`);
-  }
-
-  function word(text: string): Formula {
-    if (take("(")) return call(text.toUpperCase());
-    if (/^(true|false)$/i.test(text)) return single(/^t/i.test(text));
-    return { kind: "reference", text };
-  }
-
-  function call(name: string): Call {
-    const given: (Formula | undefined)[] = [];
-    const written: string[] = [];
-    if (take(")")) return { kind: "call", name, given, written };
-    do {
-      const from = tokens[next]?.from ?? 0;
-      const leftOut = peek() === "," || peek() === ")";
-      given.push(leftOut ? undefined : operation(0));
-      written.push(leftOut ? "" : source.slice(from, (tokens[next - 1] as Token).to));
-    } while (take(","));
-    expect(")");
-    return { kind: "call", name, given, written };
-  }
-
-  function arrayRows(): Value[][] {
-    const rows: Value[][] = [];
-    do {
-      const row: Value[] = [];
-      do row.push(constant());
-      while (take(","));
-      rows.push(row);
-    } while (take(";"));
-    expect("}");
-    if (rows.some(({ length }) => length !== (rows[0] as Value[]).length)) {
-      throw new Unreadable("the rows of an array in braces must have equally many values");
-    }
-    return rows;
-  }
-
-  function constant(): Value {
-    const minus = take("-");
-    if (!minus) take("+");
-    const token = tokens[next++];
-    if (token?.kind === "number") {
-      const number = minus ? -Number(token.text) : Number(token.text);
-      return take("%") ? number / 100 : number;
-    }
-    if (!minus && token?.kind === "text") return token.text;
-    if (!minus && token?.kind === "word" && /^(true|false)$/i.test(token.text)) return /^t/i.test(token.text);
-    throw new Unreadable(`an array in braces holds plain values only, not ${shown(token)}`);
-  }
-
-  const whole = operation(0);
-  if (next < tokens.length) throw new Unreadable(`${shown(tokens[next])} is too much`);
+  const tokens = new Tokens(typed.trim().replace(/^=/, ""));
+  const whole = operation(tokens);
+  tokens.expectEnd();
   return whole;
 }
 
-function single(value: Value): Formula {
+/** Operators of one level with what binds tighter between them, from left to right. */
+function operation(tokens: Tokens, level = 0): Formula {
+  const signs = LEVELS[level];
+  if (signs === undefined) return signed(tokens);
+  let left = operation(tokens, level + 1);
+  for (let sign = tokens.sign(); signs.includes(sign); sign = tokens.sign()) {
+    tokens.take();
+    left = { kind: "operation", sign, left, right: operation(tokens, level + 1) };
+  }
+  return left;
+}
+
+/** An item with the signs before it and the percents behind it. */
+function signed(tokens: Tokens): Formula {
+  if (tokens.takes("+")) return signed(tokens);
+  if (tokens.takes("@")) return { kind: "single", of: signed(tokens) };
+  if (tokens.takes("-")) return { kind: "operation", sign: "-", left: oneValue(0), right: signed(tokens) };
+  let read = item(tokens);
+  while (tokens.takes("%")) read = { kind: "operation", sign: "/", left: read, right: oneValue(100) };
+  return read;
+}
+
+function item(tokens: Tokens): Formula {
+  const token = tokens.take();
+  if (token?.kind === "number") return oneValue(Number(token.text));
+  if (token?.kind === "text") return oneValue(token.text);
+  if (token?.kind === "word") return word(token.text, tokens);
+  if (token?.text === "{") return { kind: "rows", rows: arrayRows(tokens) };
+  if (token?.text !== "(") throw new Unreadable(`a value is needed where ${shown(token)} stands`);
+  const inner = operation(tokens);
+  tokens.expect(")");
+  return inner;
+}
+
+function word(text: string, tokens: Tokens): Formula {
+  if (tokens.takes("(")) return call(text.toUpperCase(), tokens);
+  return TRUTH.test(text) ? oneValue(isTrue(text)) : { kind: "reference", text };
+}
+
+/** The arguments of a call, behind its opening bracket. */
+function call(name: string, tokens: Tokens): Call {
+  const given: (Formula | undefined)[] = [];
+  const written: string[] = [];
+  if (!tokens.takes(")")) {
+    do {
+      const leftOut = [",", ")"].includes(tokens.sign());
+      const { read, typed } = leftOut ? LEFT_OUT : tokens.typed(() => operation(tokens));
+      given.push(read);
+      written.push(typed);
+    } while (tokens.takes(","));
+    tokens.expect(")");
+  }
+  return { kind: "call", name, given, written };
+}
+
+const LEFT_OUT = { read: undefined, typed: "" };
+
+/** The rows of an array constant, behind its opening brace. */
+function arrayRows(tokens: Tokens): Value[][] {
+  const rows: Value[][] = [];
+  do {
+    const row: Value[] = [];
+    do row.push(constant(tokens));
+    while (tokens.takes(","));
+    rows.push(row);
+  } while (tokens.takes(";"));
+  tokens.expect("}");
+  if (rows.some(({ length }) => length !== rows[0]?.length))
+    throw new Unreadable("the rows of an array in braces must have equally many values");
+  return rows;
+}
+
+/** One value between braces: a number with its sign and one percent, a text, or TRUE or FALSE. */
+function constant(tokens: Tokens): Value {
+  const minus = tokens.takes("-");
+  if (!minus) tokens.takes("+");
+  const token = tokens.take();
+  if (token?.kind === "number") {
+    const number = minus ? -Number(token.text) : Number(token.text);
+    return tokens.takes("%") ? number / 100 : number;
+  }
+  if (!minus && token?.kind === "text") return token.text;
+  if (!minus && token?.kind === "word" && TRUTH.test(token.text)) return isTrue(token.text);
+  throw new Unreadable(`an array in braces holds plain values only, not ${shown(token)}`);
+}
+
+function oneValue(value: Value): Formula {
   return { kind: "rows", rows: [[value]] };
 }
 
-function tokensOf(text: string): Token[] {
-  const tokens: Token[] = [];
-  TOKEN.lastIndex = 0;
-  while (text.slice(TOKEN.lastIndex).trim() !== "") {
-    const from = TOKEN.lastIndex;
-    const found = TOKEN.exec(text);
-    const groups = found?.groups;
-    if (!found || !groups) throw new Unreadable(`this cannot be read: ${text.slice(from).trim().slice(0, 20)}`);
-    const to = from + found[0].length;
-    const place = { from: to - found[0].trimStart().length, to };
-    if (groups.number !== undefined) tokens.push({ kind: "number", text: groups.number, ...place });
-    else if (groups.text !== undefined) tokens.push({ kind: "text", text: groups.text.replace(/""/g, '"'), ...place });
-    else if (groups.word !== undefined) tokens.push({ kind: "word", text: groups.word, ...place });
-    else tokens.push({ kind: "sign", text: groups.sign as string, ...place });
-  }
-  if (tokens.length === 0) throw new Unreadable("the formula is empty");
-  return tokens;
-}
-
-function shown(token: Token | undefined): string {
-  if (token === undefined) return "the end";
-  return token.kind === "text" ? `"${token.text}"` : token.text;
+function isTrue(text: string): boolean {
+  return text.toLowerCase() === "true";
 }
