@@ -25,8 +25,8 @@ describe.each(Object.keys(SAMPLE_WORKBOOKS))("%s.xlsx", (name) => {
     const sheets = Object.keys(parts).filter((part) => /^xl\/worksheets\/sheet\d+\.xml$/.test(part));
     const checks = sheets
       .map((part) => new TextDecoder().decode(parts[part]))
-      .find((text) => text.includes("IF(AND(B7:B"));
-    expect(checks).toMatch(/<c r="B4"[^>]*><f>IF\(AND\(B7:B\d+\)[^<]*<\/f><v>hold<\/v>/);
+      .find((text) => text.includes("IF(IFERROR(AND(B7:B"));
+    expect(checks).toMatch(/<c r="B4"[^>]*><f>IF\(IFERROR\(AND\(B7:B\d+\)[^<]*<\/f><v>hold<\/v>/);
     const lines = [...(checks as string).matchAll(/<c r="B(\d+)"[^>]*t="b"[^>]*><f[^]*?<v>(\d)<\/v>/g)];
     expect(lines.length).toBeGreaterThan(3);
     expect(lines.every(([, row, holds]) => Number(row) > 6 && holds === "1")).toBe(true);

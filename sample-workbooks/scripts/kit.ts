@@ -407,7 +407,7 @@ export class SampleBook {
     });
     const last = lines.length + 6;
     this.put(sheet, "A4", "All checks").font = FONTS.bold;
-    const master = this.put(sheet, "B4", `=IF(AND(B7:B${last}),"hold","FAIL")`);
+    const master = this.put(sheet, "B4", `=IF(IFERROR(AND(B7:B${last}),FALSE),"hold","FAIL")`);
     master.font = FONTS.bold;
     master.alignment = { horizontal: "center" };
     this.name("AllChecks", "Checks", "B4");
