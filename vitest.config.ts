@@ -8,6 +8,10 @@ const { version } = JSON.parse(readFileSync("package.json", "utf8")) as { versio
 export default defineConfig({
   // The same constants that the build gives the bundle.
   define: buildConstants(documentedFunctions(), version),
+  // Commands that are called in the process of the tests start no others.
+  resolve: {
+    alias: [{ find: /^\.\/children$/, replacement: `${import.meta.dirname}/tests/support/in-this-process.ts` }],
+  },
   test: {
     include: ["tests/**/*.test.ts"],
     globalSetup: ["src/build/prepare.mjs"],

@@ -1,42 +1,38 @@
-import { spawnSync } from "node:child_process";
 import { mkdtempSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
+import { command, started } from "./support/workbooks";
 
-/** What a person or a program gets from `npm run -s calc`, by calling it. */
-function calc(...words: string[]): { out: string; err: string; code: number | null } {
-  const { stdout, stderr, status } = spawnSync(process.execPath, ["bin/run.mjs", "calc", ...words], {
-    encoding: "utf8",
-  });
-  return { out: stdout, err: stderr, code: status };
-}
+const calc = (...words: string[]) => command("calc", ...words);
 
 describe("calc", () => {
-  test("prints one value as the shortest decimal, text as it is, truth in capitals", () => {
-    expect(calc('=YARN.COUNT(10,"NeC","NeW")')).toEqual({ out: "15\n", err: "", code: 0 });
-    expect(calc("=1/3", "=1E21", '="a, b"', "=1=1", "=1=2").out).toBe("0.3333333333333333\n1e+21\na, b\nTRUE\nFALSE\n");
+  test("prints one value as the shortest decimal, text as it is, truth in capitals", async () => {
+    expect(started("calc", '=YARN.COUNT(10,"NeC","NeW")')).toEqual({ out: "15\n", err: "", code: 0 });
+    expect((await calc("=1/3", "=1E21", '="a, b"', "=1=1", "=1=2")).out).toBe(
+      "0.3333333333333333\n1e+21\na, b\nTRUE\nFALSE\n",
+    );
   });
 
-  test("prints an array as rows with tabs, an error in it as its code, and succeeds", () => {
-    expect(calc('={1,2;3,"x"}')).toEqual({ out: "1\t2\n3\tx\n", err: "", code: 0 });
-    expect(calc('=YARN.COUNT({10;-1},"NeC","NeW")')).toEqual({ out: "15\n#VALUE!\n", err: "", code: 0 });
+  test("prints an array as rows with tabs, an error in it as its code, and succeeds", async () => {
+    expect(await calc('={1,2;3,"x"}')).toEqual({ out: "1\t2\n3\tx\n", err: "", code: 0 });
+    expect(await calc('=YARN.COUNT({10;-1},"NeC","NeW")')).toEqual({ out: "15\n#VALUE!\n", err: "", code: 0 });
   });
 
   test("prints an error with its message on standard error and fails", () => {
-    const { out, err, code } = calc('=YARN.COUNT(-1,"NeC","NeW")');
+    const { out, err, code } = started("calc", '=YARN.COUNT(-1,"NeC","NeW")');
     expect({ out, code }).toEqual({ out: "", code: 1 });
     expect(err).toMatch(/^#VALUE! value is -1; .+\n$/);
   });
 
-  test("writes one line of JSON with --json", () => {
-    expect(calc("--json", '=YARN.COUNT(10,"NeC","NeW")').out).toBe('{"value":15}\n');
-    const rows = JSON.parse(calc("--json", '=YARN.COUNT({10;-1},"NeC","NeW")').out) as Record<string, unknown>;
+  test("writes one line of JSON with --json", async () => {
+    expect((await calc("--json", '=YARN.COUNT(10,"NeC","NeW")')).out).toBe('{"value":15}\n');
+    const rows = JSON.parse((await calc("--json", '=YARN.COUNT({10;-1},"NeC","NeW")')).out) as Record<string, unknown>;
     expect(rows).toEqual({
       value: [[15], ["#VALUE!"]],
       messages: [{ row: 1, column: 0, message: expect.stringMatching(/^value is -1; /) as string }],
     });
-    const failed = calc("--json", '=YARN.COUNT(-1,"NeC","NeW")');
+    const failed = await calc("--json", '=YARN.COUNT(-1,"NeC","NeW")');
     expect(JSON.parse(failed.out)).toEqual({
       error: "#VALUE!",
       message: expect.stringMatching(/^value is -1; /) as string,
@@ -44,14 +40,14 @@ describe("calc", () => {
     expect(failed.code).toBe(1);
   });
 
-  test("a message belongs to its own error only", () => {
-    const [, other] = calc("--json", "=1", '=IFERROR(YARN.COUNT(-1,"NeC","NeW"),SQRT("a"))').out.trim().split("\n");
+  test("a message belongs to its own error only", async () => {
+    const [, other] = (await calc("--json", "=1", '=IFERROR(YARN.COUNT(-1,"NeC","NeW"),SQRT("a"))')).out
+      .trim()
+      .split("\n");
     expect(JSON.parse(other as string)).toEqual({ error: "#VALUE!", message: "" });
     const around = ["SUM(1,@)", "@+1", "ROUND(@,2)", "IF(@,1,2)", "LET(a,@,a*2)", "MAX(@)", "INDEX(@,1)"];
     const formulas = around.map((text) => `=${text.replace("@", 'YARN.COUNT(-1,"NeC","NeW")')}`);
-    const lines = calc("--json", ...formulas)
-      .out.trim()
-      .split("\n");
+    const lines = (await calc("--json", ...formulas)).out.trim().split("\n");
     expect(lines).toHaveLength(around.length);
     for (const line of lines) expect((JSON.parse(line) as { message: string }).message).toMatch(/^value is -1; /);
   });
@@ -72,7 +68,7 @@ describe("calc", () => {
       '=YARN.COUNT(10,"NeC","NeW")',
     ];
     writeFileSync(file, `${formulas.join("\r\n")}\r\n`);
-    const { out, code } = calc("--from", file);
+    const { out, code } = started("calc", "--from", file);
     const lines = out.trimEnd().split("\n");
     const codes = lines.map((line) => {
       const told = JSON.parse(line) as { value?: unknown; error?: string };
@@ -94,9 +90,9 @@ describe("calc", () => {
     expect(code).toBe(0);
   });
 
-  test("says how it is called when it is called wrongly", () => {
+  test("says how it is called when it is called wrongly", async () => {
     for (const words of [[], ["--nosuch", "=1"], ["--from", "/no/such/file"], ["--from", "x", "=1"]]) {
-      const { out, err, code } = calc(...words);
+      const { out, err, code } = await calc(...words);
       expect({ out, code }).toEqual({ out: "", code: 2 });
       expect(err).toMatch(/usage: npm run|cannot be read/);
     }
@@ -107,15 +103,15 @@ describe("calc", () => {
     let best = Infinity;
     for (let turn = 0; turn < 5 && best >= 2000; turn++) {
       const begun = performance.now();
-      calc("=1");
+      started("calc", "=1");
       best = Math.min(best, performance.now() - begun);
     }
     expect(best).toBeLessThan(2000);
   });
 
-  test("rounds the decimal a person sees", () => {
-    expect(calc("=ROUND(1.005,2)", "=ROUND(-2.5,0)", "=ROUND(1234.5,-2)", "=ROUND({1.005;2.675},{1,2})").out).toBe(
-      "1.01\n-3\n1200\n1\t1.01\n2.7\t2.68\n",
-    );
+  test("rounds the decimal a person sees", async () => {
+    expect(
+      (await calc("=ROUND(1.005,2)", "=ROUND(-2.5,0)", "=ROUND(1234.5,-2)", "=ROUND({1.005;2.675},{1,2})")).out,
+    ).toBe("1.01\n-3\n1200\n1\t1.01\n2.7\t2.68\n");
   });
 });

@@ -155,10 +155,10 @@ describe("--set", () => {
     });
   });
 
-  test("what is no setting at all, and the command", () => {
+  test("what is no setting at all, and the command", async () => {
     expect(() => settingIn("Inputs!B4")).toThrow("write it as Inputs!B4=0.03");
     expect(settingIn("'a=b'!A1=c=d")).toEqual({ place: "'a=b'!A1", value: "c=d" });
-    const { out, err, code } = command("recalc", "--set", "Loss=0.5", written("set.xlsx", order));
+    const { out, err, code } = await command("recalc", "--set", "Loss=0.5", written("set.xlsx", order));
     expect(out).toContain("sheet\tcell\tsaved\trecalculated\tmessage\nInputs\tC4\t2\t50\t\nSums\tA1\t0.98\t0.5\t\n");
     expect(err).toMatch(/Inputs!C5: not recalculated, because its saved value is not reproduced here/);
     expect(code).toBe(0);

@@ -23,9 +23,9 @@ function forExcel(): string {
   return written("for-excel.xlsx", parts);
 }
 
-test("mend for Calc writes plain names, array formulas where several cells are filled or worked on, areas for spills", () => {
+test("mend for Calc writes plain names, array formulas where several cells are filled or worked on, areas for spills", async () => {
   const out = place("for-calc.xlsx");
-  const { err, code } = command("mend", forExcel(), out, "--for", "calc");
+  const { err, code } = await command("mend", forExcel(), out, "--for", "calc");
   expect({ err, code }).toEqual({ err: expect.stringMatching(/written: 3 formulas mended/), code: 0 });
   const { [SHEET]: sheet = "", "xl/workbook.xml": workbook } = textsOf(out);
   const formulas = [...sheet.matchAll(/<f[^>]*>[^<]*<\/f>/g)].map(([formula]) => formula.replace(/&quot;/g, '"'));
@@ -39,24 +39,24 @@ test("mend for Calc writes plain names, array formulas where several cells are f
   expect(workbook).toContain(">YARN.COUNT(S!$A$1,");
   // And back again: Excel's form is what mend writes for Excel.
   const back = place("back.xlsx");
-  expect(command("mend", out, back).code).toBe(0);
+  expect((await command("mend", out, back)).code).toBe(0);
   expect(textsOf(back)[SHEET]).toContain('cm="1"><f t="array" ref="D1">_xldudf_YARN_COUNT(A1,');
-  expect(command("mend", out, place("nobody.xlsx"), "--for", "paper").err).toMatch(
+  expect((await command("mend", out, place("nobody.xlsx"), "--for", "paper")).err).toMatch(
     /--for is paper; must be excel or calc/,
   );
 });
 
-test("recalc and plain write for Calc too", () => {
+test("recalc and plain write for Calc too", async () => {
   const [whole, plain] = [place("whole-for-calc.xlsx"), place("plain-for-calc.xlsx")];
-  expect(command("recalc", forExcel(), "--out", whole, "--for", "calc").code).toBe(0);
+  expect((await command("recalc", forExcel(), "--out", whole, "--for", "calc")).code).toBe(0);
   expect(textsOf(whole)[SHEET]).not.toMatch(/_xldudf_|ANCHORARRAY/);
   expect(textsOf(whole)[SHEET]).toContain(">YARN.COUNT(A1,");
-  expect(command("plain", forExcel(), plain, "--for", "calc").code).toBe(0);
+  expect((await command("plain", forExcel(), plain, "--for", "calc")).code).toBe(0);
   expect(textsOf(plain)[SHEET]).toContain("<f>SUM(B1:B2)</f>");
   expect(textsOf(plain)[SHEET]).not.toMatch(/YARN|_xldudf_|ANCHORARRAY/);
 });
 
-test("items of a Table stand in two brackets, which Calc needs in a file; texts and other references stay", () => {
+test("items of a Table stand in two brackets, which Calc needs in a file; texts and other references stay", async () => {
   // LibreOffice 7.4 shows #NAME? for ROWS(Lots[#All]) of a file and 7 for ROWS(Lots[[#All]]); a trial, no source.
   const formulas = [
     ["ROWS(Lots[#All])", "ROWS(Lots[[#All]])"],
@@ -68,7 +68,7 @@ test("items of a Table stand in two brackets, which Calc needs in a file; texts 
   const cells = formulas.map(([formula], row) => `<row r="${row + 1}"><c r="A${row + 1}"><f>${formula}</f></c></row>`);
   const out = place("items.xlsx");
   expect(
-    command("mend", written("items-for-excel.xlsx", partsOf({ S: cells.join("") })), out, "--for", "calc").code,
+    (await command("mend", written("items-for-excel.xlsx", partsOf({ S: cells.join("") })), out, "--for", "calc")).code,
   ).toBe(0);
   const sheet = textsOf(out)[SHEET] ?? "";
   const found = [...sheet.matchAll(/<f[^>]*>([^<]*)<\/f>/g)].map(([, text]) => text?.replace(/&quot;/g, '"'));
@@ -88,15 +88,15 @@ function asCalcSaves(application: string): string {
   return written("as-calc-saves.xlsx", parts);
 }
 
-test("what Calc saved is read as Calc means it, and mended for Excel", () => {
-  const recalc = (file: string, ...words: string[]) =>
-    JSON.parse(command("recalc", "--json", file, ...words).out) as Recalculated;
-  expect(recalc(asCalcSaves("LibreOffice/7.4.7.2$Linux_X86_64"))).toMatchObject({ cells: 2, differences: [] });
+test("what Calc saved is read as Calc means it, and mended for Excel", async () => {
+  const recalc = async (file: string, ...words: string[]) =>
+    JSON.parse((await command("recalc", "--json", file, ...words)).out) as Recalculated;
+  expect(await recalc(asCalcSaves("LibreOffice/7.4.7.2$Linux_X86_64"))).toMatchObject({ cells: 2, differences: [] });
   // Another program's last digits and 1 for TRUE are differences, unless it is said that they are Calc's.
   const other = asCalcSaves("Another program");
-  expect(recalc(other).differences.map(({ cell }) => cell)).toEqual(["B1", "C1"]);
-  expect(recalc(other, "--for", "calc").differences).toEqual([]);
+  expect((await recalc(other)).differences.map(({ cell }) => cell)).toEqual(["B1", "C1"]);
+  expect((await recalc(other, "--for", "calc")).differences).toEqual([]);
   const out = place("from-calc.xlsx");
-  expect(command("mend", asCalcSaves("LibreOffice/7.4.7.2"), out).code).toBe(0);
+  expect((await command("mend", asCalcSaves("LibreOffice/7.4.7.2"), out)).code).toBe(0);
   expect(textsOf(out)[SHEET]).toContain('<f t="array" ref="B1">_xldudf_YARN_COUNT(A1,');
 });

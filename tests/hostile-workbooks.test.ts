@@ -6,7 +6,7 @@ import { inChildren } from "../src/recalculate/children";
 import { failed } from "../src/recalculate/failed";
 import type { Limits } from "../src/recalculate/limits";
 import { recalculate, type Job, type Recalculated } from "../src/recalculate/recalculation";
-import { command, partsOf, place, rows, written } from "./support/workbooks";
+import { partsOf, place, rows, started, written } from "./support/workbooks";
 
 /** Whatever the file, there is one clear sentence and the file stays as it was. */
 function refused(file: string, message: RegExp): void {
@@ -48,7 +48,7 @@ describe("a hostile or broken file ends in a clear error", () => {
       ["nowhere.xlsx", /nowhere\.xlsx cannot be read/],
       ["text.xlsx", /text\.xlsx is not an \.xlsx workbook/],
     ] as const) {
-      const { out, err, code } = command("recalc", place(name));
+      const { out, err, code } = started("recalc", place(name));
       expect(err).toMatch(message);
       expect(err).not.toMatch(/\n\s+at /);
       expect({ out, code }).toEqual({ out: "", code: 2 });

@@ -25,8 +25,8 @@ test("the book shows the figures of its saved run, on its first sheet too", () =
   expect(sentence).toContain(`${run?.runs} runs, seed 1`);
 });
 
-test("a fresh run of the book as it stands gives the figures of the saved run", () => {
-  const { out, code } = command("vary", BOOK, "--json");
+test("a fresh run of the book as it stands gives the figures of the saved run", async () => {
+  const { out, code } = await command("vary", BOOK, "--json");
   expect(code).toBe(0);
   const fresh = out
     .trim()

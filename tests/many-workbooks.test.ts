@@ -32,19 +32,19 @@ describe("many workbooks", () => {
   let given: ReturnType<typeof many>;
   beforeEach(() => (given = many(12)));
 
-  test("a list is worked through, with a copy and a line each, and a second run finds all done", () => {
+  test("a list is worked through, with a copy and a line each, and a second run finds all done", async () => {
     const { names, copies, lines, words } = given;
-    expect(command("recalc", ...words)).toMatchObject({ code: 1, err: `${lines}: 12 done, 0 before\n`, out: "" });
+    expect(await command("recalc", ...words)).toMatchObject({ code: 1, err: `${lines}: 12 done, 0 before\n`, out: "" });
     expect(told(lines).map(({ workbook }) => workbook).sort()).toEqual([...names].sort()); // prettier-ignore
     expect(told(lines).filter(({ differences }) => differences.length > 0).map(({ workbook }) => workbook)).toEqual([names[6]]); // prettier-ignore
     expect(readdirSync(copies)).toHaveLength(12);
-    expect(command("recalc", ...words)).toMatchObject({ code: 1, err: `${lines}: 0 done, 12 before\n` });
+    expect(await command("recalc", ...words)).toMatchObject({ code: 1, err: `${lines}: 0 done, 12 before\n` });
     expect(told(lines)).toHaveLength(12);
   });
 
-  test("half a line counts as none; a changed workbook, a missing copy and one that broke off are done again", () => {
+  test("half a line counts as none; a changed workbook, a missing copy and one that broke off are done again", async () => {
     const { names, copies, lines, words } = given;
-    command("recalc", ...words);
+    await command("recalc", ...words);
     const all = told(lines);
     const brokenOff = { ...(all[0] as Recalculated), error: "it was given up", code: "internal" as const };
     writeFileSync(lines, [brokenOff, ...all.slice(1, 11)].map((line) => `${JSON.stringify(line)}\n`).join(""));
@@ -53,20 +53,20 @@ describe("many workbooks", () => {
     const [changed, lost] = others.filter((name) => name !== names[6]) as [string, string];
     copyFileSync(stale, changed);
     rmSync(join(copies, lost.split("/").at(-1) as string));
-    expect(command("recalc", ...words).err).toBe(`${lines}: 4 done, 8 before\n`);
+    expect((await command("recalc", ...words)).err).toBe(`${lines}: 4 done, 8 before\n`);
     const again = [all[0]?.workbook, all[11]?.workbook, changed, lost].sort();
     expect(told(lines).slice(11).map(({ workbook }) => workbook).sort()).toEqual(again); // prettier-ignore
   });
 
-  test("what cannot be read is told once and never tried again", () => {
+  test("what cannot be read is told once and never tried again", async () => {
     const { names, lines, words } = given;
     writeFileSync(names[3] as string, "no workbook");
-    expect(command("recalc", ...words).code).toBe(2);
+    expect((await command("recalc", ...words)).code).toBe(2);
     expect(told(lines).find(({ code }) => code !== undefined)).toMatchObject({
       workbook: names[3],
       code: "unreadable",
     });
-    expect(command("recalc", ...words)).toMatchObject({ code: 2, err: `${lines}: 0 done, 12 before\n` });
+    expect(await command("recalc", ...words)).toMatchObject({ code: 2, err: `${lines}: 0 done, 12 before\n` });
   });
 
   test("a run that is killed half way goes on, with nothing lost and nothing told twice", async () => {
@@ -77,11 +77,11 @@ describe("many workbooks", () => {
     run.kill("SIGKILL");
     await gone;
     expect(told(lines).length).toBeLessThan(60);
-    command("recalc", ...words);
+    await command("recalc", ...words);
     expect(told(lines).map(({ workbook }) => workbook).sort()).toEqual([...names].sort()); // prettier-ignore
   });
 
-  test("a list may come by standard input; mistakes in the call are told", () => {
+  test("a list may come by standard input; mistakes in the call are told", async () => {
     const { list, copies, lines, folder } = given;
     const input = readFileSync(list, "utf8");
     const piped = spawnSync(process.execPath, ["bin/run.mjs", "recalc", "--from", "-", "--json"], { input, encoding: "utf8" }); // prettier-ignore
@@ -99,7 +99,7 @@ describe("many workbooks", () => {
       [["--from", list, "--resume", lines, "--report", "r.html"], /cannot go with --resume/],
     ];
     for (const [words, message] of refused) {
-      const { code, err } = command("recalc", ...words);
+      const { code, err } = await command("recalc", ...words);
       expect([words, code]).toEqual([words, 2]);
       expect(err).toMatch(message);
     }

@@ -87,9 +87,17 @@ test("the semi-worsted regain is asked: without an answer there is no figure, an
   expect(checksOf(book).get("The route says what its yarn is: a form of regain is agreed")).toBe(false);
 });
 
-test("recalc --set changes the route in a copy, with nothing left as it was", () => {
+test("recalc --set changes the route in a copy, with nothing left as it was", async () => {
   const out = place("loose.xlsx");
-  const { out: told } = command("recalc", FILE, "--set", "RouteChosen=semi-worsted dyed loose", "--out", out, "--json");
+  const { out: told } = await command(
+    "recalc",
+    FILE,
+    "--set",
+    "RouteChosen=semi-worsted dyed loose",
+    "--out",
+    out,
+    "--json",
+  );
   const { notRecalculated, differences } = JSON.parse(told.trim()) as Record<string, unknown[]>;
   expect({ notRecalculated, differences }).toEqual({ notRecalculated: [], differences: [] });
   const [set, whole] = [

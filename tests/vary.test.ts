@@ -15,7 +15,7 @@ import { askedIn, OPTIONS } from "../src/recalculate/vary-words";
 import { rowsOf } from "../src/recalculate/values";
 import { Workbook } from "../src/recalculate/workbook";
 import { bundledFunctions } from "./support/functions";
-import { command, partsOf, place, rows, written } from "./support/workbooks";
+import { command, partsOf, place, rows, started, written } from "./support/workbooks";
 
 const SAMPLE = "sample-workbooks/order-to-landed-cost.xlsx";
 
@@ -66,7 +66,7 @@ function opened(file: string) {
 describe("vary", () => {
   test("the product of two normal inputs comes out as in the closed form, from a name and a cell", () => {
     const ranges = csv("normal.csv", "Length,8,,12,normal,", "Calc!B1,3,,5,normal,");
-    const { out, code } = command("vary", book("product.xlsx"), "--ranges", ranges, "--of", "Area", "--json");
+    const { out, code } = started("vary", book("product.xlsx"), "--ranges", ranges, "--of", "Area", "--json");
     const [line] = lines(out) as [Line];
     expect(code).toBe(0);
     expect(line).toMatchObject({ outcome: "Area", runs: 1000, failed: 0 });
@@ -80,42 +80,44 @@ describe("vary", () => {
     expect(Math.abs(part("Calc!B1") - (100 * y ** 2) / variance)).toBeLessThan(0.05);
   });
 
-  test("the same seed gives the same figures, another seed others, several outcomes a line each", () => {
+  test("the same seed gives the same figures, another seed others, several outcomes a line each", async () => {
     const ranges = csv("even.csv", "Length,8,,12,even,", "Calc!B1,3,,5,even,");
-    const told = (...words: string[]) =>
-      command(
-        "vary",
-        book("seed.xlsx"),
-        "--ranges",
-        ranges,
-        "--of",
-        "Calc!C1,Calc!B2",
-        "--runs",
-        "100",
-        "--json",
-        ...words,
+    const told = async (...words: string[]) =>
+      (
+        await command(
+          "vary",
+          book("seed.xlsx"),
+          "--ranges",
+          ranges,
+          "--of",
+          "Calc!C1,Calc!B2",
+          "--runs",
+          "100",
+          "--json",
+          ...words,
+        )
       ).out;
-    const first = told("--seed", "7");
-    expect(told("--seed", "7")).toBe(first);
-    expect(told("--seed", "8")).not.toBe(first);
+    const first = await told("--seed", "7");
+    expect(await told("--seed", "7")).toBe(first);
+    expect(await told("--seed", "8")).not.toBe(first);
     const [area, more] = lines(first) as [Line, Line];
     expect([area.outcome, more.outcome]).toEqual(["Calc!C1", "Calc!B2"]);
     expect(more.mean - area.mean).toBeCloseTo(1, 12);
   });
 
-  test("an input that moves with another is no source of its own", () => {
+  test("an input that moves with another is no source of its own", async () => {
     const ranges = csv("with.csv", "Length,8,,12,even,", "Calc!B1,3,,5,even,Length");
-    const { out } = command("vary", book("with.xlsx"), "--ranges", ranges, "--of", "Area", "--json");
+    const { out } = await command("vary", book("with.xlsx"), "--ranges", ranges, "--of", "Area", "--json");
     const [line] = lines(out) as [Line];
     expect(line.parts.map(({ input }) => input)).toEqual(["Length with Calc!B1"]);
     // Both run from end to end together: the mean of (8+4u)(3+2u) over u from 0 to 1 is 24 + 14 + 8/3.
     expect(Math.abs(line.mean - (38 + 8 / 3))).toBeLessThan(0.01);
   });
 
-  test("runs without a number are counted and shown with their inputs, and are in no figure", () => {
+  test("runs without a number are counted and shown with their inputs, and are in no figure", async () => {
     const file = written("root.xlsx", partsOf({ Calc: rows([1, "=SQRT(A1)|1"]) }));
     const ranges = csv("root.csv", "Calc!A1,-1,,3,even,");
-    const { out } = command("vary", file, "--ranges", ranges, "--of", "Calc!B1", "--runs", "200", "--json");
+    const { out } = await command("vary", file, "--ranges", ranges, "--of", "Calc!B1", "--runs", "200", "--json");
     const [line] = lines(out) as [Line];
     // A quarter of the range is below 0, and each block has its share of it.
     expect(line).toMatchObject({ runs: 200, failed: 50 });
@@ -125,26 +127,34 @@ describe("vary", () => {
     }
     // The mean of √a over a from 0 to 3 is ⅔√3.
     expect(Math.abs(line.mean - (2 / 3) * Math.sqrt(3))).toBeLessThan(0.02);
-    const { out: text } = command("vary", file, "--ranges", ranges, "--of", "Calc!B1", "--runs", "200");
+    const { out: text } = await command("vary", file, "--ranges", ranges, "--of", "Calc!B1", "--runs", "200");
     expect(text).toContain("50 of 200 runs gave no number");
     expect(text).toMatch(/run \d+: #NUM!.*Calc!A1 -0\.\d+/);
   });
 
-  test("it stops when the standard errors are small enough, and says when they are not", () => {
+  test("it stops when the standard errors are small enough, and says when they are not", async () => {
     const ranges = csv("to.csv", "Length,8,,12,even,", "Calc!B1,3,,5,even,");
     const call = (...words: string[]) =>
       command("vary", book("to.xlsx"), "--ranges", ranges, "--of", "Area", "--json", ...words);
-    const [coarse] = lines(call("--to", "2%").out) as [Line];
-    const [fine] = lines(call("--to", "0.5%").out) as [Line];
+    const [coarse] = lines((await call("--to", "2%")).out) as [Line];
+    const [fine] = lines((await call("--to", "0.5%")).out) as [Line];
     expect(coarse.runs).toBe(500);
     expect(fine.runs).toBeGreaterThan(500);
     expect(fine.error / fine.mean).toBeLessThan(0.005);
-    expect(call("--to", "0.01%", "--runs", "600").err).toContain("after 600 runs");
+    expect((await call("--to", "0.01%", "--runs", "600")).err).toContain("after 600 runs");
   });
 
-  test("the chance of a limit is told, and its cell need not be named again", () => {
+  test("the chance of a limit is told, and its cell need not be named again", async () => {
     const ranges = csv("limit.csv", "Length,8,,12,even,");
-    const { out } = command("vary", book("limit.xlsx"), "--ranges", ranges, "--limit", "Area<38,Area>=46", "--json");
+    const { out } = await command(
+      "vary",
+      book("limit.xlsx"),
+      "--ranges",
+      ranges,
+      "--limit",
+      "Area<38,Area>=46",
+      "--json",
+    );
     // The area is 4 lengths: below 38 for lengths below 9.5, three eighths of the range; from 46 on for the last eighth.
     const [below, above] = (lines(out)[0] as Line).chances ?? [];
     expect([below?.limit, above?.limit]).toEqual(["<38", ">=46"]);
@@ -152,10 +162,16 @@ describe("vary", () => {
     expect(above?.chance).toBeCloseTo(0.125, 2);
   });
 
-  test("several workbooks, one of them missing", () => {
+  test("several workbooks, one of them missing", async () => {
     const ranges = csv("many.csv", "Length,8,,12,even,");
     const words = ["--ranges", ranges, "--of", "Area", "--runs", "20", "--json"];
-    const { out, err, code } = command("vary", book("many.xlsx"), place("none.xlsx"), book("again.xlsx"), ...words);
+    const { out, err, code } = await command(
+      "vary",
+      book("many.xlsx"),
+      place("none.xlsx"),
+      book("again.xlsx"),
+      ...words,
+    );
     expect(lines(out)).toHaveLength(2);
     expect(err).toContain("none.xlsx cannot be read");
     expect(code).toBe(2);
@@ -175,43 +191,44 @@ describe("runs in parts", () => {
     "130",
   ];
 
-  test("joined in any order, doubled and cut off, they are exactly those of one run; what is missing is told", () => {
+  test("joined in any order, doubled and cut off, they are exactly those of one run; what is missing is told", async () => {
     const words = calling("parts.xlsx");
-    const whole = command("vary", ...words, "--limit", "Calc!D1<40", "--json");
-    const parts = ["1/3", "2/3", "3/3"].map((shard) => command("vary", ...words, "--shard", shard).out);
+    const whole = await command("vary", ...words, "--limit", "Calc!D1<40", "--json");
+    const parts: string[] = [];
+    for (const shard of ["1/3", "2/3", "3/3"]) parts.push((await command("vary", ...words, "--shard", shard)).out);
     const [first, second, third] = parts as [string, string, string];
-    const merged = (text: string, ...more: string[]) => {
+    const merged = async (text: string, ...more: string[]) => {
       const file = place("parts.jsonl");
       writeFileSync(file, text);
       return command("vary", "--merge", file, ...more, "--limit", "Calc!D1<40", "--json");
     };
     const mixed = [...`${third}${first}${second}${first}`.trim().split("\n")].reverse().join("\n");
-    expect(merged(`${mixed}\n${second.slice(0, -40)}`).out).toBe(whole.out);
+    expect((await merged(`${mixed}\n${second.slice(0, -40)}`)).out).toBe(whole.out);
     expect(lines(whole.out)[0]?.failed).toBeGreaterThan(0);
     // Blocks of 13: the second, fifth and eighth of ten.
-    const { err, code } = merged(first + third);
+    const { err, code } = await merged(first + third);
     expect(code).toBe(2);
     expect(err).toContain("of 130 runs some are missing: 14 to 26, 53 to 65, 92 to 104; draw");
-    expect(merged(second.split("\n").slice(1).join("\n")).err).toContain("runs without the line that says");
+    expect((await merged(second.split("\n").slice(1).join("\n"))).err).toContain("runs without the line that says");
     const other = second.replace(/"shown":\[\[[-\d.]+/, '"shown":[[1');
-    expect(merged(parts.join("") + other).err).toContain("holds other figures for block");
+    expect((await merged(parts.join("") + other)).err).toContain("holds other figures for block");
   });
 
-  test("a run that was stopped goes on where it was, and draws nothing twice", () => {
+  test("a run that was stopped goes on where it was, and draws nothing twice", async () => {
     const words = calling("resumed.xlsx");
     const file = place("resumed.jsonl");
-    const whole = command("vary", ...words, "--resume", file);
+    const whole = await command("vary", ...words, "--resume", file);
     const text = readFileSync(file, "utf8");
     // Stopped in the middle of the sixth block.
     const six = text.split("\n").slice(0, 7).join("\n");
     writeFileSync(file, six.slice(0, -30));
-    const again = command("vary", ...words, "--resume", file);
+    const again = await command("vary", ...words, "--resume", file);
     expect(again.err).toContain("holds 65 runs already");
     expect(again.out).toBe(whole.out);
     const kept = readFileSync(file, "utf8").split("\n");
     expect(kept.filter((line) => line.includes('"block":')).length).toBe(1 + 5 + 5 + 2);
-    expect(command("vary", ...words, "--seed", "2", "--resume", file).err).not.toContain("already");
-    expect(command("vary", ...words, "--resume", words[0] as string).err).toContain("holds no runs");
+    expect((await command("vary", ...words, "--seed", "2", "--resume", file)).err).not.toContain("already");
+    expect((await command("vary", ...words, "--resume", words[0] as string)).err).toContain("holds no runs");
   });
 
   test.each([
@@ -225,11 +242,11 @@ describe("runs in parts", () => {
 });
 
 describe("each input alone", () => {
-  test("every input goes to its low and its high with what moves with it, the rest as they are; widest first", () => {
+  test("every input goes to its low and its high with what moves with it, the rest as they are; widest first", async () => {
     const file = written("alone.xlsx", partsOf({ Calc: rows([10, 4, 1, "=A1*B1+C1|41"]) }));
     const ranges = csv("alone.csv", "Calc!A1,9,10,12,,", "Calc!B1,3,,5,normal,", "Calc!C1,0,,3,even,Calc!B1");
     const words = [file, "--ranges", ranges, "--of", "Calc!D1", "--one-by-one"];
-    const { out, code } = command("vary", ...words, "--json");
+    const { out, code } = await command("vary", ...words, "--json");
     expect(code).toBe(0);
     expect(JSON.parse(out)).toMatchObject({
       outcome: "Calc!D1",
@@ -240,7 +257,7 @@ describe("each input alone", () => {
         { input: "Calc!A1", low: 9, high: 12, atLow: 37, atHigh: 49, swing: 12 },
       ],
     });
-    const { out: text } = command("vary", ...words);
+    const { out: text } = await command("vary", ...words);
     expect(text).toContain("input\tlow\thigh\tat low\tat high\tswing\nCalc!B1 with Calc!C1\t3\t5\t30\t53\t23\n");
   });
 
@@ -257,10 +274,10 @@ describe("each input alone", () => {
     ]);
   });
 
-  test("an end without a number is told and the table goes on", () => {
+  test("an end without a number is told and the table goes on", async () => {
     const file = written("end.xlsx", partsOf({ Calc: rows([1, 5, "=SQRT(A1)+B1|6"]) }));
     const ranges = csv("end.csv", "Calc!A1,-1,,4,even,", "Calc!B1,4,,6,even,");
-    const { out, code } = command("vary", file, "--ranges", ranges, "--of", "Calc!C1", "--one-by-one");
+    const { out, code } = await command("vary", file, "--ranges", ranges, "--of", "Calc!C1", "--one-by-one");
     expect(code).toBe(1);
     expect(out).toMatch(/Calc!B1\t4\t6\t5\t7\t2\nCalc!A1\t-1\t4\t#NUM![^\t]*\t7\t\n/);
   });
@@ -325,16 +342,16 @@ describe("the input that meets a wanted outcome", () => {
     expect(found((x) => 1 / (x - 0.31), 0, 1, 0).kind).toBe("passed over");
   });
 
-  test("in a workbook: the bracket is shown, the range of the input is where it is looked for", () => {
+  test("in a workbook: the bracket is shown, the range of the input is where it is looked for", async () => {
     const file = book("seek.xlsx");
-    const { out, code } = command("vary", file, "--seek", "Area=38", "--by", "Calc!A1");
+    const { out, code } = await command("vary", file, "--seek", "Area=38", "--by", "Calc!A1");
     expect(code).toBe(0);
     expect(out).toContain("Calc!A1 = 9.5 gives Area = 38");
     expect(out).toMatch(
       /between Calc!A1 = 5 and 20, in 64 steps, the one bracket: 9\.\d+ \(3\d\.\d+\) and 9\.\d+ \(38\.\d+\)/,
     );
     const ranges = csv("seek.csv", "Length,8,,9,even,");
-    const beside = command("vary", file, "--seek", "Area=38", "--by", "Calc!A1", "--ranges", ranges, "--json");
+    const beside = await command("vary", file, "--seek", "Area=38", "--by", "Calc!A1", "--ranges", ranges, "--json");
     expect(beside.code).toBe(1);
     expect(JSON.parse(beside.out)).toMatchObject({ between: [8, 9], brackets: [], found: null });
     expect(JSON.parse(beside.out).why).toContain("it goes from 32 (at 8) to 36 (at 9)");
@@ -428,13 +445,13 @@ describe("what vary refuses", () => {
 
   test("a refusal ends the command with 2, and nothing is printed", () => {
     const ranges = csv("ended.csv", "Calc!C1,8,10,12,,");
-    const { out, err, code } = command("vary", book("ended.xlsx"), "--ranges", ranges, "--of", "Area");
+    const { out, err, code } = started("vary", book("ended.xlsx"), "--ranges", ranges, "--of", "Area");
     expect([out, code]).toEqual(["", 2]);
     expect(err).toContain("ended.xlsx: input Calc!C1 holds a formula");
   });
 
-  test("a workbook without ranges", () => {
-    const { err, code } = command("vary", book("without.xlsx"), "--of", "Area");
+  test("a workbook without ranges", async () => {
+    const { err, code } = await command("vary", book("without.xlsx"), "--of", "Area");
     expect([code, err]).toMatchObject([2, expect.stringContaining("has no Table named Ranges")]);
   });
 });

@@ -150,26 +150,26 @@ describe("the working paper of a recalculation", () => {
 });
 
 describe("--report", () => {
-  test("is written as safely as a copy: whole or not at all, never over what is read, through no left-over", () => {
+  test("is written as safely as a copy: whole or not at all, never over what is read, through no left-over", async () => {
     const file = written("kept-original.xlsx", book());
     const before = readFileSync(file);
     symlinkSync(file, place("kept-link.xlsx"));
     for (const report of [file, place("kept-link.xlsx")]) {
-      const { err, code } = command("recalc", file, "--report", report);
+      const { err, code } = await command("recalc", file, "--report", report);
       expect(err).toMatch(/is the original; give another name/);
       expect(code).toBe(2);
     }
     expect(readFileSync(file).equals(before)).toBe(true);
-    const both = command("recalc", file, "--out", place("kept-both.xlsx"), "--report", place("kept-both.xlsx"));
+    const both = await command("recalc", file, "--out", place("kept-both.xlsx"), "--report", place("kept-both.xlsx"));
     expect(both.err).toMatch(/would be one file/);
     expect(both.code).toBe(2);
     expect(existsSync(place("kept-both.xlsx"))).toBe(false);
     // A folder of that name cannot be replaced by a file.
-    const { err, code } = command("recalc", file, "--report", place("nowhere/r.html"));
+    const { err, code } = await command("recalc", file, "--report", place("nowhere/r.html"));
     expect(err).toMatch(/there is no folder/);
     expect(code).toBe(2);
-    expect(command("recalc", file, "--report", place("r.txt")).err).toMatch(/--report writes \.html or \.xlsx/);
-    expect(command("recalc", file, "--report", place("kept-report.html")).code).toBe(1);
+    expect((await command("recalc", file, "--report", place("r.txt"))).err).toMatch(/--report writes \.html or \.xlsx/);
+    expect((await command("recalc", file, "--report", place("kept-report.html"))).code).toBe(1);
     expect(readFileSync(place("kept-report.html"), "utf8")).toContain("kept-original.xlsx");
     // Other tests share the folder, and one keeps a workbook of that ending there.
     const own = readdirSync(dirname(file)).filter((name) => name.startsWith("kept-"));
