@@ -5,6 +5,7 @@ import { build } from "esbuild";
 import ts from "typescript";
 import { documentedFunctions } from "../documentation/docblocks.mjs";
 import { buildConstants } from "./constants.mjs";
+import { withLicences } from "./with-licences.mjs";
 
 /** What Excel's runtime without a browser understands. */
 const TARGET = { target: ts.ScriptTarget.ES2016, module: ts.ModuleKind.ESNext };
@@ -27,7 +28,7 @@ const older = {
 /** @type {import("esbuild").BuildOptions} */
 const SCRIPT = {
   ...{ bundle: true, minify: true, format: "iife", target: "es2016" },
-  ...{ plugins: [older], legalComments: "linked", logLevel: "silent" },
+  ...{ plugins: [older, withLicences], legalComments: "linked", logLevel: "silent" },
 };
 
 /** Brings functions.js in dist up to date, unless an example does not come out. */
@@ -83,7 +84,7 @@ export async function bundlePageScripts(out, version) {
     // The engine as the commands have it, not its form for browsers, so that the results are the same.
     platform: "neutral",
     mainFields: ["module", "main"],
-    plugins: [inWorker],
+    plugins: [inWorker, withLicences],
     define: {
       LIBRARY_VERSION: JSON.stringify(version),
       // Where the sources stand on the machine that builds is nobody's business.

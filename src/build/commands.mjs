@@ -1,5 +1,6 @@
 import { renameSync, rmSync } from "node:fs";
 import { build } from "esbuild";
+import { withLicences } from "./with-licences.mjs";
 
 /** The commands of src/recalculate, and the process that does their work. */
 export const COMMANDS = ["calc", "recalc", "plain", "mend", "vary", "corpus", "demo"];
@@ -15,7 +16,7 @@ export async function compileCommands(out = "lib") {
     ...{ bundle: true, splitting: true, minify: true, format: "esm", platform: "node", target: "node20" },
     entryPoints: [...[...COMMANDS, "child"].map((name) => `src/recalculate/${name}.ts`), "src/build/examples.ts"],
     ...{ outdir: fresh, outbase: "src", outExtension: { ".js": ".mjs" }, chunkNames: "recalculate/part-[hash]" },
-    ...{ tsconfigRaw: {}, legalComments: "linked", logLevel: "error" },
+    ...{ tsconfigRaw: {}, plugins: [withLicences], legalComments: "linked", logLevel: "error" },
   });
   rmSync(out, { recursive: true, force: true });
   renameSync(fresh, out);

@@ -2,7 +2,7 @@ import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 
 /** What functions.js holds of other people's work. */
-export const BUNDLED = ["decimal.js"];
+export const BUNDLED = ["big.js"];
 
 /** @type {Licensed["use"][]} */
 const USES = ["functions", "commands", "tests"];

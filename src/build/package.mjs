@@ -18,7 +18,7 @@ process.exitCode = await main(process.argv.slice(2), process.cwd());
 
 /**
  * Writes the package as a registry takes it: the commands compiled whole, the calculations as modules with types, and
- * the packed functions of a build. What the commands need is in them, so the package brings decimal.js alone.
+ * the packed functions of a build. What the commands need is in them, so the package brings big.js alone.
  * @param {string} folder
  * @param {string} site the folder of a build
  */
@@ -38,7 +38,7 @@ export async function writePackage(folder, site) {
     cpSync(join(site, file), join(folder, "dist", file));
   for (const file of ["LICENSE", "README.md", "MANUAL.md", "CHANGELOG.md"]) cpSync(file, join(folder, file));
   const facts = JSON.parse(readFileSync("package.json", "utf8"));
-  const own = { ...facts, dependencies: { "decimal.js": facts.dependencies["decimal.js"] } };
+  const own = { ...facts, dependencies: { "big.js": facts.dependencies["big.js"] } };
   delete own.scripts;
   delete own.devDependencies;
   writeFileSync(join(folder, "package.json"), `${JSON.stringify(own, null, 2)}\n`);
@@ -53,7 +53,7 @@ async function compileCalculations(lib) {
   await build({
     ...{ bundle: true, splitting: true, format: "esm", platform: "neutral", target: "es2020" },
     ...{ entryPoints: entries, outdir: lib, outbase: "src", outExtension: { ".js": ".mjs" } },
-    ...{ chunkNames: "trade/part-[hash]", external: ["decimal.js"], tsconfigRaw: {}, logLevel: "error" },
+    ...{ chunkNames: "trade/part-[hash]", external: ["big.js"], tsconfigRaw: {}, logLevel: "error" },
   });
   const { options } = ts.parseJsonConfigFileContent(
     ts.readConfigFile("tsconfig.json", ts.sys.readFile).config,

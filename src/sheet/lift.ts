@@ -1,4 +1,4 @@
-import { counted, impossible, refuse } from "../trade/refusal";
+import { beyondNumbers, counted, refuse } from "../trade/refusal";
 import type { Column } from "./arguments";
 import { isBlank, shapeOf, type Result, type Results } from "./cells";
 import { worksheetError } from "./errors";
@@ -251,9 +251,7 @@ function misfit(one: Column<unknown>, other: Column<unknown>): never {
 /** No result may be NaN or Infinity; and no cell may show -0. */
 export function finite<R extends Results[number][number]>(result: R): R | number {
   if (typeof result !== "number") return result;
-  if (!Number.isFinite(result)) {
-    impossible("the result", "beyond what a cell can hold", "check the size of the arguments");
-  }
+  if (!Number.isFinite(result)) beyondNumbers();
   return result + 0;
 }
 

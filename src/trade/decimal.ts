@@ -1,7 +1,4 @@
-import { Decimal as Package } from "decimal.js";
-
-/** A private constructor, so that nobody's global settings change our sums. Forty digits hold any sum of doubles here. */
-const Digits = Package.clone({ defaults: true, precision: 40 });
+import { Digits, ROUND_DOWN, ROUND_HALF_EVEN, ROUND_HALF_UP, ROUND_UP, type Rounding } from "./digits";
 
 /** How a value came about, to be worked out again in forty digits where two doubles do not decide. */
 type Step = "known" | "plus" | "minus" | "times" | "over" | "decimals" | "digits";
@@ -26,14 +23,14 @@ const MOST_STEPS = 250;
 /**
  * A decimal number of forty digits, worked out as the sum of two doubles with a bound on its error: the filtered way of
  * exact geometry. Where the bound decides a comparison, a rounding or the nearest double, as it nearly always does,
- * that is all; where it reaches a tie, the same steps are taken again in the decimal package. Short decimals, up to
+ * that is all; where it reaches a tie, the same steps are taken again digit by digit. Short decimals, up to
  * 2^53 units of a power of ten, are exact as long as their sums and products are short.
  */
 export class Decimal {
-  static readonly ROUND_UP = Package.ROUND_UP;
-  static readonly ROUND_DOWN = Package.ROUND_DOWN;
-  static readonly ROUND_HALF_UP = Package.ROUND_HALF_UP;
-  static readonly ROUND_HALF_EVEN = Package.ROUND_HALF_EVEN;
+  static readonly ROUND_UP = ROUND_UP;
+  static readonly ROUND_DOWN = ROUND_DOWN;
+  static readonly ROUND_HALF_UP = ROUND_HALF_UP;
+  static readonly ROUND_HALF_EVEN = ROUND_HALF_EVEN;
 
   private high = 0;
   private low = 0;
@@ -45,13 +42,13 @@ export class Decimal {
   private first: Decimal | undefined = undefined;
   private second: Decimal | number | undefined = undefined;
   private steps = 0;
-  private digits: Package | undefined = undefined;
+  private digits: Digits | undefined = undefined;
 
   /** The decimal as written: 0.1 is a tenth and not the double beside it. */
   constructor(value: number | string);
   constructor(value?: number | string) {
     if (typeof value === "number") this.read(value);
-    else if (typeof value === "string") this.know(new Digits(value));
+    else if (typeof value === "string") this.know(Digits.of(value));
   }
 
   static max(one: Decimal | number, other: Decimal | number): Decimal {
@@ -179,7 +176,7 @@ export class Decimal {
 
   isNegative(): boolean {
     if (isKnown(this.units)) return this.units < 0;
-    return Math.abs(this.high) > this.bound ? this.high < 0 : this.inDigits().lt(0);
+    return Math.abs(this.high) > this.bound ? this.high < 0 : this.inDigits().isNegative();
   }
 
   floor(): Decimal {
@@ -193,7 +190,7 @@ export class Decimal {
   }
 
   /** Rounded half away from zero to so many decimals, or in another mode; negative decimals are tens, hundreds … */
-  toDecimalPlaces(decimals: number, mode: Package.Rounding = Decimal.ROUND_HALF_UP): Decimal {
+  toDecimalPlaces(decimals: number, mode: Rounding = Decimal.ROUND_HALF_UP): Decimal {
     if (isKnown(this.units)) {
       if (this.scale <= decimals) return this;
       const power = POWERS[this.scale - decimals];
@@ -202,7 +199,7 @@ export class Decimal {
         return decimals >= 0 ? short(whole, decimals) : short(whole * (POWERS[-decimals] as number), 0);
       }
     }
-    if (decimals < 0) return known(this.inDigits().toNearest(new Digits(10).pow(-decimals), mode));
+    if (decimals < 0) return known(this.inDigits().toDecimalPlaces(decimals, mode));
     if (mode === Decimal.ROUND_HALF_UP) {
       const rounded = roundedDecimals(this.high, this.low, this.bound, decimals);
       if (rounded !== undefined) return rounded;
@@ -353,27 +350,29 @@ export class Decimal {
   }
 
   /** From here on the value is these digits; how it came about is forgotten. */
-  private know(digits: Package): void {
+  private know(digits: Digits): void {
     this.digits = digits;
     this.step = "known";
     this.first = this.second = undefined;
     this.steps = 0;
-    const nearest = new Decimal(digits.toNumber());
-    const rest = digits.minus(new Digits(nearest.high));
-    this.high = nearest.high;
+    this.high = digits.toNumber();
+    this.bound = Infinity;
+    if (!Number.isFinite(this.high)) return;
+    const nearest = new Decimal(this.high);
+    const rest = digits.minus(Digits.of(this.high));
     if (rest.isZero() && isKnown(nearest.units)) return this.setShort(nearest.units, nearest.scale);
     this.low = nearest.low + rest.toNumber();
-    this.bound = isOrdinary(this.high) ? nearest.bound + Math.abs(this.high) * PRODUCT_ERROR : Infinity;
+    if (isOrdinary(this.high)) this.bound = nearest.bound + Math.abs(this.high) * PRODUCT_ERROR;
   }
 
-  private inDigits(): Package {
+  private inDigits(): Digits {
     return this.digits ?? (this.digits = this.workedOut());
   }
 
-  private workedOut(): Package {
+  private workedOut(): Digits {
     const { first, second, step } = this;
     if (first === undefined) {
-      return isKnown(this.units) ? new Digits(this.units).div(POWERS[this.scale] as number) : new Digits(this.high);
+      return isKnown(this.units) ? Digits.of(`${this.units}e-${this.scale}`) : Digits.of(this.high);
     }
     const one = first.inDigits();
     if (typeof second === "number") {
@@ -382,7 +381,7 @@ export class Decimal {
     const other = (second as Decimal).inDigits();
     if (step === "plus") return one.plus(other);
     if (step === "minus") return one.minus(other);
-    return step === "times" ? one.times(other) : one.div(other);
+    return step === "times" ? one.times(other) : one.over(other);
   }
 
   /** units / 10^scale. */
@@ -392,7 +391,7 @@ export class Decimal {
     return made;
   }
 
-  static known(digits: Package): Decimal {
+  static known(digits: Digits): Decimal {
     const made = new Blank();
     made.know(digits);
     return made;
@@ -468,8 +467,8 @@ function halfEven(rest: number, candidate: number): number {
   return over - rest === 0.5 && ((candidate % 2) + over) % 2 !== 0 ? over - 1 : over;
 }
 
-/** Whole units over a power of ten, rounded in a mode of the package. */
-function divided(units: number, power: number, mode: Package.Rounding): number {
+/** Whole units over a power of ten, rounded in a mode. */
+function divided(units: number, power: number, mode: Rounding): number {
   const rest = units % power;
   const cut = (units - rest) / power;
   const twice = 2 * Math.abs(rest);

@@ -92,6 +92,11 @@ export function impossible(subject: Subject, came: Words, allowed: Words): never
   throw new Refusal("impossible", subject, came, allowed);
 }
 
+/** No figure leaves as NaN or Infinity. */
+export function beyondNumbers(): never {
+  impossible("the result", "beyond what a cell can hold", "check the size of the arguments");
+}
+
 export function dividedByZero(subject: Subject, came: Words, allowed: Words): never {
   throw new Refusal("division", subject, came, allowed);
 }

@@ -20,7 +20,7 @@ describe("the package", { timeout: PATIENCE }, () => {
     installed = join(home, "node_modules", "yarn-worksheet-functions");
     mkdirSync(installed, { recursive: true });
     await writePackage(installed, "dist");
-    symlinkSync(resolve("node_modules/decimal.js"), join(home, "node_modules", "decimal.js"), "junction");
+    symlinkSync(resolve("node_modules/big.js"), join(home, "node_modules", "big.js"), "junction");
     writeFileSync(join(home, "package.json"), '{"type":"module"}');
   }, PATIENCE);
   afterAll(() => rmSync(home, { recursive: true }));
@@ -28,9 +28,9 @@ describe("the package", { timeout: PATIENCE }, () => {
   const bin = (name: string, ...words: string[]) =>
     spawnSync(process.execPath, [join(installed, "lib", "bin", `${name}.mjs`), ...words], { cwd: home, encoding: "utf8" }); // prettier-ignore
 
-  test("needs decimal.js alone, and every file that it names is there", () => {
+  test("needs big.js alone, and every file that it names is there", () => {
     const facts = JSON.parse(readFileSync(join(installed, "package.json"), "utf8")) as Record<string, object>;
-    expect(Object.keys(facts.dependencies as object)).toEqual(["decimal.js"]);
+    expect(Object.keys(facts.dependencies as object)).toEqual(["big.js"]);
     expect(facts).not.toHaveProperty("private");
     expect(facts).not.toHaveProperty("scripts");
     for (const file of Object.values(facts.bin as object)) {
@@ -93,7 +93,7 @@ describe("a release", { timeout: PATIENCE }, () => {
     git("add", "-A");
     git("commit", "-q", "-m", "before");
   }, PATIENCE);
-  afterAll(() => rmSync(copy, { recursive: true }));
+  afterAll(() => rmSync(copy, { recursive: true }), PATIENCE);
 
   function released(proved: boolean): { status: number | null; stdout: string; stderr: string } {
     const script = `process.chdir(${JSON.stringify(copy)});

@@ -23,7 +23,7 @@ const step = fc.tuple(
   fc.integer({ min: 0, max: 6 }),
 );
 
-/** The same steps in the package alone. Oracle: decimal.js 10.6 with forty digits. */
+/** The same steps in decimal.js 10.6 with forty digits, which is no part of the library. */
 function both(start: number, steps: readonly (readonly [string, number, number])[]): [Decimal, Package] {
   let ours = new Decimal(start);
   let theirs = new Digits(start);
@@ -45,7 +45,7 @@ function both(start: number, steps: readonly (readonly [string, number, number])
 const same = (a: number, b: number): boolean => a === b || (Number.isNaN(a) && Number.isNaN(b));
 
 describe("a decimal worked out in two doubles", () => {
-  test("is the decimal package's to the last bit, whatever is done to it", () => {
+  test("is decimal.js's to the last bit, whatever is done to it", () => {
     fc.assert(
       fc.property(figure, fc.array(step, { maxLength: 7 }), (start, steps) => {
         const [ours, theirs] = both(start, steps);
