@@ -1,7 +1,8 @@
 /** Mutation testing of the calculation and of what stands between it and the sheet; see tests/MUTATION.md. */
 export default {
   mutate: ["src/trade/**/*.ts", "src/sheet/**/*.ts", "!**/*.d.ts"],
-  testRunner: "vitest",
+  testRunner: "in-this-process",
+  plugins: ["@stryker-mutator/*", "./src/build/mutation-runner.mjs"],
   vitest: { configFile: "vitest.mutation.config.ts", related: false },
   coverageAnalysis: "perTest",
   ignoreStatic: true,

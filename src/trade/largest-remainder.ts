@@ -76,7 +76,7 @@ export class Weights {
       const beyond = (remainders[index] as number) - threshold;
       if (Math.abs(beyond) <= 2.01 * furthest) doubtful.push(index);
       else if (beyond > 0) {
-        (wholes[index] as number)++;
+        wholes[index]!++;
         surely++;
       }
     }
@@ -98,7 +98,7 @@ export class Weights {
         return this.shown[a] === this.shown[b] ? a - b : rest(b).cmp(rest(a)) || a - b;
       });
     }
-    for (const index of doubtful.slice(0, left - surely)) (wholes[index] as number)++;
+    for (const index of doubtful.slice(0, left - surely)) wholes[index]!++;
     return wholes;
   }
 

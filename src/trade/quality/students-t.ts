@@ -57,14 +57,13 @@ function fractionOf(x: number, a: number, b: number): number {
   return value;
 }
 
-/** Lanczos's series for the logarithm of the gamma function, with g = 7 and nine terms: fifteen digits. */
+/** Lanczos's series for the logarithm of the gamma function from 0.5 on, with g = 7 and nine terms: fifteen digits. */
 const LANCZOS = [
   0.99999999999980993, 676.5203681218851, -1259.1392167224028, 771.32342877765313, -176.61502916214059,
   12.507343278686905, -0.13857109526572012, 9.9843695780195716e-6, 1.5056327351493116e-7,
 ];
 
 function logGamma(value: number): number {
-  if (value < 0.5) return Math.log(Math.PI / Math.sin(Math.PI * value)) - logGamma(1 - value);
   const shifted = value - 1;
   const base = shifted + LANCZOS.length - 1.5;
   let sum = LANCZOS[0] as number;

@@ -104,7 +104,7 @@ function inOrder(tasks: readonly Task[], before: readonly (readonly number[])[])
   waiting.forEach((count, task) => count === 0 && order.push(task));
   for (let next = 0; next < order.length; next++) {
     for (const task of behind[order[next] as number] as number[]) {
-      (waiting[task] as number)--;
+      waiting[task]!--;
       if (waiting[task] === 0) order.push(task);
     }
   }

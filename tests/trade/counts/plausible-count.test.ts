@@ -36,19 +36,41 @@ describe("counts that something spun can have", () => {
       false,
       false,
     ]);
-    expect(refusalOf(() => expectCount("count", 45352, system("Nm")))).toContain("the date 2024-03-01");
+    expect(refusalOf(() => expectCount("count", 45352, system("Nm")))).toBe(
+      "#VALUE! count is 45352, the date 2024-03-01; a ply such as 2/28 is text; DESIGNATION reads it",
+    );
+  });
+
+  test("up to the limits: a tenth of a denier or Nm 10,000, and a kilogram a metre", () => {
+    const within = [
+      [0.01, "tex"],
+      [0.1, "dtex"],
+      [1e6, "tex"],
+      [1e4, "Nm"],
+    ] as const;
+    for (const [count, word] of within) expect(expectCount("count", count, system(word))).toBe(count);
+    expect(refusalOf(() => expectCount("count", 0.0099, system("tex")))).toBe(
+      "#VALUE! count is 0.0099 tex; 0.0099 tex, which nothing spun has; check unit and order",
+    );
+    expect(refusalOf(() => expectCount("count", 10100, system("Nm")))).toBe(
+      "#VALUE! count is 10100 Nm; 0.09901 tex, which nothing spun has; check unit and order",
+    );
+    expect(refusalOf(() => expectCount("count", 1.001e6, system("tex")))).toContain("1001000 tex, which nothing");
   });
 });
 
 test("a length and its mass in each other's units come to no yarn", () => {
   expect(() => expectReeled(100, 3.4)).not.toThrow();
+  for (const grams of [0.05, 20_000]) expect(() => expectReeled(100, grams)).not.toThrow();
+  expect(refusalOf(() => expectReeled(100, 0.049))).toContain("0.49 tex, which no yarn has");
   expect(refusalOf(() => expectReeled(100, 34000))).toBe(
     "#VALUE! length is 100 m beside 34000 g; 340000 tex, which no yarn has; check both units",
   );
 });
 
 test("what is thicker than any yarn is no spun yarn", () => {
-  expect(expectSpun("count", 5000, system("tex"))).toBe(5000);
+  for (const count of [5000, 10_000]) expect(expectSpun("count", count, system("tex"))).toBe(count);
+  expect(refusalOf(() => expectSpun("count", 45352, system("Nm")))).toContain("the date 2024-03-01");
   expect(refusalOf(() => expectSpun("count", 28, system("ktex")))).toBe(
     "#VALUE! count is 28 ktex; no spun yarn: check the unit, or give a sliver's specific_volume",
   );

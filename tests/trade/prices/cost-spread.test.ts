@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { costSpread, type StageSpread } from "../../../src/trade/prices/cost-spread";
 import { routeCost, type PricedStage } from "../../../src/trade/prices/route-cost";
+import { expectClose } from "../../support/closeness";
 import { refusalOf } from "../../support/refusals";
 
 const stage = (name: string, figures: Partial<PricedStage>): PricedStage => ({
@@ -150,6 +151,65 @@ describe("what the cost per unit is known to", () => {
     }
   });
 
+  test("every input, of every basis and in both directions, moves the cost as the route itself with that input moved", () => {
+    // A large quantity, so that the route's cents do not show in its differences.
+    const quantity = 2e6;
+    const route = [
+      stage("scour", {
+        loss: 0.4,
+        regain_out: 0.16,
+        basis: "per in",
+        rate: 0.9,
+        by_product: 0.02,
+        by_product_price: 1.5,
+      }),
+      stage("card", { loss: 0.05, regain_out: 0.17, basis: "per hour", rate: 80, hours: 9000, minimum: 100, fixed: 7 }),
+      stage("comb", {
+        ...{ loss: 0.03, regain_out: 0.1825, basis: "per out", rate: 2.1, fixed: 120, currency_rate: 1.15 },
+        ...{ by_product: 0.08, by_product_price: 3.2, lot_size: 300_000 },
+      }),
+      stage("dye", { loss: 0.01, regain_out: 0.17, basis: "per lot", rate: 300, lot_size: 250_000, minimum: 5 }),
+      stage("reel", { loss: 0.01, regain_out: 0.15, basis: "per skein", rate: 0.02, minimum: 100 }),
+      stage("pack", { regain_out: 0.14, minimum: 40_000 }),
+      stage("insure", { basis: "percent", rate: 0.012, regain_out: 0.17, currency_rate: 0.9 }),
+    ];
+    const fields = ["loss", "regain_out", "by_product", "rate"] as const;
+    for (const direction of ["made", "needed"] as const) {
+      const costOf = (price: number, stages: readonly PricedStage[]): number => {
+        const last = routeCost(quantity, stages, direction, price, 0.12, 0.01).slice(-1)[0]!;
+        return last.costSoFar.div(last.massOut).toNumber();
+      };
+      const spreads = route.map((one) =>
+        spread(
+          one.stage,
+          Object.fromEntries(
+            fields
+              .filter((field) => one[field] !== undefined && (one[field] !== 0 || field === "loss"))
+              .map((field) => [field, 0.001]),
+          ),
+        ),
+      );
+      const [, ...parts] = costSpread(quantity, route, spreads, direction, 4.2, 0.25, 0.12, 0.01);
+      const halfOf = (input: string): number => {
+        const found = parts.find((part) => part.input === input)!;
+        return (found.high - found.low) / 2;
+      };
+      expectClose(halfOf("start price"), Math.abs(costOf(4.45, route) - costOf(3.95, route)) / 2, 1e-4);
+      route.forEach((one, place) => {
+        for (const field of fields) {
+          if (spreads[place]![field] === 0) continue;
+          const moved = (by: number) =>
+            route.map((other, index) => (index === place ? { ...other, [field]: (other[field] ?? 0) + by } : other));
+          // Lots are whole: a step between them is no slope.
+          const by = 1e-4;
+          const slope = (costOf(4.2, moved(by)) - costOf(4.2, moved(-by))) / (2 * by);
+          const words = { loss: "loss", regain_out: "regain out", by_product: "by-product", rate: "rate" }[field];
+          expect(Math.abs(halfOf(`${one.stage}: ${words}`) - Math.abs(0.001 * slope))).toBeLessThan(2e-6);
+        }
+      });
+    }
+  });
+
   test("for a price over a yield, relative spreads add as squares (rule of quotients)", () => {
     const [cost] = costSpread(
       10,
@@ -173,6 +233,31 @@ describe("what the cost per unit is known to", () => {
     ]);
   });
 
+  test("stages of one name follow each other in both tables, whatever their spaces and capitals", () => {
+    const route = [stage("Card ", { loss: 0.1 }), stage("spin", {}), stage("card", { loss: 0.2 })];
+    const [cost, wide, narrow] = costSpread(
+      100,
+      route,
+      [spread("card", { loss: 0.01 }), spread(" CARD", { loss: 0.02 })],
+      ...(["made", 5, 0, 0, undefined] as const),
+    );
+    // 5 over 0.9 × 0.8; of a quotient the relative spreads are 0.01/0.9 and 0.02/0.8.
+    const expected = 5 / 0.72;
+    expectClose(cost!.expected, expected, 1e-12);
+    expect([wide!.input, narrow!.input]).toEqual([" CARD: loss", "card: loss"]);
+    expectClose(wide!.high - expected, (expected * 0.02) / 0.8, 1e-9);
+    expectClose(expected - narrow!.low, (expected * 0.01) / 0.9, 1e-9);
+    expectClose(wide!.part, 0.025 ** 2 / (0.025 ** 2 + (0.01 / 0.9) ** 2), 1e-9);
+  });
+
+  test("a spread of the start price is money and not more than the price", () => {
+    const of = (startSpread: number) => () =>
+      costSpread(100, [stage("spin", {})], [], "made", 4, startSpread, 0, undefined);
+    expect(of(4)()[1]).toEqual({ input: "start price", low: 0, expected: 4, high: 8, part: 1 });
+    expect(of(0)()).toHaveLength(1);
+    expect(refusalOf(of(8))).toBe("#VALUE! start_spread is 8; above start_price 4; it is money, 8% of 4 is 0.32");
+  });
+
   test("a stage that is none, or whose output is known, is refused", () => {
     const refused = (stages: PricedStage[], spreads: StageSpread[]) =>
       refusalOf(() => costSpread(100, stages, spreads, "made", 5, 0, 0, undefined));
@@ -180,6 +265,9 @@ describe("what the cost per unit is known to", () => {
     expect(refused([stage("spin", {})], [spread("spin", {}), spread("spin", {})])).toContain(
       "must be a stage of stages, once",
     );
-    expect(refused([stage("spin", { actual_out: 90 })], [])).toContain("what is known has no spread");
+    expect(refused([stage("spin", {})], [spread("x".repeat(30), {})])).toContain(`"${"x".repeat(24)}"; must be`);
+    expect(refused([stage("card", {}), stage("spin", { actual_out: 90 })], [])).toBe(
+      "#VALUE! stages row 2, actual out, is 90; what is known has no spread; leave it blank",
+    );
   });
 });

@@ -1,7 +1,9 @@
+import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { compareLots } from "../../../src/trade/quality/lots-differ";
 import { sampleOf } from "../../../src/trade/quality/sample";
 import { testsNeeded } from "../../../src/trade/quality/tests-needed";
+import { expectClose } from "../../support/closeness";
 import { refusalOf } from "../../support/refusals";
 
 describe("two lots", () => {
@@ -25,7 +27,56 @@ describe("two lots", () => {
 
   test("without any spread there is no t", () => {
     const flat = sampleOf([5, 5, 5], "values_1");
-    expect(refusalOf(() => compareLots(flat, flat, "unequal"))).toMatch(/^#DIV\/0! values_1 is without spread/);
+    expect(refusalOf(() => compareLots(flat, flat, "unequal"))).toMatch(
+      /^#DIV\/0! values_1 is without spread, like values_2; t needs values that differ/,
+    );
+  });
+
+  const lot = fc.array(fc.integer({ min: 500, max: 1500 }), { minLength: 2, maxLength: 12 });
+  const meanOf = (values: readonly number[]) => values.reduce((sum, value) => sum + value, 0) / values.length;
+  const squaresOf = (values: readonly number[]) =>
+    values.reduce((sum, value) => sum + (value - meanOf(values)) ** 2, 0);
+
+  test("of any sizes: t² is the F of an analysis of variance of two groups", () => {
+    fc.assert(
+      fc.property(lot, lot, (one, other) => {
+        fc.pre(squaresOf(one) + squaresOf(other) > 0);
+        const { t, degrees } = compareLots(sampleOf(one, "values_1"), sampleOf(other, "values_2"), "pooled");
+        const within = squaresOf(one) + squaresOf(other);
+        const between =
+          one.length * (meanOf(one) - meanOf([...one, ...other])) ** 2 +
+          other.length * (meanOf(other) - meanOf([...one, ...other])) ** 2;
+        expect(degrees).toBe(one.length + other.length - 2);
+        expect(t ** 2).toBeCloseTo(between / (within / degrees), 6);
+        expect(Math.sign(t)).toBe(Math.sign(meanOf(one) - meanOf(other)));
+      }),
+    );
+  });
+
+  test("of any sizes: Welch's degrees by the shares that the lots have in the variance", () => {
+    fc.assert(
+      fc.property(lot, lot, (one, other) => {
+        fc.pre(squaresOf(one) > 0 && squaresOf(other) > 0);
+        const { t, degrees } = compareLots(sampleOf(one, "values_1"), sampleOf(other, "values_2"), "unequal");
+        const [own, others] = [one, other].map((lot) => squaresOf(lot) / (lot.length - 1) / lot.length);
+        const share = own! / (own! + others!);
+        expectClose(1 / degrees, share ** 2 / (one.length - 1) + (1 - share) ** 2 / (other.length - 1), 1e-9);
+        expect(t).toBeCloseTo((meanOf(one) - meanOf(other)) / Math.sqrt(own! + others!), 9);
+      }),
+    );
+  });
+
+  test("more than five times apart they are in two units", () => {
+    const of = (mean: number) => sampleOf([mean - 1, mean + 1], "values");
+    expect(refusalOf(() => compareLots(of(10), of(50.01), "unequal"))).toBe(
+      "#VALUE! values_2 is 50.01 on average beside 10 of values_1; are both in one unit?",
+    );
+    expect(refusalOf(() => compareLots(of(50.01), of(10), "unequal"))).toMatch(/^#VALUE! values_2 is 10 on average/);
+    for (const [one, other] of [
+      [10, 50],
+      [50, 10],
+    ] as const)
+      expect(compareLots(of(one), of(other), "unequal").degrees).toBeCloseTo(2, 12);
   });
 });
 

@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { orderCheck } from "../../../src/trade/quality/order-check";
 import { halfRange, type Sample } from "../../../src/trade/quality/sample";
+import { refusalOf } from "../../support/refusals";
 
 const sample: fc.Arbitrary<Sample> = fc.record({
   tests: fc.integer({ min: 2, max: 60 }),
@@ -34,6 +35,34 @@ describe("within the order", () => {
   });
 
   test("a mean on the limit itself can never be told", () => {
-    expect(orderCheck({ tests: 5, mean: 33, deviation: 1 }, 30, 0.1, 0.95).verdict).toMatch(/^too few tests to tell/);
+    for (const mean of [24, 40])
+      expect(orderCheck({ tests: 5, mean, deviation: 1 }, 32, 0.25, 0.95).verdict).toBe("too few tests to tell");
+  });
+
+  test("the range lies about the mean, and off by is of what was ordered", () => {
+    // The printed t of 2.262 for ten tests at 95 %, as in the test of a sample.
+    const { low, high, offBy } = orderCheck({ tests: 10, mean: 33, deviation: 1.2 }, 30, 0.05, 0.95);
+    expect([low, high].map((end) => end.toFixed(3))).toEqual(
+      [33 - (2.262 * 1.2) / Math.sqrt(10), 33 + (2.262 * 1.2) / Math.sqrt(10)].map((end) => end.toFixed(3)),
+    );
+    expect(offBy).toBeCloseTo(0.1, 14);
+  });
+
+  test("a mean of values that are all alike holds on the limit itself and no longer beyond it", () => {
+    const verdict = (mean: number) => orderCheck({ tests: 5, mean, deviation: 0 }, 32, 0.25, 0.95).verdict;
+    expect([23.9, 24, 32, 40, 40.1].map(verdict)).toEqual([
+      "does not hold",
+      "holds",
+      "holds",
+      "holds",
+      "does not hold",
+    ]);
+  });
+
+  test("twice or half of what was ordered is measured, more or less is in another unit", () => {
+    const of = (mean: number) => () => orderCheck({ tests: 5, mean, deviation: 1 }, 30, 0.1, 0.95);
+    for (const mean of [15, 60]) expect(of(mean)().verdict).toBe("does not hold");
+    expect(refusalOf(of(14.99))).toBe("#VALUE! ordered is 30; the mean of values is 14.99; check the unit");
+    expect(refusalOf(of(60.123456))).toBe("#VALUE! ordered is 30; the mean of values is 60.1235; check the unit");
   });
 });

@@ -72,4 +72,9 @@ describe("Student's t", () => {
     expect(limitOfT(0.95, 1e7)).toBeCloseTo(1.959964, 5);
     expect(chanceBeyond(0, 5)).toBe(1);
   });
+
+  test("where squares leave the range of doubles, nothing is beyond, or everything", () => {
+    expect(chanceBeyond(1e200, 5)).toBe(0);
+    expect(chanceBeyond(1e-160, 1e7)).toBe(1);
+  });
 });

@@ -12,7 +12,10 @@ describe("how many tests", () => {
   });
 
   test("an error many times the variation has the two swapped", () => {
-    expect(refusalOf(() => testsNeeded(0.03, 0.15, 1.96))).toContain("swapped");
+    expect(refusalOf(() => testsNeeded(0.03, 0.15, 1.96))).toBe(
+      "#VALUE! error is 0.15; over 4 times the cv of 0.03; are the two swapped?",
+    );
+    expect(testsNeeded(0.03, 0.12, 1.96)).toBe(1);
   });
 
   test("from a sample: the fewest that bring the range of the mean within the margin", () => {

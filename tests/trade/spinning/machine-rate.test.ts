@@ -16,6 +16,7 @@ describe("a machine's rate", () => {
   test("is length by time by mass per length", () => {
     // 100 m/min of 1 g/m for an hour is 6 kg.
     expectClose(machineRate(100, 1000, 1, 1), 6);
+    expectClose(machineRate(100, 1000, 2, 0.5), 6);
     fc.assert(
       fc.property(figure, figure, fc.integer({ min: 1, max: 400 }), (speed, tex, deliveries) => {
         expectClose(machineRate(speed, tex, deliveries, 0.9), deliveries * machineRate(speed, tex, 1, 0.9), 1e-14);
@@ -33,7 +34,24 @@ describe("a machine's rate", () => {
         expectClose(plan.hours, (plan.doffs * 125) / 30);
       }),
     );
-    expect(refusalOf(() => doffPlan(1e9, 1, 1, 1))).toMatch(/^#NUM! mass_kg is \d+ packages/);
+  });
+
+  test("a doff takes as long as a spindle fills a package, and every package has its end", () => {
+    // 125 g at 25 g an hour is 5 h; 1 kg is 8 packages.
+    expect(doffPlan(100, 300, 125, 25)).toEqual({
+      packages: 800,
+      doffs: 3,
+      hoursPerDoff: 5,
+      hours: 15,
+      endsPerKilogram: 8,
+    });
+  });
+
+  test("more packages than any lot has are a unit that slipped", () => {
+    expect(doffPlan(10_000, 1000, 1, 1).packages).toBe(10_000_000);
+    expect(refusalOf(() => doffPlan(10_000.001, 1, 1, 1))).toBe(
+      "#NUM! mass_kg is 10000001 packages; must be at most 10000000",
+    );
   });
 
   test("traveller and spindle are inverse; a ring in another unit is refused", () => {
