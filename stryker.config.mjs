@@ -7,7 +7,8 @@ export default {
   coverageAnalysis: "perTest",
   ignoreStatic: true,
   concurrency: 2,
-  timeoutMS: 15_000,
+  // A mutant may be the first to need a file of tests, which is then bundled; what goes round in circles is told by counting.
+  timeoutMS: 60_000,
   timeoutFactor: 3,
   ignorePatterns: ["/reports", "/sample-workbooks", "/manifest"],
   reporters: ["progress-append-only", "clear-text", "json"],

@@ -151,6 +151,7 @@ class InThisProcess {
   async dryRun({ testFiles = [] }) {
     stryker.mutantCoverage = { static: {}, perTest: {} };
     const tests = [];
+    if (testFiles.length === 0) throw new Error("say which tests to run: --testFiles tests/…");
     for (const file of testFiles) {
       for (const test of await testsOf(relative(HERE, resolve(file)))) tests.push(await resultOf(test));
     }

@@ -28,6 +28,12 @@ test("days are whole numbers from 1 to the last", () => {
 
 test("digits that read as a date are told as one, others are not", () => {
   expect(dateFromDigits(20240301)).toBe("DATE(2024,3,1)");
-  for (const other of [20241301, 20240300, 20240132, 18991231, 45352, 20240301.5])
+  for (const [digits, date] of [
+    [19000101, "DATE(1900,1,1)"],
+    [20241231, "DATE(2024,12,31)"],
+    [99991231, "DATE(9999,12,31)"],
+  ] as const)
+    expect(dateFromDigits(digits)).toBe(date);
+  for (const other of [100000101, 20240015, 20241301, 20240300, 20240132, 18991231, 45352, 20240301.5])
     expect(dateFromDigits(other), String(other)).toBeUndefined();
 });

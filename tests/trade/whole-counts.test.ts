@@ -43,6 +43,21 @@ describe("counts brought to a sum one by one", () => {
     );
   });
 
+  test("what is missing goes to the one that lacks most, what is too much comes from the one that lacks least", () => {
+    const brought = (units: number, counts: number[], wanted: number[], may: (index: number) => boolean = () => true) =>
+      handedOut(units, counts, {
+        mayGain: (index) => units > 7.5 && may(index),
+        mayLose: (index) => units < 7.5 && may(index),
+        lacksMore: (one, other) => wanted[one]! - counts[one]! > wanted[other]! - counts[other]!,
+      });
+    expect(brought(8, [5, 2], [5.2, 2.9])).toEqual([5, 3]);
+    expect(brought(7, [5, 3], [4.9, 2.1])).toEqual([5, 2]);
+    expect(brought(8, [5, 2], [5.2, 2.9], (index) => index === 0)).toEqual([6, 2]);
+    expect(brought(7, [5, 3], [4.9, 2.1], (index) => index === 0)).toEqual([4, 3]);
+    expect(brought(8, [5, 2], [5.2, 2.9], () => false)).toBeUndefined();
+    expect(brought(7, [5, 3], [4.9, 2.1], () => false)).toBeUndefined();
+  });
+
   test("the first of equals gains first and loses last", () => {
     const anyhow = { mayGain: () => true, mayLose: () => true, lacksMore: () => false };
     expect(handedOut(4, [1, 1, 1], anyhow)).toEqual([2, 1, 1]);

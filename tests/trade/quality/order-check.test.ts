@@ -39,6 +39,13 @@ describe("within the order", () => {
       expect(orderCheck({ tests: 5, mean, deviation: 1 }, 32, 0.25, 0.95).verdict).toBe("too few tests to tell");
   });
 
+  test("how many tests would do is the first number whose range, by the printed t, stays within the margin", () => {
+    // Margin 1.5 of a deviation of 2: t·2/√n is 1.67 for 8 tests (2.365) and 1.54 for 9 (2.306), 1.43 for 10 (2.262).
+    expect(orderCheck({ tests: 5, mean: 31.5, deviation: 2 }, 30, 0.1, 0.95).verdict).toBe(
+      "too few tests to tell; 10 would do",
+    );
+  });
+
   test("the range lies about the mean, and off by is of what was ordered", () => {
     // The printed t of 2.262 for ten tests at 95 %, as in the test of a sample.
     const { low, high, offBy } = orderCheck({ tests: 10, mean: 33, deviation: 1.2 }, 30, 0.05, 0.95);
