@@ -121,6 +121,13 @@ describe("native formulas are reproduced when either engine does", () => {
     expect(judged(parts, { strict: true, oneEngine: true }).differences).toEqual([]);
   });
 
+  test("natives that read each other with iteration off are told as a circle, which has no result to be stale", () => {
+    const parts = partsOf({ S: rows(["=B1+1|0", "=A1+1|0", "=1+1|2"]) });
+    const circle = { saved: 0, now: 1, circular: true, message: expect.stringContaining("reads itself in a circle") };
+    expect(judged(parts)).toMatchObject({ unreproduced: [circle, circle], taken: [] });
+    expect(judged(parts, { strict: true })).toMatchObject({ differences: [circle, circle], unreproduced: [] });
+  });
+
   test("functions of other add-ins cost their own cells only, however they are marked", () => {
     const strange = ["=NOSUCH(A1)|4", "=_xll.OTHER(A1)|5", "=ACME.PRICE(A1)|6", "=_xldudf_OTHER_PRICE(A1)|7"];
     const told = judged(partsOf({ S: rows([1, ...strange, "=SUM(B1:E1)|22"]) }), { strict: true });

@@ -86,7 +86,7 @@ export function charge(
  * Amount shared out by weight so that the parts foot to the last minor unit, in the money of the total.
  * @customfunction APPORTION
  * @param {any[][]} total Amount to share, one cell; may be negative. It is rounded to decimals first.
- * @param {any[][]} weights Weight of each part, a list, with names if you like; they must not sum to 0.
+ * @param {any[][]} weights Weight of each part, a list, with names if you like; they must not sum to 0. One below 0, as of a credit among the lines, gets a part of the other sign.
  * @param {any[][]} [decimals] Decimals of the money, -9 to 9; default 2.
  * @returns {any[][]} One amount per weight, in the shape of weights, with the names if given.
  * @remarks Largest remainder: each part gets the whole units of its exact share, and the units left go to the largest remainders, the first of equals first. No part is a unit or more off its exact share.

@@ -47,6 +47,8 @@ export interface Result {
   readonly bySecond?: boolean;
   /** Does the second engine give the same other value than was saved? */
   readonly agreed?: boolean;
+  /** Does the formula read itself by way of others, in a book that does not iterate? */
+  readonly circular?: true;
 }
 
 /** The formulas of a workbook in the order of its sheets and cells. */

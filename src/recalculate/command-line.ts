@@ -47,8 +47,34 @@ type Values<Config extends Options> = {
 
 function parse(config: Options, typed: string[], usage: string) {
   try {
-    return parseArgs({ args: typed, options: config, allowPositionals: true });
+    return parseArgs({ args: withFigures(config, typed), options: config, allowPositionals: true });
   } catch (fault) {
-    throw new Complaint(`${(fault as Error).message}\nusage: ${usage}`);
+    const { code = "", message } = fault as NodeJS.ErrnoException;
+    const option = /--?[\p{L}\p{N}-]+/u.exec(message)?.[0] ?? "an option";
+    throw new Complaint(`${TROUBLES[code]?.(option, config) ?? message}\nusage: ${usage}`);
   }
 }
+
+/** A figure below zero behind an option that takes a value is that value, so that the command can say what it allows. */
+function withFigures(config: Options, typed: readonly string[]): string[] {
+  const words: string[] = [];
+  for (const word of typed) {
+    const option = /^--(.+)$/.exec(words[words.length - 1] ?? "")?.[1];
+    const value = option !== undefined && config[option]?.type === "string" && /^-[\d.]/.test(word);
+    if (value) words[words.length - 1] = `--${option}=${word}`;
+    else words.push(word);
+  }
+  return words;
+}
+
+/** What the reader of options complains of, in words for the person who typed them. */
+const TROUBLES: Record<string, (option: string, config: Options) => string> = {
+  ERR_PARSE_ARGS_UNKNOWN_OPTION: (option, config) =>
+    `${option} is no option here; there are ${Object.keys(config)
+      .map((name) => `--${name}`)
+      .join(", ")}`,
+  ERR_PARSE_ARGS_INVALID_OPTION_VALUE: (option, config) =>
+    config[option.replace(/^--/, "")]?.type === "boolean"
+      ? `${option} takes no value`
+      : `${option} needs a value after it`,
+};

@@ -16,6 +16,8 @@ export interface Difference {
   readonly message: string;
   /** Native: both engines give this same other value, so the saved one is stale. */
   readonly sure?: true;
+  /** It reads itself by way of others and the book does not iterate, so no value of it is the right one. */
+  readonly circular?: true;
   /** For a report. */
   readonly described?: Described;
 }
@@ -46,7 +48,7 @@ export function compared(book: Book, results: readonly Result[], tolerance?: num
   let cells = 0;
   let passedOver = 0;
   let neverCalculated = 0;
-  for (const { formula, outcome, taken, agreed } of results) {
+  for (const { formula, outcome, taken, agreed, circular } of results) {
     const { sheet, cell, typed, saved, volatile, dead, calls } = formula;
     const rows = rowsOf(outcome);
     if (volatile || taken !== undefined) {
@@ -63,7 +65,11 @@ export function compared(book: Book, results: readonly Result[], tolerance?: num
       const before = stored === undefined ? null : valueIn(stored.value, book.shared);
       const expected = book.forCalc && typeof before === "number" ? asInCalc(now) : now;
       if (sameValue(before, expected, tolerance ?? (calls && !book.forCalc ? TOLERANCE : NATIVE_TOLERANCE))) return;
-      const message = [now instanceof CellError ? now.message : "", dead && !book.forCalc ? DEAD : ""]
+      const message = [
+        now instanceof CellError ? now.message : "",
+        dead && !book.forCalc ? DEAD : "",
+        circular ? CIRCULAR : "",
+      ]
         .filter(Boolean)
         .join("; ");
       (calls ? differences : unreproduced).push({
@@ -74,6 +80,7 @@ export function compared(book: Book, results: readonly Result[], tolerance?: num
         now: plain(now),
         message,
         ...(agreed ? { sure: true } : {}),
+        ...(circular ? { circular } : {}),
       });
     };
     rows.forEach((row, down) =>
@@ -96,6 +103,8 @@ export function isReproduced(book: Book, result: Result, tolerance?: number): bo
   const { differences, unreproduced } = compared(book, [result], tolerance);
   return differences.length + unreproduced.length === 0;
 }
+
+const CIRCULAR = "it reads itself in a circle and iteration is off, so it has no result";
 
 const DEAD = "not in the form Excel binds, so it shows #NAME?: run mend";
 

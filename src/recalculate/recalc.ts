@@ -169,10 +169,11 @@ function tell(result: Recalculated, several: boolean): void {
   for (const { sheet, cell, message } of [...result.faults, ...result.taken]) {
     say(harmless(`${sheet}!${cell}: ${message}`));
   }
-  for (const { sheet, cell, saved, now, message, sure } of unreproduced.slice(0, MOST_TOLD)) {
+  for (const { sheet, cell, saved, now, message, sure, circular } of unreproduced.slice(0, MOST_TOLD)) {
     const engine = sure ? "both engines give" : "this engine gives";
     const why = message === "" ? `${engine} ${shown(now)}` : message;
-    say(harmless(`${sheet}!${cell}: ${shown(saved)} is ${sure ? "surely stale" : "not reproduced here"}: ${why}`));
+    const verdict = sure && !circular ? "surely stale" : "not reproduced here";
+    say(harmless(`${sheet}!${cell}: ${shown(saved)} is ${verdict}: ${why}`));
   }
   if (unreproduced.length > 0) {
     say(

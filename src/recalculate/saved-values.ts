@@ -46,7 +46,8 @@ export function onSavedValues(
     if (result === undefined) continue;
     // Where each works with the other's value, only the program that went round and round knows when it stopped.
     const settled = book.iterates || (readers.reads[index] as readonly number[]).includes(index);
-    if (settled && !isReproduced(book, result)) results.set(result.formula, circle(result.formula, book));
+    if (isReproduced(book, result)) continue;
+    results.set(result.formula, settled ? circle(result.formula, book) : { ...result, circular: true });
   }
   return formulas.flatMap((formula) => results.get(formula) ?? []);
 }

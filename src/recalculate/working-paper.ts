@@ -139,20 +139,23 @@ function sizeOf({ difference }: Finding): number {
   return typeof difference === "object" ? Math.abs(difference.value) : Infinity;
 }
 
-function compared(kind: Kind, { sheet, cell, formula, saved, now, message, sure, described }: Difference): Finding {
+function compared(kind: Kind, difference: Difference): Finding {
+  const { sheet, cell, formula, saved, now, message, sure, circular, described } = difference;
   const both = typeof saved === "number" && typeof now === "number";
   const format = settledFormat(described, both ? [saved, now] : []);
   const shown = (value: string | number | boolean | null): Shown =>
     typeof value === "number" ? inFormat(value, format, described) : worded(value);
-  const difference = both ? now - saved : undefined;
+  const by = both ? now - saved : undefined;
   return {
     ...placed(kind, { sheet, cell, described }),
     formula: harmless(formula),
     saved: shown(saved),
     now: shown(now),
-    difference: difference === undefined ? "" : { value: difference, format: formatOfDifference(format, difference) },
+    difference: by === undefined ? "" : { value: by, format: formatOfDifference(format, by) },
     share: both && saved !== 0 ? (now - saved) / Math.abs(saved) : undefined,
-    remark: harmless([sure ? "surely stale: both engines give this" : "", message].filter(Boolean).join("; ")),
+    remark: harmless(
+      [sure && !circular ? "surely stale: both engines give this" : "", message].filter(Boolean).join("; "),
+    ),
   };
 }
 
