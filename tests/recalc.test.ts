@@ -169,17 +169,19 @@ describe("the recalc command", () => {
     expect(told.code).toBe(2);
   });
 
-  test("what an option cannot take is told in a sentence, a figure below zero like any other", () => {
-    const first = (...words: string[]) => {
-      const { out, err, code } = command("recalc", "any.xlsx", ...words);
+  test("what an option cannot take is told in a sentence, a figure below zero like any other", async () => {
+    const first = async (...words: string[]) => {
+      const { out, err, code } = await command("recalc", "any.xlsx", ...words);
       expect([out, code]).toEqual(["", 2]);
       return err.split("\n")[0];
     };
-    expect(first("--tolerance", "-1")).toBe("--tolerance is -1; must be a number from 0 to below 1, as 1e-9");
-    expect(first("--tolerance", "--json")).toBe("--tolerance needs a value after it");
-    expect(first("--tolerance")).toBe("--tolerance needs a value after it");
-    expect(first("--json=yes")).toBe("--json takes no value");
-    expect(first("--tolerances", "1")).toMatch(/^--tolerances is no option here; there are --set, .*--tolerance, /);
+    expect(await first("--tolerance", "-1")).toBe("--tolerance is -1; must be a number from 0 to below 1, as 1e-9");
+    expect(await first("--tolerance", "--json")).toBe("--tolerance needs a value after it");
+    expect(await first("--tolerance")).toBe("--tolerance needs a value after it");
+    expect(await first("--json=yes")).toBe("--json takes no value");
+    expect(await first("--tolerances", "1")).toMatch(
+      /^--tolerances is no option here; there are --set, .*--tolerance, /,
+    );
   });
 
   test("a tolerance holds for all cells; a sheet that is not there is a native fault only in strict", () => {

@@ -56,6 +56,7 @@ describe("the list", () => {
       expect(KINDS).toContain(kind);
       expect([refused, noted, meant, rightFor].filter((end) => end !== undefined).length, formula).toBe(1);
       expect(mistake.length, formula).toBeGreaterThan(3);
+      if (refused) expect(refused.length, `${formula}: "refused" is the argument and words of the message`).toBe(2);
       // A sheet takes no percent between braces.
       expect(formula).not.toMatch(/\{[^{}]*%[^{}]*\}/);
     }
