@@ -12,7 +12,12 @@ const COMMANDS = ["calc", "recalc", "plain", "mend", "vary", "corpus", "demo"];
  * What makes and proves the project, from its sources.
  * @type {Record<string, string>}
  */
-const TOOLS = { workbooks: "sample-workbooks/build.ts", bench: "tests/bench/bench.ts", fuzz: "tests/fuzz/fuzz.ts" };
+const TOOLS = {
+  workbooks: "sample-workbooks/build.ts",
+  lights: "src/build/light-tables.ts",
+  bench: "tests/bench/bench.ts",
+  fuzz: "tests/fuzz/fuzz.ts",
+};
 
 const root = resolve(dirname(fileURLToPath(import.meta.url)), "..");
 const [command = "", ...words] = process.argv.slice(2);

@@ -86,7 +86,8 @@ export function exampleCalls(
   return documented.map((entry) => [entry, calls.get(entry.id) as CallCells[]]);
 }
 
-function vocabulariesAsked(
+/** The words that are looked up where a text stands in an argument. */
+export function vocabulariesAsked(
   call: Implementation,
   calls: readonly CallCells[],
   index: number,

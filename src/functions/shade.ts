@@ -6,7 +6,6 @@ import { isBlank, type Cell, type Result, type Results } from "../sheet/cells";
 import { blankIs, notNegative, positive, wholeNumber } from "../sheet/kinds";
 import { finiteRows, lift, liftRows } from "../sheet/lift";
 import {
-  bandsRow,
   differenceFormula,
   expectScale,
   fitForm,
@@ -18,6 +17,7 @@ import {
   toleranceFormula,
   labRow,
   lightWord,
+  ownBandsRow,
   reflectanceRow,
   shadeForm,
   shadeTolerance,
@@ -473,22 +473,22 @@ export function shadePass(
  * L*a*b* of a measured reflectance, under a light and observer.
  * @customfunction LABOF
  * @param {any[][]} reflectance Reflectance factors 0 to 1 along a row; one row per shade.
- * @param {any[][]} [light] Light and observer: "D65/10" (default), "A/10", "F11/10", "F2/10", or the same with /2.
+ * @param {any[][]} [light] Light and observer: "D65/10" (default), "A/10", "F11/10" (also "TL84/10"), "LED-B3/10" or another of the list; with /2 for the 2-degree observer.
  * @param {any[][]} [first_nm] Wavelength of the first band, nm; default 400 for 31 or 16 bands.
  * @param {any[][]} [step_nm] Step between bands, nm; default 10 for 31 bands, 20 for 16.
  * @returns {any[][]} One row per shade: L*, a*, b*.
- * @remarks Tristimulus weights of 31 bands, 400 to 700 nm by 10, made from the CIE tables; white is their sum. Rows with other bands are interpolated (cubic); bands outside the row take the nearest value. Weights made elsewhere differ by some hundredths of a unit.
+ * @remarks Tristimulus weights of 31 bands, 400 to 700 nm by 10, made from the CIE tables; white is their sum. Rows with other bands are interpolated (cubic); bands outside the row take the nearest value. Weights made elsewhere differ by some hundredths of a unit. Lights: D65 and D50 daylight, A incandescent, F2 cool white (CWF), F7 daylight tube, F11 (TL84), F12 (TL83), and the typical LEDs of CIE 15: LED-B1 2733 K, LED-B2 2998 K, LED-B3 4103 K, LED-B4 5109 K, LED-B5 6598 K, LED-BH1 with red 2851 K, LED-RGB1 2840 K, LED-V1 violet 2724 K, LED-V2 4070 K. Shop names are common practice, no source; a lamp in a cabinet is like its CIE light, not equal to it.
  * @throws #VALUE! when a band is not 0 to 1.5, the bands are not 31 or 16 and first_nm or step_nm is missing, or the light is unknown.
  * @example =YARN.LABOF({0.05,0.05,0.05,0.06,0.06,0.07,0.08,0.1,0.14,0.2,0.28,0.34,0.38,0.4,0.42,0.43},"D65/10") → {46.3278,26.7137,30.9851}
  * @example =ROUND(INDEX(YARN.LABOF({0.2,0.2,0.2,0.2},"D65/10",400,100),1,1),3) → 51.837
- * @see CIE-15
+ * @see CIE-15, PRACTICE
  */
 export function labOf(reflectance: any[][], light?: any[][], first_nm?: any[][], step_nm?: any[][]): any[][] {
   return liftRows(
     3,
     ({ bands, grid }, lamp, first = grid?.first, step = grid?.step) =>
       shade.labOf(shade.onUsualBands(bands, first, step), lamp),
-    shadeColumn({ reflectance }, (row, name, grid) => ({ bands: bandsRow(row, name), grid })),
+    shadeColumn({ reflectance }, ownBandsRow),
     optional({ light }, lightWord, DAYLIGHT),
     optional<number | undefined>({ first_nm }, wavelength, undefined),
     optional<number | undefined>({ step_nm }, wavelengthStep, undefined),

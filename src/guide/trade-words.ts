@@ -67,7 +67,7 @@ export const TRADE_WORDS: readonly (readonly [words: string, ids: string])[] = [
   ["staining fastness adjacent wash rub crocking", "GREYSCALE"],
   ["555 shade block sort sorting lots rolls", "SHADESORT"],
   ["rgb hex screen swatch", "LABFROMRGB LABTORGB"],
-  ["spectrum spectrophotometer reflectance light daylight lamp", "LABOF METAMERISM MIXSHADE"],
+  ["spectrum spectrophotometer reflectance light daylight lamp LED TL84 CWF", "LABOF METAMERISM MIXSHADE"],
   ["cheapest optimise optimize optimum linear programme program", "LEASTCOST MIXSTOCK"],
   ["leftover stash stock inventory use up", "MIXSTOCK STOCKLEDGER"],
   ["dyehouse dyeing dye vat kettle lot liquor recipe", "DYEBATH DYELOTS"],

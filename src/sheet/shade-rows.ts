@@ -14,7 +14,13 @@ export interface BandGrid {
 }
 
 /** Reads one shade along a row. */
-export type ShadeReader<T> = (row: readonly Cell[], name: string, grid: BandGrid | undefined) => T;
+export interface ShadeReader<T> {
+  (row: readonly Cell[], name: string, grid: BandGrid | undefined): T;
+  /** The one form of shade that it takes; without it, either. */
+  readonly form?: ShadeForm;
+}
+
+export type ShadeForm = "L*a*b*" | "reflectance";
 
 /** Shades one a row, without the headings above and the names before them. */
 interface ShadeRows {
@@ -31,7 +37,7 @@ export function shadeColumn<T>(
   argument: Named,
   read: ShadeReader<T>,
 ): Column<T> & { readonly names: readonly string[] | undefined } {
-  const { name, figures, names, grid } = shadeRows(argument);
+  const { name, figures, names, grid } = shadeRows(argument, read.form);
   expectShadeColumn(name, figures.length);
   return {
     name,
@@ -45,7 +51,7 @@ export function shadeColumn<T>(
 
 /** Shades taken whole. A row that is blank and has no name is left out, wherever it stands. */
 export function shadeList<T>(argument: Named, read: ShadeReader<T>): { readonly shades: T[]; readonly along: Along } {
-  const { name, figures, names, grid, above } = shadeRows(argument);
+  const { name, figures, names, grid, above } = shadeRows(argument, read.form);
   let last = figures.length;
   while (last > 0 && isSpare(figures[last - 1] as Cell[], names?.[last - 1], false)) last--;
   if (last === 0) refuse(name, "blank", "must hold one shade a row");
@@ -76,13 +82,17 @@ function readShade<T>(row: readonly Cell[], place: string, read: ShadeReader<T>,
 }
 
 const LAB = ["L*", "a*", "b*"].map((axis) => headingOf(axis, true));
-const WAVELENGTHS = { ...headingOf("or wavelengths in nm", true), synonyms: ["400", "400 nm", "R400"] };
-const SHADE_HEADINGS = [...LAB, WAVELENGTHS, NAMES];
+const wavelengths = (called: string) => ({ ...headingOf(called, true), synonyms: ["400", "400 nm", "R400"] });
+const HEADINGS = {
+  "L*a*b*": [...LAB, NAMES],
+  reflectance: [wavelengths("wavelengths in nm"), NAMES],
+  either: [...LAB, wavelengths("or wavelengths in nm"), NAMES],
+};
 
-function shadeRows(argument: Named): ShadeRows {
+function shadeRows(argument: Named, form: ShadeForm | undefined): ShadeRows {
   const [name, cells] = nameOf(argument);
-  tellHeadings(name, SHADE_HEADINGS);
-  if (isHeadingRow(cells[0] as Cell[]) && cells.length > 1) return underHeadings(name, cells);
+  tellHeadings(name, HEADINGS[form ?? "either"]);
+  if (isHeadingRow(cells[0] as Cell[]) && cells.length > 1) return underHeadings(name, cells, form);
   const { figures, rowNames } = block(argument, anyNumber);
   return { name, figures, names: rowNames, grid: undefined, above: 0 };
 }
@@ -105,8 +115,14 @@ function isHeadingRow(row: readonly Cell[]): boolean {
   return row.length > 1 && row.every((cell, place) => isHeading(cell) || (place === 0 && isBlank(cell)));
 }
 
+const WANTED = {
+  "L*a*b*": "L*, a*, b* once each",
+  reflectance: "wavelengths such as 400, 410",
+  either: "L*, a*, b* once each, or wavelengths such as 400, 410",
+};
+
 /** The columns by their headings, in any order among others: L*, a*, b*, or wavelengths. */
-function underHeadings(name: string, [headings, ...rows]: Cells): ShadeRows {
+function underHeadings(name: string, [headings, ...rows]: Cells, form: ShadeForm | undefined): ShadeRows {
   const seen = (headings as Cell[]).map((cell) => (isBlank(cell) ? "" : String(cell as string | number)));
   const plain = seen.map(plainHeading);
   const lab = LAB.map((axis) => placesOf(axis, plain));
@@ -114,11 +130,10 @@ function underHeadings(name: string, [headings, ...rows]: Cells): ShadeRows {
     .map((_, place) => ({ place, nm: wavelengthOf((headings as Cell[])[place]) }))
     .filter((band): band is { place: number; nm: number } => band.nm !== undefined)
     .sort((one, other) => one.nm - other.nm);
-  const allOnce = lab.every((places) => places.length === 1);
-  if (!allOnce && bands.length < 4) {
-    refuse(name, `headed ${clipped(seen)}`, "must have L*, a*, b* once each, or wavelengths such as 400, 410");
-  }
-  const grid = bands.length < 4 ? undefined : { first: bands[0]!.nm, step: bands[1]!.nm - bands[0]!.nm };
+  const hasLab = form !== "reflectance" && lab.every((places) => places.length === 1);
+  const hasBands = form !== "L*a*b*" && bands.length >= 4;
+  if (!hasLab && !hasBands) refuse(name, `headed ${clipped(seen)}`, `must have ${WANTED[form ?? "either"]}`);
+  const grid = hasBands ? { first: bands[0]!.nm, step: bands[1]!.nm - bands[0]!.nm } : undefined;
   if (grid && bands.some(({ nm }, index) => nm !== grid.first + index * grid.step)) {
     refuse(name, `headed ${clipped(bands.map(({ nm }) => String(nm)))}`, "must have wavelengths in equal steps");
   }

@@ -17,7 +17,7 @@ import type { Lab } from "../trade/shade/tristimulus";
 import { readCell, readItem } from "./arguments";
 import { isBlank, shown, type Cell } from "./cells";
 import { anyNumber, fraction, numberBetween, numberThat, word, type Kind } from "./kinds";
-import type { BandGrid } from "./shade-rows";
+import type { BandGrid, ShadeForm } from "./shade-rows";
 import { vocabulary, wordsFor, type VocabularyEntry } from "./words";
 
 /** A light with its observer. A lamp alone is refused: the two observers differ. */
@@ -140,6 +140,18 @@ export function reflectanceRow(row: readonly Cell[], name: string, grid?: BandGr
   }
   return onUsualBands(bands);
 }
+reflectanceRow.form = "reflectance" as ShadeForm;
+
+/** A reflectance on bands of its own, with the wavelengths of its heading where it has one. */
+export function ownBandsRow(row: readonly Cell[], name: string, grid?: BandGrid): OwnBands {
+  return { bands: bandsRow(row, name), grid };
+}
+ownBandsRow.form = "reflectance" as ShadeForm;
+
+interface OwnBands {
+  readonly bands: readonly number[];
+  readonly grid: BandGrid | undefined;
+}
 
 /** L*, a*, b* along a row. */
 export function labRow(row: readonly Cell[], name: string): Lab {
@@ -153,6 +165,7 @@ export function labRow(row: readonly Cell[], name: string): Lab {
     return readCell(cell, name, axis === 0 ? LIGHTNESS : anyNumber);
   }) as unknown as Lab;
 }
+labRow.form = "L*a*b*" as ShadeForm;
 
 /** No dyed wool reflects nothing at all, and none is as black as a lightness of 1. */
 function expectSomeLight(shade: Shade, name: string): Shade {

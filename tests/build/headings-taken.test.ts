@@ -56,3 +56,23 @@ test("a column that one call has named itself is no heading of the table", () =>
   expect(taken("LANDED", "charges")?.map(({ heading }) => heading)).toContain("name");
   expect(taken("COUNT", "value")).toBeUndefined();
 });
+
+test("a function lists the forms of shade that it takes, and no other", () => {
+  const lab = ["L*", "a*", "b*", "name"];
+  for (const each of [
+    "SHADEDIFF lab_1",
+    "GREYSCALE lab_sample",
+    "SHADEPARTS lab_sample",
+    "SHADESORT labs",
+    "LABTORGB lab",
+  ]) {
+    const [id, argument] = each.split(" ") as [string, string];
+    expect([each, taken(id, argument)?.map(({ heading }) => heading)]).toEqual([each, lab]);
+  }
+  for (const each of ["LABOF reflectance", "METAMERISM reflectance_1", "METAMERISM reflectance_2", "MIXCORRECT pad"]) {
+    const [id, argument] = each.split(" ") as [string, string];
+    expect([each, taken(id, argument)?.map(({ heading }) => heading)]).toEqual([each, ["wavelengths in nm", "name"]]);
+  }
+  expect(taken("SHADEPASS", "lab_sample")?.map(({ heading }) => heading)).toEqual([...lab, "wavelengths in nm"]);
+  expect(taken("MIXMATCH", "solids")?.map(({ heading }) => heading)).toContain("or wavelengths in nm");
+});

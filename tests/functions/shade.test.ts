@@ -372,7 +372,7 @@ describe("messages: the argument, what came, what is allowed", () => {
     [`=YARN.LABOF(${SOCK},"cwf")`, '#VALUE! light is "cwf", of several meanings; write F2/10 or F2/2'],
     [
       `=YARN.LABOF(${SOCK},"D56/10")`,
-      '#VALUE! light is "D56/10", not a light; write D65/10, A/10, F2/10, F11/10, D65/2, A/2, F2/2 or F11/2',
+      '#VALUE! light is "D56/10", not a light; write D65/10, D50/10, A/10, F2/10, F7/10, F11/10, F12/10, LED-B1/10 or another',
     ],
     [
       `=YARN.LABOF(${rowText(band)})`,

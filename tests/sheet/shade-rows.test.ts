@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { Cell, Cells } from "../../src/sheet/cells";
 import { shadeColumn, shadeList } from "../../src/sheet/shade-rows";
-import { labRow, shadeRow } from "../../src/sheet/shades";
+import { labRow, reflectanceRow, shadeRow } from "../../src/sheet/shades";
 import { textile } from "../support/measured-textiles";
 import { refusalOf } from "../support/refusals";
 
@@ -70,7 +70,7 @@ describe("shades with names and headings", () => {
       ),
     ).toBe(
       // prettier-ignore
-      "#VALUE! solids is headed colour, price, regain, lot; must have L*, a*, b* once each, or wavelengths such as 400, 410",
+      "#VALUE! solids is headed colour, price, regain, lot; must have L*, a*, b* once each",
     );
     const uneven = [400, 410, 420, 450];
     expect(
@@ -89,6 +89,25 @@ describe("shades with names and headings", () => {
       // prettier-ignore
       "#VALUE! solids is headed 400, 410, 420, 450; must have wavelengths in equal steps",
     );
+  });
+
+  test("a table with both forms gives each reader its own, and either alone is refused by who cannot use it", () => {
+    const bands = textile(47);
+    const nm = bands.map((_, band) => 400 + 10 * band);
+    const both = [["name", "L*", "a*", "b*", ...nm], ["moss", ...MOSS, ...bands]]; // prettier-ignore
+    expect(shadeList({ solids: both }, labRow).shades).toEqual([MOSS]);
+    expect(shadeList({ solids: both }, reflectanceRow).shades).toEqual([bands]);
+    expect(shadeList({ solids: both }, shadeRow).shades).toEqual([{ measured: true, reflectance: bands }]);
+    const lab = [["name", "L*", "a*", "b*"], ["moss", ...MOSS]]; // prettier-ignore
+    expect(refusalOf(() => shadeList({ solids: lab }, reflectanceRow))).toBe(
+      "#VALUE! solids is headed name, L*, a*, b*; must have wavelengths such as 400, 410",
+    );
+    expect(refusalOf(() => shadeList({ solids: [nm.slice(0, 4), bands.slice(0, 4)] }, labRow))).toBe(
+      "#VALUE! solids is headed 400, 410, 420, 430; must have L*, a*, b* once each",
+    );
+    expect(refusalOf(() => shadeList({ solids: [["name", "lot"], ["moss", "7"]] }, shadeRow))).toBe(
+      "#VALUE! solids is headed name, lot; must have L*, a*, b* once each, or wavelengths such as 400, 410",
+    ); // prettier-ignore
   });
 
   test("a first row of data is never taken for headings", () => {
