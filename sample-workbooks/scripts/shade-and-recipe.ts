@@ -1,3 +1,4 @@
+import { LIGHTS } from "../../src/tables/lights";
 import { columnLetter, SampleBook, type BlockColumn, type Entry, type Format, type InputLine } from "./kit";
 
 const CAUTION = "A start recipe for a hand-carded pad, not an approval.";
@@ -42,7 +43,8 @@ const PADS: readonly (readonly Entry[])[] = [
   ["Pad 5", 0.3, 0.4, 0, 0, 0, 0, 0, 0.3, 36.44, 6.19, -2.8],
 ];
 
-const LIGHTS = ["D65/10", "A/10", "F2/10", "F11/10", "D65/2", "A/2", "F2/2", "F11/2"];
+/** A list of choices holds 255 characters, so the LED lights are offered for the usual observer only. */
+const CHOICES_OF_LIGHT = LIGHTS.map(({ word }) => word).filter((word) => !/^LED.*\/2$/.test(word));
 
 const spectra = (table: string) =>
   `${table}[[R (${BANDS[0] as number} nm)]:[R (${BANDS[BANDS.length - 1] as number} nm)]]`;
@@ -109,8 +111,8 @@ export function shadeAndRecipe(): SampleBook {
 function inputs(book: SampleBook): void {
   const sheet = book.sheet("Inputs", `What is wanted of the recipes.  ${CAUTION}`, [], "portrait");
   const match: readonly InputLine[] = [
-    ["Light of the match", "FirstLight", "D65/10", "text", LIGHTS],
-    ["Light to look at as well", "SecondLight", "A/10", "text", LIGHTS],
+    ["Light of the match", "FirstLight", "D65/10", "text", CHOICES_OF_LIGHT],
+    ["Light to look at as well", "SecondLight", "A/10", "text", CHOICES_OF_LIGHT],
     ["Model of the blend", "ModelChosen", "fitted", "text", ["fitted", "fibre", "exponential", "ks"]],
     ["Most solids in a recipe (no.)", "Parts", 4, "whole"],
     ["Least share of a solid", "LeastShare", 0.03, "percent"],
