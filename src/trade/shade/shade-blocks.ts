@@ -28,7 +28,7 @@ export function shadeBlock(sample: Lab, standard: Lab, widths: readonly number[]
       .div(asShown(widths[place] as number));
     const away = blocks.abs().plus(0.5).floor().toNumber() * (blocks.isNegative() ? -1 : 1);
     if (Math.abs(away) > FURTHEST) {
-      const off = Math.abs(away) < 1000 ? String(Math.abs(away)) : "over 1000";
+      const off = Math.abs(away) <= 1000 ? String(Math.abs(away)) : "over 1000";
       absent("labs", `${off} blocks off in ${SIGNS[axis]}`, `at most ${FURTHEST} either way: wider blocks`);
     }
     return 10 * code + MIDDLE + away;

@@ -38,6 +38,15 @@ describe("days that are worked", () => {
     expect(new WorkingDays(FRIDAY, "calendar", 1, [FRIDAY]).day(4)).toBe(FRIDAY + 3);
   });
 
+  test("the sheet's first and last day are days, the last one a Friday", () => {
+    expect(new WorkingDays(LAST_DAY, "calendar", 1, []).day(1)).toBe(LAST_DAY);
+    expect(new WorkingDays(LAST_DAY, "working", 1, []).day(1)).toBe(LAST_DAY);
+    expect(new WorkingDays(1, "calendar", -1, []).day(1)).toBe(1);
+    expect(refusalOf(() => new WorkingDays(LAST_DAY, "working", 1, [LAST_DAY]))).toBe(
+      "#NUM! date is too near the end of the sheet's days; the plan must lie between 1900 and 9999",
+    );
+  });
+
   test("a plan beyond the sheet's days has none", () => {
     expect(refusalOf(() => new WorkingDays(LAST_DAY, "calendar", 1, []).day(2))).toMatch(
       /^#NUM! date is too near the end/,

@@ -25,7 +25,11 @@ describe("a correction as a table", () => {
 
   test("says the masses, the shade and the difference before and after", () => {
     const [head, before, after] = additionsTable(wish, [20, 0], { ...measured, names: ["moss", "slate"] });
-    expect(head!.slice(0, 4)).toEqual(["batch", "moss added (kg)", "slate added (kg)", "mass (kg)"]);
+    expect(head).toEqual([
+      ...["batch", "moss added (kg)", "slate added (kg)", "mass (kg)", "L*", "a*", "b*"],
+      ...[`difference (CIEDE2000, ${DAYLIGHT.word})`, "note"],
+    ]);
+    expect(before![8]).toBe("");
     expect(before!.slice(0, 4)).toEqual(["before", 0, 0, 80]);
     expect(after!.slice(0, 4)).toEqual(["after", 20, 0, 100]);
     const mixed = Array.from(blended([0.8, 0.2, 0], [BATCH, ...SOLIDS], MODEL));
@@ -39,6 +43,16 @@ describe("a correction as a table", () => {
     expect(noteOf([0, 0])).toContain("nothing helps");
     expect(noteOf([30, 0])).toContain("at the most");
     expect(noteOf([20, 0])).not.toContain("at the most");
+    expect(noteOf([20, 0])).not.toContain("nothing helps");
+    // A mass of which there is none is not at its most.
+    const none = { ...wish, most: [0, 10] };
+    expect(additionsTable(none, [0, 5], measured as never)[2]![8]).not.toContain("at the most");
+    expect(additionsTable(none, [0, 10], measured as never)[2]![8]).toContain("at the most");
+  });
+
+  test("has nothing to note where the target is made and nothing is at its limit", () => {
+    const target = Array.from(blended([0.8, 0.2, 0], [BATCH, ...SOLIDS], MODEL));
+    expect(additionsTable({ ...wish, target }, [20, 0], measured as never)[2]![8]).toBe("");
   });
 
   test("has the differences in further lights at its right", () => {

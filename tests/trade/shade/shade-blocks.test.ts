@@ -29,6 +29,14 @@ describe("shade blocks", () => {
     );
   });
 
+  test("beyond a thousand blocks they are not counted out", () => {
+    const far = (lightness: number) =>
+      refusalOf(() => shadeBlock([lightness, 20, 0], STANDARD, [0.001, 1, 1], CYLINDER));
+    expect(far(51)).toContain("labs is 1000 blocks off in dL*");
+    expect(far(49)).toContain("labs is 1000 blocks off in dL*");
+    expect(far(52)).toContain("labs is over 1000 blocks off in dL*");
+  });
+
   test("five blocks off there is no digit", () => {
     expect(refusalOf(() => shadeBlock([55, 20, 0], STANDARD, [1, 1, 1], CYLINDER))).toBe(
       "#N/A labs is 5 blocks off in dL*; at most 4 either way: wider blocks",

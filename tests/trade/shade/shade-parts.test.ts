@@ -47,8 +47,18 @@ describe("the parts of a difference", () => {
   });
 });
 
+test("hue keeps its digits next to none and at a half turn: an arc is its chord, and a half turn the sum of two radii", () => {
+  expect(shadeParts([50, 50, 0], [50, 50, 5e-8]).hue / 5e-8).toBeCloseTo(1, 9);
+  expect(Math.abs(shadeParts([50, 10, 0], [50, -10, 0]).hue)).toBeCloseTo(20, 12);
+});
+
 describe("the words", () => {
   const words = (standard: Lab, sample: Lab) => shadeWords(standard, shadeParts(standard, sample));
+
+  test("a chroma of 5 is no grey: of the same hue it is the same", () => {
+    expect(words([50, 3, 4], [50, 6, 8])[2]).toBe("same");
+    expect(words([50, 2.7, 3.6], [50, 5.4, 7.2])[2]).toBe("yellower");
+  });
 
   test("for lightness and chroma", () => {
     expect(words([50, 10, 0], [52, 12, 0]).slice(0, 2)).toEqual(["lighter", "brighter"]);
