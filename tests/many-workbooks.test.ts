@@ -108,27 +108,31 @@ describe("many workbooks", () => {
 
 const has = (name: string) => spawnSync(name, ["--version"]).status === 0;
 
-describe("the files of the guide", () => {
+/** Many processes start one after the other here. */
+const PATIENCE = 240_000;
+
+describe("the files of the guide", { timeout: PATIENCE }, () => {
   const files = resolve("src/guide/many-workbooks");
   const recalc = `${process.execPath} ${resolve("bin/run.mjs")} recalc`;
 
   test.skipIf(!has("parallel"))("batches.sh works through a list, and again after a stop", () => {
-    const { folder, list, names } = many(110);
+    const { folder, list, names } = many(60);
     // The command in the place of the installed one.
     const command = join(folder, "recalc");
     writeFileSync(command, `#!/bin/sh\nexec ${recalc} "$@"\n`, { mode: 0o755 });
     const audit = join(folder, "audit");
     const run = () => spawnSync("sh", [join(files, "batches.sh"), list, audit], { encoding: "utf8", env: { ...process.env, RECALC: command } }); // prettier-ignore
-    expect(run()).toMatchObject({ status: 0, stdout: expect.stringContaining("110 of 110 workbooks told") as string });
-    expect(readdirSync(join(audit, "lines")).sort()).toEqual(["00000.jsonl", "00001.jsonl", "00002.jsonl"]);
+    expect(run()).toMatchObject({ status: 0, stdout: expect.stringContaining("60 of 60 workbooks told") as string });
+    expect(readdirSync(join(audit, "lines")).sort()).toEqual(["00000.jsonl", "00001.jsonl"]);
     // As after a kill in the second batch.
     rmSync(join(audit, "jobs.log"));
     const second = join(audit, "lines", "00001.jsonl");
-    writeFileSync(second, readFileSync(second, "utf8").slice(0, 9000));
+    const lines = readFileSync(second, "utf8");
+    writeFileSync(second, lines.slice(0, lines.length / 2));
     expect(run().status).toBe(0);
     const all = readdirSync(join(audit, "lines")).flatMap((file) => told(join(audit, "lines", file)));
     expect(all.map(({ workbook }) => workbook).sort()).toEqual([...names].sort());
-    expect(readdirSync(join(audit, "copies"))).toHaveLength(110);
+    expect(readdirSync(join(audit, "copies"))).toHaveLength(60);
   });
 
   test.skipIf(!has("make"))("Makefile does the same", () => {
