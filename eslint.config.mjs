@@ -9,7 +9,7 @@ export default tseslint.config(
       "dist-*",
       ".dist*",
       "lib",
-      "lib.new",
+      ".lib-*",
       "releases",
       "node_modules",
       "coverage",

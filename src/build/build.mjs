@@ -1,4 +1,4 @@
-import { cpSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import { cpSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { generateCustomFunctionsMetadata } from "custom-functions-metadata";
 import { tsImport } from "tsx/esm/api";
@@ -6,6 +6,7 @@ import { faultsOf, paneFaults, sizeFaults } from "./checks.mjs";
 import { bundle, bundlePageScripts, bundlePaneScript } from "./bundle.mjs";
 import { buildConstants } from "./constants.mjs";
 import { writeIcons } from "./icons.mjs";
+import { madeInPlace } from "./in-place.mjs";
 import { addressOf, DEFAULT_ORIGIN, folderFor } from "./addresses.mjs";
 import { writeExtension } from "../extension/extension.mjs";
 import { filled, inXml, writeManifests } from "./manifest.mjs";
@@ -32,27 +33,24 @@ export async function build({ origin = DEFAULT_ORIGIN, runtime = "own", label = 
   const metadata = await functionsMetadata(address);
   stopFor(faultsOf(documented, metadata));
 
-  // Built beside and then put in place, so that a server never lacks a file for longer than a moment.
-  const fresh = `.${out}`;
-  rmSync(fresh, { recursive: true, force: true });
-  mkdirSync(join(fresh, "icons"), { recursive: true });
-  writeFileSync(join(fresh, "functions.json"), `${JSON.stringify(metadata, null, 1)}\n`);
-  writeFileSync(join(fresh, "documentation.json"), `${JSON.stringify(documented, null, 1)}\n`);
-  cpSync("manifest/functions.html", join(fresh, "functions.html"));
-  writeIcons(join(fresh, "icons"));
-  writeManifests(fresh, { origin: address, version: packageFile.version, runtime });
-  await bundle(fresh, documented, label);
-  stopFor(sizeFaults(fresh));
-  const { exampleFaults, functionsOf } = await tsImport("./examples.ts", import.meta.url);
-  const packed = readFileSync(join(fresh, "functions.js"), "utf8");
-  stopFor(exampleFaults(packed, documented));
-  writeExtension(fresh, packageFile);
-  await bundlePageScripts(join(fresh, "guide"), packageFile.version);
-  await buildPane(fresh, metadata, runtime);
-  const { writeGuide } = await tsImport("../guide/guide.ts", import.meta.url);
-  writeGuide(fresh, documented, packageFile.version, functionsOf(packed));
-  rmSync(out, { recursive: true, force: true });
-  renameSync(fresh, out);
+  await madeInPlace(out, async (fresh) => {
+    mkdirSync(join(fresh, "icons"));
+    writeFileSync(join(fresh, "functions.json"), `${JSON.stringify(metadata, null, 1)}\n`);
+    writeFileSync(join(fresh, "documentation.json"), `${JSON.stringify(documented, null, 1)}\n`);
+    cpSync("manifest/functions.html", join(fresh, "functions.html"));
+    writeIcons(join(fresh, "icons"));
+    writeManifests(fresh, { origin: address, version: packageFile.version, runtime });
+    await bundle(fresh, documented, label);
+    stopFor(sizeFaults(fresh));
+    const { exampleFaults, functionsOf } = await tsImport("./examples.ts", import.meta.url);
+    const packed = readFileSync(join(fresh, "functions.js"), "utf8");
+    stopFor(exampleFaults(packed, documented));
+    writeExtension(fresh, packageFile);
+    await bundlePageScripts(join(fresh, "guide"), packageFile.version);
+    await buildPane(fresh, metadata, runtime);
+    const { writeGuide } = await tsImport("../guide/guide.ts", import.meta.url);
+    writeGuide(fresh, documented, packageFile.version, functionsOf(packed));
+  });
   return out;
 }
 

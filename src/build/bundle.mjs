@@ -1,5 +1,6 @@
-import { mkdirSync, readFileSync, renameSync, rmSync } from "node:fs";
-import { resolve } from "node:path";
+import { createHash } from "node:crypto";
+import { existsSync, mkdirSync, mkdtempSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import { join, resolve } from "node:path";
 import { pathToFileURL } from "node:url";
 import { build } from "esbuild";
 import ts from "typescript";
@@ -18,12 +19,27 @@ const TARGET = { target: ts.ScriptTarget.ES2016, module: ts.ModuleKind.ESNext };
 const older = {
   name: "older",
   setup({ onLoad }) {
-    onLoad({ filter: /\.ts$/ }, ({ path }) => {
-      const { outputText } = ts.transpileModule(readFileSync(path, "utf8"), { compilerOptions: TARGET });
-      return { contents: outputText, loader: "js" };
-    });
+    onLoad({ filter: /\.ts$/ }, ({ path }) => ({ contents: asOlder(readFileSync(path, "utf8")), loader: "js" }));
   },
 };
+
+/** Where the older forms are kept, each under what it was made from: writing them takes a third of a build. */
+const KEPT = "node_modules/.cache/older";
+
+/** @param {string} text */
+function asOlder(text) {
+  const digest = createHash("sha256")
+    .update(JSON.stringify([ts.version, TARGET, text]))
+    .digest("hex");
+  const kept = join(KEPT, `${digest}.js`);
+  if (existsSync(kept)) return readFileSync(kept, "utf8");
+  const { outputText } = ts.transpileModule(text, { compilerOptions: TARGET });
+  mkdirSync(KEPT, { recursive: true });
+  // Whole or not at all, whatever else is building.
+  writeFileSync(`${kept}.${process.pid}`, outputText);
+  renameSync(`${kept}.${process.pid}`, kept);
+  return outputText;
+}
 
 /** @type {import("esbuild").BuildOptions} */
 const SCRIPT = {
@@ -35,14 +51,17 @@ const SCRIPT = {
 export async function bundleInPlace() {
   const documented = documentedFunctions();
   const { version } = JSON.parse(readFileSync("package.json", "utf8"));
-  const fresh = ".dist-functions";
-  await bundle(fresh, documented, version);
-  const { exampleFaults } = await import(pathToFileURL("lib/build/examples.mjs").href);
-  const faults = exampleFaults(readFileSync(`${fresh}/functions.js`, "utf8"), documented);
-  if (faults.length > 0) throw new Error(`functions.js is not replaced:\n  ${faults.join("\n  ")}`);
-  mkdirSync("dist", { recursive: true });
-  renameSync(`${fresh}/functions.js`, "dist/functions.js");
-  rmSync(fresh, { recursive: true });
+  const fresh = mkdtempSync(".dist-functions-");
+  try {
+    await bundle(fresh, documented, version);
+    const { exampleFaults } = await import(pathToFileURL("lib/build/examples.mjs").href);
+    const faults = exampleFaults(readFileSync(`${fresh}/functions.js`, "utf8"), documented);
+    if (faults.length > 0) throw new Error(`functions.js is not replaced:\n  ${faults.join("\n  ")}`);
+    mkdirSync("dist", { recursive: true });
+    renameSync(`${fresh}/functions.js`, "dist/functions.js");
+  } finally {
+    rmSync(fresh, { recursive: true });
+  }
 }
 
 /**

@@ -1,28 +1,133 @@
 import { execFileSync, spawnSync } from "node:child_process";
 import { createHash } from "node:crypto";
-import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
+import {
+  cpSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from "node:fs";
 import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
 import { pathToFileURL } from "node:url";
 import { unzipSync } from "fflate";
 import ts from "typescript";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { writePackage } from "../../src/build/package.mjs";
 
-/** Much is compiled here; on a busy machine that takes its time. */
+/** A site and a package are built here, once for all tests; on a busy machine that takes its time. */
 const PATIENCE = 240_000;
 
-describe("the package", { timeout: PATIENCE }, () => {
+const KEPT = ["src", "bin", "manifest", "sample-workbooks", "package.json", "package-lock.json", "LICENSE", "README.md", "MANUAL.md", "CHANGELOG.md", "tsconfig.json", ".gitignore"]; // prettier-ignore
+const { version } = JSON.parse(readFileSync("package.json", "utf8")) as { version: string };
+
+/** What one call of `release` came to: the zip, or why there is none, and how the repository stood then. */
+interface Released {
+  readonly zip?: string;
+  readonly fault?: string;
+  readonly stood: readonly string[];
+}
+
+let copy: string;
+let before: string;
+let released: readonly Released[];
+/** The parts of the zip of the release. */
+let parts: Record<string, Uint8Array>;
+
+const git = (...words: string[]) =>
+  execFileSync("git", ["-c", "user.name=t", "-c", "user.email=t@t.example", ...words], { cwd: copy, encoding: "utf8" }).trim(); // prettier-ignore
+
+beforeAll(() => {
+  copy = mkdtempSync(join(tmpdir(), "release-"));
+  for (const name of KEPT) cpSync(name, join(copy, name), { recursive: true });
+  symlinkSync(resolve("node_modules"), join(copy, "node_modules"), "junction");
+  // The link is no folder, which is what is passed over otherwise.
+  writeFileSync(join(copy, ".gitignore"), `${readFileSync(".gitignore", "utf8")}node_modules\n`);
+  for (const folder of ["dist", "dist-functions.example"]) {
+    mkdirSync(join(copy, folder));
+    writeFileSync(join(copy, folder, "before.txt"), "what was there before");
+  }
+  git("init", "-q");
+  git("config", "user.name", "t");
+  git("config", "user.email", "t@t.example");
+  git("add", "-A");
+  git("commit", "-q", "-m", "before");
+  before = git("rev-parse", "HEAD");
+  // In one process, because loading all that builds takes as long as much of a build.
+  const script = `process.chdir(${JSON.stringify(copy)});
+    const { execFileSync } = await import("node:child_process");
+    const { rmSync, writeFileSync } = await import("node:fs");
+    const { release } = await import(${JSON.stringify(pathToFileURL(join(copy, "src/build/release.mjs")).href)});
+    const git = (...words) => execFileSync("git", words, { encoding: "utf8" }).trim();
+    const told = [];
+    const tried = async (proved) => {
+      const wanted = { origin: "https://functions.example", day: "2026-11-30", proved: () => proved };
+      const came = await release(wanted).then((zip) => ({ zip }), (fault) => ({ fault: fault.message }));
+      told.push({ ...came, stood: [git("rev-parse", "HEAD"), git("status", "--porcelain"), git("tag")] });
+    };
+    writeFileSync("stray.txt", "");
+    await tried(true);
+    rmSync("stray.txt");
+    await tried(false);
+    await tried(true);
+    await tried(true);
+    console.log(JSON.stringify(told));`;
+  const { stdout, stderr } = spawnSync(process.execPath, ["--input-type=module", "-e", script], { cwd: copy, encoding: "utf8" }); // prettier-ignore
+  expect(stderr).toBe("");
+  released = JSON.parse(stdout) as Released[];
+  parts = unzipSync(readFileSync(join(copy, released[2]?.zip as string)));
+}, PATIENCE);
+afterAll(() => rmSync(copy, { recursive: true }), PATIENCE);
+
+describe("a release", () => {
+  test("is not made of changes that are not committed, nor where a test fails; then all stays as it was", () => {
+    expect(released.slice(0, 2)).toEqual([
+      { fault: "there are changes that are not committed", stood: [before, "?? stray.txt", ""] },
+      { fault: "a test fails", stood: [before, "", ""] },
+    ]);
+  });
+
+  test("has a dated changelog, a tag, and one zip with its checksum; YARN.VERSION() names version and commit", () => {
+    const [, , { zip: name, stood }, again] = released as [Released, Released, Released, Released];
+    const zip = readFileSync(join(copy, name as string));
+    const digest = createHash("sha256").update(zip).digest("hex");
+    expect(readFileSync(join(copy, `${name}.sha256`), "utf8")).toBe(
+      `${digest}  yarn-worksheet-functions-${version}.zip\n`,
+    );
+    const text = (part: string) => Buffer.from(parts[part] ?? []).toString();
+    expect(text("site/functions.js")).toContain(`"${version}+${git("rev-parse", "--short=7", "HEAD")}"`);
+    expect(text("site/manifest.xml")).toContain('"https://functions.example/functions.json"');
+    expect(text("site/manifest.xml")).not.toContain("localhost");
+    expect(parts[`yarn-worksheet-functions-${version}.tgz`]?.length).toBeGreaterThan(100_000);
+    expect(readFileSync(join(copy, "CHANGELOG.md"), "utf8")).toContain(`## ${version}, 2026-11-30`);
+    expect(stood).toEqual([git("rev-parse", "HEAD"), "", `v${version}`]);
+    expect(git("rev-parse", "HEAD^")).toBe(before);
+    expect(again.fault).toContain("is released already");
+  });
+
+  test("builds for its address into a folder of its own, in the place of what was there", () => {
+    const site = join(copy, "dist-functions.example");
+    expect(readFileSync(join(site, "manifest.xml"))).toEqual(Buffer.from(parts["site/manifest.xml"] as Uint8Array));
+    expect(existsSync(join(site, "before.txt"))).toBe(false);
+    expect(readdirSync(join(copy, "dist"))).toEqual(["before.txt"]);
+  });
+});
+
+describe("the package of a release", { timeout: PATIENCE }, () => {
   let home: string;
   let installed: string;
-  beforeAll(async () => {
+  beforeAll(() => {
     home = mkdtempSync(join(tmpdir(), "package-"));
     installed = join(home, "node_modules", "yarn-worksheet-functions");
     mkdirSync(installed, { recursive: true });
-    await writePackage(installed, "dist");
+    writeFileSync(join(home, "package.tgz"), parts[`yarn-worksheet-functions-${version}.tgz`] as Uint8Array);
+    execFileSync("tar", ["-xzf", "../../package.tgz", "--strip-components=1"], { cwd: installed });
     symlinkSync(resolve("node_modules/big.js"), join(home, "node_modules", "big.js"), "junction");
     writeFileSync(join(home, "package.json"), '{"type":"module"}');
-  }, PATIENCE);
+  });
   afterAll(() => rmSync(home, { recursive: true }));
 
   const bin = (name: string, ...words: string[]) =>
@@ -42,7 +147,14 @@ describe("the package", { timeout: PATIENCE }, () => {
   test("its commands work anywhere, on the files of whoever calls them", () => {
     expect(bin("calc", '=YARN.COUNT(10,"NeC","NeW")')).toMatchObject({ stdout: "15\n", stderr: "", status: 0 });
     cpSync("sample-workbooks/starter.xlsx", join(home, "book.xlsx"));
-    expect(bin("recalc", "book.xlsx", "--out", "new.xlsx")).toMatchObject({ status: 0 });
+    // The book names the version that worked it out; a release has another, and nothing else differs.
+    const { stdout, status } = bin("recalc", "book.xlsx", "--out", "new.xlsx");
+    const [heads, ...differing] = stdout.trimEnd().split("\n");
+    expect([heads, status]).toEqual(["sheet\tcell\tsaved\tnow\tmessage", 1]);
+    const release = `${version}+${git("rev-parse", "--short=7", "HEAD")}`;
+    expect(differing).toEqual([expect.stringMatching(/^About\t/)]);
+    expect(differing[0]).toContain(`\tyes, version ${version}\tyes, version ${release}`);
+    expect(bin("recalc", "new.xlsx")).toMatchObject({ status: 0 });
     expect(bin("plain", "book.xlsx", "plain.xlsx")).toMatchObject({ status: 0 });
     expect(bin("mend", "book.xlsx", "mended.xlsx")).toMatchObject({ status: 0 });
     expect(bin("vary", "none.xlsx").status).toBe(2);
@@ -66,68 +178,13 @@ describe("the package", { timeout: PATIENCE }, () => {
     writeFileSync(file, `${USE}\nexport const wrong: string = roundCash(1, 2, "half away");`);
     const program = ts.createProgram([file], {
       ...{ strict: true, noEmit: true, target: ts.ScriptTarget.ES2022, types: [] },
+      // The language itself is checked by those who make it.
+      ...{ lib: ["lib.es2022.d.ts"], skipDefaultLibCheck: true },
       module: resolution === "NodeNext" ? ts.ModuleKind.NodeNext : ts.ModuleKind.ESNext,
       moduleResolution: ts.ModuleResolutionKind[resolution],
     });
     const faults = ts.getPreEmitDiagnostics(program).map(({ messageText }) => ts.flattenDiagnosticMessageText(messageText, " ")); // prettier-ignore
     // The one that is there on purpose shows that the types are those of the calculation, not any.
     expect(faults).toEqual([expect.stringContaining("is not assignable to type 'string'")]);
-  });
-});
-
-describe("a release", { timeout: PATIENCE }, () => {
-  let copy: string;
-  const git = (...words: string[]) =>
-    execFileSync("git", ["-c", "user.name=t", "-c", "user.email=t@t.example", ...words], { cwd: copy, encoding: "utf8" }).trim(); // prettier-ignore
-  const KEPT = ["src", "bin", "manifest", "sample-workbooks", "package.json", "package-lock.json", "LICENSE", "README.md", "MANUAL.md", "CHANGELOG.md", "tsconfig.json", ".gitignore"]; // prettier-ignore
-
-  beforeAll(() => {
-    copy = mkdtempSync(join(tmpdir(), "release-"));
-    for (const name of KEPT) cpSync(name, join(copy, name), { recursive: true });
-    symlinkSync(resolve("node_modules"), join(copy, "node_modules"), "junction");
-    // The link is no folder, which is what is passed over otherwise.
-    writeFileSync(join(copy, ".gitignore"), `${readFileSync(".gitignore", "utf8")}node_modules\n`);
-    git("init", "-q");
-    git("config", "user.name", "t");
-    git("config", "user.email", "t@t.example");
-    git("add", "-A");
-    git("commit", "-q", "-m", "before");
-  }, PATIENCE);
-  afterAll(() => rmSync(copy, { recursive: true }), PATIENCE);
-
-  function released(proved: boolean): { status: number | null; stdout: string; stderr: string } {
-    const script = `process.chdir(${JSON.stringify(copy)});
-      const { release } = await import(${JSON.stringify(pathToFileURL(join(copy, "src/build/release.mjs")).href)});
-      await release({ origin: "https://functions.example", day: "2026-11-30", proved: () => ${proved} })
-        .then((zip) => console.log(zip), (fault) => { console.error(fault.message); process.exit(1); });`;
-    return spawnSync(process.execPath, ["--input-type=module", "-e", script], { cwd: copy, encoding: "utf8" });
-  }
-
-  test("is not made of changes that are not committed, nor where a test fails; then all stays as it was", () => {
-    const before = git("rev-parse", "HEAD");
-    writeFileSync(join(copy, "stray.txt"), "");
-    expect(released(true)).toMatchObject({ status: 1, stderr: "there are changes that are not committed\n" });
-    rmSync(join(copy, "stray.txt"));
-    expect(released(false)).toMatchObject({ status: 1, stderr: "a test fails\n" });
-    expect([git("rev-parse", "HEAD"), git("status", "--porcelain"), git("tag")]).toEqual([before, "", ""]);
-  });
-
-  test("has a dated changelog, a tag, and one zip with its checksum; YARN.VERSION() names version and commit", () => {
-    const { version } = JSON.parse(readFileSync("package.json", "utf8")) as { version: string };
-    const { status, stdout, stderr } = released(true);
-    expect([status, stderr]).toEqual([0, ""]);
-    const zip = readFileSync(join(copy, stdout.trim()));
-    const digest = createHash("sha256").update(zip).digest("hex");
-    expect(readFileSync(join(copy, `${stdout.trim()}.sha256`), "utf8")).toBe(
-      `${digest}  yarn-worksheet-functions-${version}.zip\n`,
-    );
-    const parts = unzipSync(zip);
-    const text = (name: string) => Buffer.from(parts[name] ?? []).toString();
-    expect(text("site/functions.js")).toContain(`"${version}+${git("rev-parse", "--short=7", "HEAD")}"`);
-    expect(text("site/manifest.xml")).toContain("https://functions.example/functions.json");
-    expect(parts[`yarn-worksheet-functions-${version}.tgz`]?.length).toBeGreaterThan(100_000);
-    expect(readFileSync(join(copy, "CHANGELOG.md"), "utf8")).toContain(`## ${version}, 2026-11-30`);
-    expect([git("tag"), git("status", "--porcelain")]).toEqual([`v${version}`, ""]);
-    expect(released(true).stderr).toContain("is released already");
   });
 });
