@@ -29,6 +29,35 @@ const GROWTHS: Readonly<Record<string, Growth>> = {
     rows: { Lots: ["Lot 108", 12, 2100, 0.615, 0.012, 20.1, 0.209, 85, 38, 0.47, 7.9, "late"] },
     blocks: ["Lots!G8", "Prices!B7", "Yields!G8", "Top!B7", "Sampling!C8", "To buy!C8", "To buy!G8", "To buy!K8"],
   },
+  "order-to-landed-cost": {
+    rows: {
+      Recipes: ["Heath", 500, 0.25, 0.25, 0.5, 0, 0, 0, 0, 0, "late"],
+      Lots: ["Lot 4", 300, 0.605, 0.01, 6.7, ""],
+      WorstedStages: ["twist again", "Finisher", "per out", 0.3, 0, 0, 0.002, 0, 0, 0.1825, ""],
+      TopStages: ["recomb", "Comber", "per out", 0.7, 0, 0, 0.01, 0.02, 2.5, 0.1825, ""],
+      Charges: ["Storage", "volume", 60, ""],
+    },
+    blocks: [
+      "Wool!H13",
+      "Blends!A12",
+      "Blends!E12",
+      "Charges!F14",
+      "To skeins!A34",
+      "To dyer!A30",
+      "Fibre cost!A9",
+      "Landed!A9",
+      "Skein!A29",
+      "Skein!E28",
+    ],
+  },
+  quality: {
+    rows: {
+      FirstLot: ["Test 13", 0.155, 15.8, 190, 98.3, ""],
+      SecondLot: ["Test 9", 0.157, 16.1, 188, 97, "late"],
+      DyeLots: ["Dye lot 9", 42.2, 22, 13.8, ""],
+    },
+    blocks: ["Tests!A26", "Tests!E26", "Tests!J26", "Shades!A25", "Shades!J26", "Sorted!A7", "Sorted!I7", "Sorted!N7"],
+  },
   starter: {
     rows: { Yarns: ["Single D", 9.5, "Nm", 40, 0.16, "another"] },
     blocks: ["Calc!A11", "Calc!B11", "Calc!D11", "Calc!F11"],

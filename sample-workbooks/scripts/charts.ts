@@ -21,6 +21,8 @@ export interface ChartPlan {
   readonly series: readonly ChartSeries[];
   /** Writes each value beside its bar or point. */
   readonly written?: boolean;
+  /** What is nothing is not written. */
+  readonly withoutZeros?: boolean;
   /** The axis starts at zero, except where values lie on both sides of it. */
   readonly bothSides?: boolean;
   /** Which bar or point, from 0, carries the names of the series; the first, of lines the last. */
@@ -30,6 +32,8 @@ export interface ChartPlan {
 export interface ChartSeries {
   readonly name: string;
   readonly values: string;
+  /** Which bar or point carries this series' name, where it is not the plan's; a series that is nothing yet has none. */
+  readonly namedAt?: number | "nowhere";
   /** Not seen: a gap before the next bar, or the room in which the name of the bar's category is written. */
   readonly unseen?: "gap" | "label";
 }
@@ -67,7 +71,7 @@ function dataLabels(plan: ChartPlan, index: number) {
   const inside = plan.stacked === true && plan.bothSides !== true;
   const shown = {
     position: inside ? "ctr" : lines ? "t" : "outEnd",
-    numFmt: FORMATS[plan.format],
+    numFmt: plan.withoutZeros ? `${FORMATS[plan.format]};-${FORMATS[plan.format]};` : FORMATS[plan.format],
     numFmtLinked: false,
     txPr: letters(inside ? letterOn(fill) : PALETTE.ink),
     showVal: plan.written === true,
@@ -78,12 +82,16 @@ function dataLabels(plan: ChartPlan, index: number) {
     showBubbleSize: false,
   };
   const { position, ...others } = shown;
+  const own = plan.series[index]?.namedAt;
   const at =
-    plan.namedAt ?? (lines ? Math.floor((lastPoint(plan.labels) * (index + 1)) / (plan.series.length + 1)) : 0);
+    own ?? plan.namedAt ?? (lines ? Math.floor((lastPoint(plan.labels) * (index + 1)) / (plan.series.length + 1)) : 0);
   // A bar that lies on another's side of zero has no place outside its end.
   const placed = plan.stacked && !inside ? others : { position, ...others };
   return {
-    dataLabels: { ...placed, ...(named ? { entries: [{ index: at, ...placed, showSerName: true }] } : {}) },
+    dataLabels: {
+      ...placed,
+      ...(named && at !== "nowhere" ? { entries: [{ index: at, ...placed, showSerName: true }] } : {}),
+    },
   };
 }
 

@@ -11,7 +11,7 @@ export interface RangeLine {
   readonly what: string;
   /** Its defined name. */
   readonly input: string;
-  /** Its cell, where it has that name only for this Table. */
+  /** Its cell with the sheet, where it has that name only for this Table. */
   readonly cell?: string;
   readonly low: number;
   readonly high: number;
@@ -63,7 +63,8 @@ export function knownTo(
     "How far the figures can be relied on: invented but likely ranges of some inputs, and what they do to the result.",
     [36, 16, 10, 10, 10, 10, 15],
   );
-  for (const { input, cell } of ranges) if (cell !== undefined) book.name(input, "Inputs", cell);
+  for (const { input, cell } of ranges)
+    if (cell !== undefined) book.name(input, ...(cell.split("!") as [string, string]));
 
   book.heading(sheet, "A5", "Ranges (invented but likely); a row of shape outcome names a result");
   book.table(

@@ -1,4 +1,5 @@
-import { columnLetter, SampleBook, type Entry, type Format, type InputLine } from "./kit";
+import { addressOf, columnLetter, SampleBook, type Entry, type Format, type InputLine, type TableColumn } from "./kit";
+import { BORDERS, INDENTED } from "./styles";
 import { knownTo, savedRuns, SEED, type RangeLine } from "./known-to";
 
 /** Invented figures of an invented yarn house. */
@@ -28,36 +29,58 @@ const ROUTES: readonly (readonly [route: string, dyed: string, spun: string, for
 const ROUTE_WORDS = ROUTES.map(([route]) => route);
 const [FIRST_ROUTE] = ROUTE_WORDS as [string];
 
+/** Stage, who does it, basis, rate, minimum, fixed, loss, by-product, its price, regain out, remark. */
 const TOP_STAGES: readonly (readonly Entry[])[] = [
-  ["scour", "", 0.16, 0, 0, "per in", 0.9, 300, 0],
-  ["card and comb", 0.025, 0.1825, 0.06, 3.2, "per out", 1.85, 0, 60],
+  ["scour", "Comber", "per in", 0.9, 300, 0, "", 0, 0, 0.16, "loss by the core tests"],
+  ["card and comb", "Comber", "per out", 1.85, 0, 60, 0.025, 0.06, 3.2, 0.1825, "noil is sold"],
 ];
 const LOOSE_STAGES = TOP_STAGES.slice(0, 1);
 
 const FINISHING: readonly (readonly Entry[])[] = [
-  ["ply", 0.01, "=StandardRegain", 0, 0, "per out", 2.2, 0, 0],
-  ["wash", 0.015, "=StandardRegain", 0, 0, "per out", 1.4, 80, 0],
-  ["reel and label", 0.005, "=StandardRegain", 0, 0, "per skein", 0.42, 0, 0],
+  ["ply", "Spinner", "per out", 2.2, 0, 0, 0.01, 0, 0, "=StandardRegain", ""],
+  ["wash", "Finisher", "per out", 1.4, 80, 0, 0.015, 0, 0, "=StandardRegain", ""],
+  ["reel and label", "Finisher", "per skein", 0.42, 0, 0, 0.005, 0, 0, "=StandardRegain", "labels are ours"],
 ];
 const WORSTED_STAGES: readonly (readonly Entry[])[] = [
-  ["blend and gill", 0.006, "=StandardRegain", 0, 0, "per in", 0.85, 0, 25],
-  ["draw", 0.01, "=StandardRegain", 0, 0, "per out", 1.15, 0, 0],
-  ["spin", 0.03, "=StandardRegain", 0, 0, "per out", 5.8, 350, 40],
+  ["blend and gill", "Spinner", "per in", 0.85, 0, 25, 0.006, 0, 0, "=StandardRegain", ""],
+  ["draw", "Spinner", "per out", 1.15, 0, 0, 0.01, 0, 0, "=StandardRegain", ""],
+  ["spin", "Spinner", "per out", 5.8, 350, 40, 0.03, 0, 0, "=StandardRegain", "price of last year"],
   ...FINISHING,
 ];
 const SEMIWORSTED_STAGES: readonly (readonly Entry[])[] = [
-  ["lay down", 0.004, "=StandardRegain", 0, 0, "per in", 0.55, 0, 25],
-  ["card", 0.02, "=StandardRegain", 0, 0, "per in", 0.95, 0, 0],
-  ["draw", 0.01, "=StandardRegain", 0, 0, "per out", 1.15, 0, 0],
-  ["spin", 0.03, "=StandardRegain", 0, 0, "per out", 5.8, 350, 40],
+  ["lay down", "Spinner", "per in", 0.55, 0, 25, 0.004, 0, 0, "=StandardRegain", ""],
+  ["card", "Spinner", "per in", 0.95, 0, 0, 0.02, 0, 0, "=StandardRegain", ""],
+  ["draw", "Spinner", "per out", 1.15, 0, 0, 0.01, 0, 0, "=StandardRegain", ""],
+  ["spin", "Spinner", "per out", 5.8, 350, 40, 0.03, 0, 0, "=StandardRegain", "price of last year"],
   ...FINISHING,
 ];
 
-/** Where the parts of Inputs begin. */
-const AT = { route: 4, order: 14, lots: 34, top: 40, loose: 45, worsted: 49, semiworsted: 58, solids: 68 } as const;
-const lotCell = (column: string, lot: number) => `${column}${AT.lots + 1 + lot}`;
-const stageCell = (column: string, part: number, stages: readonly (readonly Entry[])[], name: string) =>
-  `${column}${part + 2 + stages.findIndex(([stage]) => stage === name)}`;
+const STAGE_BASES = ["per in", "per out", "per lot", "per skein", "percent"];
+/** As this house keeps them: the functions find their columns by the headings, and pass over the others. */
+const STAGE_COLUMNS: readonly TableColumn[] = [
+  { header: "Stage" },
+  { header: "Contractor" },
+  { header: "Basis", choices: STAGE_BASES },
+  { header: "Rate (EUR)", format: "price" },
+  { header: "Minimum (EUR)", format: "money" },
+  { header: "Fixed (EUR)", format: "money" },
+  { header: "Loss (of dry input)", format: "percent" },
+  { header: "By-product (of dry input)", format: "percent" },
+  { header: "By-product price (EUR/kg)", format: "money" },
+  { header: "Regain out", format: "percent" },
+  { header: "Remark" },
+];
+const stageColumn = (start: string) =>
+  columnLetter(STAGE_COLUMNS.findIndex(({ header }) => header.startsWith(start)) + 1);
+
+/** Where the parts of Stages begin, with room for further stages, and the table of lots on Wool. */
+const AT = { top: 5, loose: 13, worsted: 20, semiworsted: 33, lots: 11 } as const;
+const lotCell = (column: string, lot: number) => `Wool!${column}${AT.lots + 1 + lot}`;
+const stageCell = (start: string, part: number, stages: readonly (readonly Entry[])[], name: string) =>
+  `Stages!${stageColumn(start)}${part + 2 + stages.findIndex(([stage]) => stage === name)}`;
+
+/** Words of the owner's own, which no function reads. */
+const REMARKS: Readonly<Record<string, string>> = { Bracken: "the shop's own", "Winter sea": "new this year" };
 
 /** What each input may lie between: invented, and of a size that would surprise nobody. */
 const RANGES: readonly RangeLine[] = [
@@ -85,7 +108,7 @@ const RANGES: readonly RangeLine[] = [
   {
     what: "Loss in combing",
     input: "CombingLoss",
-    cell: stageCell("B", AT.top, TOP_STAGES, "card and comb"),
+    cell: stageCell("Loss", AT.top, TOP_STAGES, "card and comb"),
     low: 0.02,
     high: 0.035,
     format: "percent",
@@ -94,7 +117,7 @@ const RANGES: readonly RangeLine[] = [
   {
     what: "Semi-worsted: loss in carding",
     input: "CardingLoss",
-    cell: stageCell("B", AT.semiworsted, SEMIWORSTED_STAGES, "card"),
+    cell: stageCell("Loss", AT.semiworsted, SEMIWORSTED_STAGES, "card"),
     low: 0.015,
     high: 0.03,
     format: "percent",
@@ -108,7 +131,7 @@ const RANGES: readonly RangeLine[] = [
     {
       what: `${route}: loss in spinning`,
       input: `${name}SpinningLoss`,
-      cell: stageCell("B", part, stages, "spin"),
+      cell: stageCell("Loss", part, stages, "spin"),
       low: 0.02,
       high: 0.045,
       format: "percent",
@@ -116,7 +139,7 @@ const RANGES: readonly RangeLine[] = [
     {
       what: `${route}: spinning rate (EUR/kg)`,
       input: `${name}SpinningRate`,
-      cell: stageCell("G", part, stages, "spin"),
+      cell: stageCell("Rate", part, stages, "spin"),
       low: 5.5,
       high: 6.3,
       format: "money",
@@ -126,38 +149,38 @@ const RANGES: readonly RangeLine[] = [
 ];
 
 const CHARGE_BASES = ["value", "mass", "volume", "quantity", "equal"];
-const STAGE_BASES = ["per in", "per out", "per lot", "per skein", "percent"];
 
-const STAGE_COLUMNS = [
-  { header: "Stage" },
-  { header: "Loss (of dry input)", format: "percent" },
-  { header: "Regain out", format: "percent" },
-  { header: "By-product (of dry input)", format: "percent" },
-  { header: "By-product price (EUR/kg)", format: "money" },
-  { header: "Basis", choices: STAGE_BASES },
-  { header: "Rate (EUR)", format: "price" },
-  { header: "Minimum (EUR)", format: "money" },
-  { header: "Fixed (EUR)", format: "money" },
-] as const;
-
-const ROUTE_FORMATS: (Format | undefined)[] = [undefined, "kg", "kg", "kg", "kg", "kg", "percent", "kg", "percent"];
+const ROUTE_FORMATS: (Format | undefined)[] = [undefined, "kg", "kg", "dash", "kg", "kg", "percent", "kg", "percent1"];
 const COST_FORMATS: (Format | undefined)[] = [undefined, "kg", "kg", "money", "money", "money", "price"];
 
+/** A heading over words beside others. */
+const ASIDE = { ...INDENTED, wrapText: true, vertical: "bottom" } as const;
+
 const count = ORDERS.length;
-/** Rows kept for the stages of the longest route. */
-const MOST_TO_DYER = TOP_STAGES.length;
-const MOST_TO_SKEIN = SEMIWORSTED_STAGES.length;
-/** The last row of Cost that a stage before dyeing may take. */
-const LAST_TO_DYER = 7 + MOST_TO_DYER;
-/** Where the parts of Route begin. */
-const ROUTE_AT = { skein: 24, needs: 27 + MOST_TO_SKEIN, dyer: 31 + MOST_TO_SKEIN } as const;
+/** Colourways that must be planned and costed one by one: more than this are refused by a check. */
+const MOST_COLOURWAYS = 12;
+/** As many stages of a route are looked at by the checks. */
+const MOST_STAGES = 50;
+/** The first rows of the blocks below their headings. */
+const FIRST = { lots: AT.lots + 2, solids: 26, blends: 12, each: 8, charges: 14 } as const;
+const lastEach = FIRST.each + MOST_COLOURWAYS - 1;
+/** Where the tables of the functions begin. */
+const SPILL = { skeins: 34, dyer: 30, fibre: 9, landed: 9, skein: 28 } as const;
+
 /** The stages of the route that is chosen, with their headings. */
 const TO_DYER = 'IF(DyedAs="top",TopStages[#All],LooseStages[#All])';
 const TO_SKEIN = 'IF(SpunAs="worsted",WorstedStages[#All],SemiworstedStages[#All])';
 const LOSSES_TO_SKEIN =
   'IF(SpunAs="worsted",WorstedStages[Loss (of dry input)],SemiworstedStages[Loss (of dry input)])';
-/** Rows kept for the lots of one solid. */
-const DYE_LOTS = 9;
+const SHARES = `Recipes[[${SOLIDS[0]}]:[${SOLIDS[SOLIDS.length - 1]}]]`;
+const SOLID_NAMES = `Recipes[[#Headers],[${SOLIDS[0]}]:[${SOLIDS[SOLIDS.length - 1]}]]`;
+/** The place of each colourway in the order. */
+const PLACES = "MATCH(Recipes[Colourway],Recipes[Colourway],0)";
+const blend = (column: string) => `Blends!${column}${FIRST.blends}#`;
+const solid = (column: string) => `Solids!${column}${FIRST.solids}#`;
+/** The shares of every blend as it is made, a colourway a row. */
+const SHARES_MADE = blend("E");
+const LANDED = `Landed!A${SPILL.landed}#`;
 
 export function orderToLandedCost(): SampleBook {
   const book = new SampleBook({
@@ -165,14 +188,14 @@ export function orderToLandedCost(): SampleBook {
     purpose:
       "For an order of skeins in six heather colourways: how much greasy wool to buy, how much of each solid to dye and in which lots, how to weigh up each blend, which count and twist to order, and what each skein costs when it has landed.",
     outcomes: [
-      [`="A skein costs EUR "&TEXT(LandedPerSkein,"0.00")&" when it has landed"`, "Cost"],
+      [`="A skein costs EUR "&TEXT(LandedPerSkein,"0.00")&" when it has landed"`, "Landed"],
       [
         `="Greasy wool to buy: "&TEXT(GreasyNeeded,"#,##0")&" kg for "&TEXT(SkeinsOrdered,"#,##0")&" skeins of "&TEXT(SkeinMass,"0")&" g"`,
-        "Route",
+        "To dyer",
       ],
       [
         `="To dye: "&TEXT(DyedInLots,"#,##0")&" kg in whole lots, "&TEXT(DyedInLots-DyedNeeded,"#,##0")&" kg of it to stock"`,
-        "Blends",
+        "Solids",
       ],
       [`="Twist of the single to order: "&TEXT(TwistOrdered,"0")&" turns a metre"`, "Yarn"],
     ],
@@ -184,16 +207,22 @@ export function orderToLandedCost(): SampleBook {
       '="Conditioned mass at "&FIXED(100*StandardRegain,2)&" % regain (route: "&RouteChosen&") unless a header says dry or greasy."',
     known: `=IF(RouteChosen<>"${FIRST_ROUTE}","The saved run is of the ${FIRST_ROUTE} route: run vary again for this one.","One landed skein costs EUR "&FIXED(KnownMean,3)&" on average, and nine times in ten between "&FIXED(KnownLow,3)&" and "&FIXED(KnownHigh,3)&", if the ranges of sheet Known to hold (saved run: ${savedRuns()[0]?.runs} runs, seed ${SEED}).")`,
     how: [
-      "1. Choose the route on Inputs: worsted (dyed top is gilled), or semi-worsted (what was dyed loose or as top is laid down and carded). Then change the other boxed cells: the order, the recipes, the wool lots, the stages with their losses and charges.",
-      "2. Read Route (wool to buy), Blends (solids to dye, dye lots, weigh-up), Slivers (the worsted blend at the gill), Yarn (what to tell the spinner) and Cost.",
+      "1. Choose the route on Inputs: worsted (dyed top is gilled), or semi-worsted (what was dyed loose or as top is laid down and carded). Then change the other boxed cells: Orders (a row more is a colourway more), Wool, Stages, Solids, Charges.",
+      "2. Read To dyer (wool to buy), Solids (what to dye, in which lots), Cards (weigh-up), Slivers (the worsted blend at the gill), Yarn (what to tell the spinner) and Landed.",
       "3. Checks must hold before anything is ordered.",
     ],
   });
 
   inputs(book);
-  route(book);
+  orders(book);
+  wool(book);
+  stages(book);
+  solids(book);
+  charges(book);
   blends(book);
   slivers(book);
+  cards(book);
+  route(book);
   yarn(book);
   cost(book);
   knownTo(
@@ -211,27 +240,10 @@ export function orderToLandedCost(): SampleBook {
 }
 
 function inputs(book: SampleBook): void {
-  const sheet = book.sheet("Inputs", "Everything that is typed in. ", [38]);
-  book.heading(sheet, `A${AT.route}`, "The route through the mills");
-  book.input(sheet, AT.route + 1, "Route", "RouteChosen", FIRST_ROUTE, "text", ROUTE_WORDS);
-  book.table(
-    sheet,
-    `A${AT.route + 3}`,
-    "Routes",
-    [
-      { header: "Route" },
-      { header: "Dyed as", choices: ["top", "loose"] },
-      { header: "Spun", choices: ["worsted", "semi-worsted"] },
-      { header: "Form of its regain", choices: ["combed", "carded"] },
-    ],
-    ROUTES,
-  );
-  book.note(
-    sheet,
-    `A${AT.route + 8}`,
-    "No schedule names semi-worsted yarn: its form is what spinner and buyer agreed in this invented case. Ask; for labels the law decides.",
-  );
-  book.heading(sheet, `A${AT.order}`, "The yarn and the order");
+  const sheet = book.sheet("Inputs", "What holds for the whole order.", [42, 14, 4, 36, 14, 16, 18]);
+  book.heading(sheet, "A4", "The route through the mills");
+  book.input(sheet, 5, "Route", "RouteChosen", FIRST_ROUTE, "text", ROUTE_WORDS);
+  book.heading(sheet, "A8", "The yarn");
   const singles: [string, string, number | string, Format][] = [
     ["Skein mass at standard regain (g)", "SkeinMass", 100, "whole"],
     ["Plies (no.)", "Plies", 5, "whole"],
@@ -252,70 +264,9 @@ function inputs(book: SampleBook): void {
     ["Worsted: share off the recipe that passes", "SliverTolerance", 0.015, "percent"],
     ["Scale step (kg)", "ScaleStep", 0.1, "decimal"],
   ];
-  singles.forEach(([label, name, value, format], index) =>
-    book.input(sheet, AT.order + 1 + index, label, name, value, format),
-  );
+  singles.forEach(([label, name, value, format], index) => book.input(sheet, 9 + index, label, name, value, format));
 
-  book.heading(sheet, `D${AT.order}`, "Order and recipes (shares by mass; each row sums to 100 %)");
-  book.table(
-    sheet,
-    `D${AT.order + 1}`,
-    "Recipes",
-    [
-      { header: "Colourway" },
-      { header: "Skeins (no.)", format: "whole" },
-      ...SOLIDS.map((header) => ({ header, format: "percent" as const })),
-    ],
-    ORDERS.map(([colourway, skeins, shares]) => [colourway, skeins, ...shares]),
-  );
-
-  book.heading(sheet, `D${AT.order + 9}`, "Fixed figures");
-  const fixed: InputLine[] = [
-    ["Grams in a kilogram (g)", "GramsPerKg", 1000, "whole"],
-    ["Rounding that a check lets pass (any unit)", "Rounding", 0.000000001, "tiny"],
-    ["Cents that a check lets pass (EUR)", "Cent", 0.005, "kg3"],
-  ];
-  fixed.forEach((line, index) => book.inputAt(sheet, 4, 8, AT.order + 10 + index, ...line));
-
-  book.heading(sheet, `A${AT.lots}`, "Wool lots on offer");
-  book.table(
-    sheet,
-    `A${AT.lots + 1}`,
-    "Lots",
-    [
-      { header: "Lot" },
-      { header: "Net greasy (kg)", format: "whole" },
-      { header: "Wool base", format: "percent" },
-      { header: "VM base", format: "percent" },
-      { header: "Price greasy (EUR/kg)", format: "money" },
-    ],
-    LOTS,
-  );
-
-  const parts = [
-    [AT.top, "TopStages", "From greasy wool to top (fibre dyed as top)", TOP_STAGES],
-    [AT.loose, "LooseStages", "From greasy wool to loose wool (fibre dyed loose)", LOOSE_STAGES],
-    [AT.worsted, "WorstedStages", "Worsted: from dyed top to labelled skeins", WORSTED_STAGES],
-    [AT.semiworsted, "SemiworstedStages", "Semi-worsted: from dyed fibre to labelled skeins", SEMIWORSTED_STAGES],
-  ] as const;
-  for (const [part, name, heading, stages] of parts) {
-    book.heading(sheet, `A${part}`, heading);
-    // What scouring takes is what the core tests of the lots say.
-    const scoured = `=1-CombinedYield/(1+C${part + 2})`;
-    const rows = stages.map(([stage, loss, ...rest]) => [stage, stage === "scour" ? scoured : loss, ...rest]);
-    book.table(sheet, `A${part + 1}`, name, STAGE_COLUMNS, rows as Entry[][]);
-  }
-
-  book.heading(sheet, `A${AT.solids}`, "Solids: what the dyer charges");
-  book.table(
-    sheet,
-    `A${AT.solids + 1}`,
-    "Solids",
-    [{ header: "Solid" }, { header: "Rate (EUR/kg)", format: "money" }, { header: "Fee a lot (EUR)", format: "money" }],
-    SOLIDS.map((solid, index) => [solid, [2.4, 4.6, 4.1, 3.9, 3.9, 4.4, 4.8, 4.7][index] as number, 55]),
-  );
-
-  book.heading(sheet, `E${AT.solids}`, "Bringing the skeins home");
+  book.heading(sheet, "D4", "Bringing the skeins home");
   const home: [string, string, number | string, Format][] = [
     ["Gross mass per net mass (kg/kg)", "GrossFactor", 1.04, "decimal"],
     ["Volume (m³ per kg)", "VolumePerKg", 0.0065, "price"],
@@ -330,215 +281,447 @@ function inputs(book: SampleBook): void {
     ["Broker (EUR)", "Broker", 140, "money"],
   ];
   home.forEach(([label, name, value, format], index) =>
-    book.inputAt(sheet, 5, 9, AT.solids + 2 + index, label, name, value, format),
+    book.inputAt(sheet, 4, 5, 5 + index, label, name, value, format),
+  );
+
+  book.heading(sheet, "D17", "Fixed figures");
+  const fixed: InputLine[] = [
+    ["Grams in a kilogram (g)", "GramsPerKg", 1000, "whole"],
+    ["Rounding that a check lets pass (any unit)", "Rounding", 0.000000001, "tiny"],
+    ["Cents that a check lets pass (EUR)", "Cent", 0.005, "kg3"],
+  ];
+  fixed.forEach((line, index) => book.inputAt(sheet, 4, 5, 18 + index, ...line));
+
+  book.heading(sheet, "D22", "Ways through the mills");
+  book.table(
+    sheet,
+    "D23",
+    "Routes",
+    [
+      { header: "Route" },
+      { header: "Dyed as", choices: ["top", "loose"] },
+      { header: "Spun", choices: ["worsted", "semi-worsted"] },
+      { header: "Form of its regain", choices: ["combed", "carded"] },
+    ],
+    ROUTES,
+  );
+  book.note(
+    sheet,
+    "A29",
+    "No schedule names semi-worsted yarn: its form is what spinner and buyer agreed in this invented case. Ask; for labels the law decides.",
+  );
+}
+
+function orders(book: SampleBook): void {
+  const sheet = book.sheet(
+    "Orders",
+    "The order and its recipes, shares by mass; each row sums to 100 %. A row more is a colourway more.",
+    [18],
   );
   book.table(
     sheet,
-    `E${AT.solids + 14}`,
-    "Sharing",
-    [{ header: "Charge" }, { header: "Shared by", choices: CHARGE_BASES }],
+    "A6",
+    "Recipes",
     [
-      ["Freight", "mass"],
-      ["Insurance", "value"],
-      ["Duty", "value"],
-      ["Customs fee", "value"],
-      ["Broker", "equal"],
+      { header: "Colourway" },
+      { header: "Skeins (no.)", format: "whole" },
+      ...SOLIDS.map((header) => ({ header, format: "percentOrNone" as const })),
+      { header: "Remark" },
     ],
+    ORDERS.map(([colourway, skeins, shares]) => [colourway, skeins, ...shares, REMARKS[colourway] ?? ""]),
   );
 }
 
-function tables(book: SampleBook): void {
-  const counts = book.sheet("Count systems", "The count systems that the library knows, with their words.");
-  book.spill(counts, "A5", "=YARN.COUNTSYSTEMS()", [undefined, undefined, undefined, "decimal", undefined]);
-  const regains = book.sheet(
-    "Standard regains",
-    "Water that a fibre may hold by contract or law, as a share of its dry mass.",
-    [],
-    "portrait",
-  );
-  book.spill(regains, "A5", '=YARN.REGAINS("EU label")', [undefined, undefined, "percent", undefined]);
-}
-
-/** The mass into the first stage of a table below a heading; where the table is refused, so is this: blank is not 0. */
-const firstOf = (heading: number) => `=IF(ISERROR(A${heading + 1}),A${heading + 1},B${heading + 2})`;
-
-function route(book: SampleBook): void {
-  const sheet = book.sheet("Route", "Quantities from the order back to the greasy wool.", [34]);
-  book.heading(sheet, "A5", "Wool lots");
-  book.headers(sheet, "A6", ["Lot", "Scoured yield, 16 % regain", "Clean mass (kg)", "Clean price (EUR/kg)"]);
-  LOTS.forEach((_, index) => book.put(sheet, `A${7 + index}`, `=INDEX(Lots[Lot],${index + 1})`));
-  book.spill(sheet, "B7", '=YARN.WOOLYIELD("scoured 16",Lots[Wool base],Lots[VM base])', ["percent"], {
-    headed: false,
-  });
-  book.spill(sheet, "C7", "=YARN.CLEANMASS(Lots[Net greasy (kg)],B7:B9)", ["whole"], { headed: false });
-  book.spill(sheet, "D7", "=YARN.CLEANPRICE(Lots[Price greasy (EUR/kg)],B7:B9)", ["money"], { headed: false });
-
-  book.result(sheet, 11, "Greasy wool on offer (kg)", "=SUM(Lots[Net greasy (kg)])", "whole");
+function wool(book: SampleBook): void {
+  const sheet = book.sheet("Wool", "The lots on offer with their core tests, and what their clean wool costs.", [34]);
+  const lots = (column: string) => `${column}${FIRST.lots}#`;
+  book.result(sheet, 5, "Greasy wool on offer (kg)", "=SUM(Lots[Net greasy (kg)])", "whole", "WoolOnOffer");
   book.result(
     sheet,
-    12,
+    6,
     "Yield of all lots together",
-    "=YARN.COMBINEDYIELD(Lots[Net greasy (kg)],B7:B9)",
+    `=YARN.COMBINEDYIELD(Lots[Net greasy (kg)],${lots("H")})`,
     "percent",
     "CombinedYield",
   );
   book.result(
     sheet,
-    13,
+    7,
     "Average greasy price (EUR/kg)",
-    "=SUMPRODUCT(Lots[Net greasy (kg)],Lots[Price greasy (EUR/kg)])/B11",
+    "=SUMPRODUCT(Lots[Net greasy (kg)],Lots[Price greasy (EUR/kg)])/WoolOnOffer",
     "price",
     "GreasyPrice",
   );
-  book.result(sheet, 14, "Skeins ordered (no.)", "=SUM(Recipes[Skeins (no.)])", "whole", "SkeinsOrdered");
-  book.result(sheet, 15, "Mass of the skeins (kg)", "=SkeinsOrdered*SkeinMass/GramsPerKg", "kg", "OrderMass");
-
-  book.heading(sheet, "A17", '="Route: "&RouteChosen');
-  const chosen = (heading: string) => `=INDEX(Routes[${heading}],MATCH(RouteChosen,Routes[Route],0))&""`;
-  book.result(sheet, 18, "Dyed as", chosen("Dyed as"), "text", "DyedAs");
-  book.result(sheet, 19, "Spun", chosen("Spun"), "text", "SpunAs");
-  book.result(sheet, 20, "Form of its regain, as agreed", chosen("Form of its regain"), "text", "RegainForm");
-  book.result(
+  book.heading(sheet, `A${AT.lots - 1}`, "A row more is a lot more");
+  book.table(
     sheet,
-    21,
-    "Standard regain of the yarn",
-    '=YARN.REGAIN("wool",RegainForm,"EU label")',
-    "percent",
-    "StandardRegain",
+    `A${AT.lots + 1}`,
+    "Lots",
+    [
+      { header: "Lot" },
+      { header: "Net greasy (kg)", format: "whole" },
+      { header: "Wool base", format: "percent" },
+      { header: "VM base", format: "percent" },
+      { header: "Price greasy (EUR/kg)", format: "money" },
+      { header: "Remark" },
+    ],
+    LOTS.map((lot, index) => [...lot, index === 1 ? "burry" : ""]),
   );
-  book.result(
+  book.growing(sheet, `H${AT.lots + 1}`, [
+    {
+      header: "Scoured yield, 16 % regain",
+      format: "percent",
+      spill: '=YARN.WOOLYIELD("scoured 16",Lots[Wool base],Lots[VM base])',
+    },
+    { header: "Clean mass (kg)", format: "whole", spill: `=YARN.CLEANMASS(Lots[Net greasy (kg)],${lots("H")})` },
+    {
+      header: "Clean price (EUR/kg)",
+      format: "money",
+      spill: `=YARN.CLEANPRICE(Lots[Price greasy (EUR/kg)],${lots("H")})`,
+    },
+  ]);
+}
+
+function stages(book: SampleBook): void {
+  const sheet = book.sheet(
+    "Stages",
+    "What each contractor loses and charges, stage by stage in the order of the work: a row more is a stage more.",
+  );
+  const parts = [
+    [AT.top, "TopStages", "From greasy wool to top (fibre dyed as top)", TOP_STAGES],
+    [AT.loose, "LooseStages", "From greasy wool to loose wool (fibre dyed loose)", LOOSE_STAGES],
+    [AT.worsted, "WorstedStages", "Worsted: from dyed top to labelled skeins", WORSTED_STAGES],
+    [AT.semiworsted, "SemiworstedStages", "Semi-worsted: from dyed fibre to labelled skeins", SEMIWORSTED_STAGES],
+  ] as const;
+  const loss = STAGE_COLUMNS.findIndex(({ header }) => header.startsWith("Loss"));
+  for (const [part, name, heading, rows] of parts) {
+    book.heading(sheet, `A${part}`, heading);
+    // What scouring takes is what the core tests of the lots say.
+    const scoured = `=1-CombinedYield/(1+${stageColumn("Regain")}${part + 2})`;
+    book.table(
+      sheet,
+      `A${part + 1}`,
+      name,
+      STAGE_COLUMNS,
+      rows.map((row) => row.map((entry, place) => (place === loss && entry === "" ? scoured : entry))),
+    );
+  }
+}
+
+function solids(book: SampleBook): void {
+  const sheet = book.sheet("Solids", "What to dye of each solid, in which lots, and what a kilogram then costs.", [26]);
+  const own = (column: string) => `${column}${FIRST.solids}#`;
+  const total = (column: string) => `=SUM(${own(column)})`;
+  book.result(sheet, 5, "Dyed fibre needed (kg)", total("F"), "kg");
+  book.result(sheet, 6, "Dyed fibre in whole lots (kg)", total("I"), "kg", "DyedInLots");
+  book.result(sheet, 7, "Dye lots (no.)", total("G"), "whole", "LotsDyed");
+  book.result(sheet, 8, "Cost of the solids (EUR)", total("N"), "money");
+  const last = FIRST.solids + SOLIDS.length - 1;
+  book.chart(sheet, "D4:O22", {
+    kind: "bars",
+    title: "Solids needed, and what their whole lots make",
+    categories: "",
+    values: "Dyed fibre (kg)",
+    format: "kg",
+    labels: `A${FIRST.solids}:A${last}`,
+    series: [
+      { name: "needed", values: `F${FIRST.solids}:F${last}` },
+      { name: "in whole lots", values: `I${FIRST.solids}:I${last}` },
+    ],
+    written: true,
+  });
+  book.name("SolidsDyed", "Solids", `A${FIRST.solids}:I${last}`);
+  book.table(
     sheet,
-    22,
+    `A${FIRST.solids - 1}`,
+    "Solids",
+    [
+      { header: "Solid" },
+      { header: "Rate (EUR/kg)", format: "money" },
+      { header: "Fee a lot (EUR)", format: "money" },
+      { header: "Remark" },
+    ],
+    SOLIDS.map((name, index) => [
+      name,
+      [2.4, 4.6, 4.1, 3.9, 3.9, 4.4, 4.8, 4.7][index] as number,
+      55,
+      index === 0 ? "scoured only" : "",
+    ]),
+  );
+  book.growing(sheet, `F${FIRST.solids - 1}`, [
+    {
+      header: "Needed (kg)",
+      format: "kg",
+      spill: `=SUMIF(Blends!B6:${columnLetter(1 + SOLIDS.length)}6,Solids[Solid],Blends!B7:${columnLetter(1 + SOLIDS.length)}7)`,
+    },
+    { header: "Lots (no.)", format: "wholeOrNone", spill: `=ROUNDUP(${own("F")}/DyeCapacity,0)` },
+    {
+      header: "Each lot (kg)",
+      format: "dash",
+      spill: `=IF(${own("G")}=0,0,IF(${own("F")}<${own("G")}*DyeMinimum,DyeMinimum,${own("F")}/(${own("G")}+(${own("G")}=0))))`,
+    },
+    { header: "In whole lots (kg)", format: "dash", spill: `=${own("G")}*${own("H")}` },
+    { header: "Surplus to stock (kg)", format: "dash", spill: `=${own("I")}-${own("F")}` },
+    {
+      header: "Fibre in, at its own regain (kg)",
+      format: "kg",
+      spill: `=YARN.CONDITIONED(YARN.NEED(${own("I")},DyeLoss),StandardRegain,RegainToDyer)`,
+    },
+    { header: "Cost of the fibre (EUR)", format: "money", spill: `=ROUND(${own("K")}*CostToDyer,2)` },
+    {
+      header: "Dyer's charge (EUR)",
+      format: "money",
+      spill: `=YARN.ROUNDCASH(YARN.CHARGE(${own("I")},Solids[Rate (EUR/kg)],0,DyeCapacity,Solids[Fee a lot (EUR)]),2)`,
+    },
+    { header: "Cost dyed (EUR)", format: "money", spill: `=${own("L")}+${own("M")}` },
+    {
+      header: "Cost (EUR/kg)",
+      format: "price",
+      spill: `=IF(${own("I")}=0,0,${own("N")}/(${own("I")}+(${own("I")}=0)))`,
+    },
+  ]);
+}
+
+/** The sums over the colourways that charges are worked out from. */
+const value = `SUM(Colourways!F${FIRST.each}:F${lastEach})`;
+
+function charges(book: SampleBook): void {
+  const sheet = book.sheet("Charges", "What it costs to bring the skeins home. A row more is a charge more.", [40]);
+  book.heading(sheet, "A4", "Worked out from the skeins");
+  const mass = `SUM(Colourways!G${FIRST.each}:G${lastEach})`;
+  const volume = `SUM(Colourways!H${FIRST.each}:H${lastEach})`;
+  const lines: [string, string, string][] = [
+    [
+      "Freight (EUR)",
+      `=ROUND(SUM(YARN.CHARGEABLE(${mass},${volume},FreightDensity,FreightStep))*FreightRate,2)`,
+      "Freight",
+    ],
+    ["Insurance (EUR)", `=ROUND(YARN.INSURANCE(${value}+Freight,InsuranceRate),2)`, "Insurance"],
+    ["Duty (EUR)", `=ROUND(YARN.DUTY(${value}+Freight+Insurance,0,DutyRate),2)`, "Duty"],
+    ["Customs fee (EUR)", `=ROUND(YARN.FEE(${value},FeeRate,FeeMinimum,FeeMaximum),2)`, "CustomsFee"],
+  ];
+  lines.forEach(([label, formula, name], index) => book.result(sheet, 5 + index, label, formula, "money", name));
+  book.heading(sheet, `A${FIRST.charges - 2}`, "Charges and how they are shared");
+  book.table(
+    sheet,
+    `A${FIRST.charges - 1}`,
+    "Charges",
+    [
+      { header: "Charge" },
+      { header: "Shared by", choices: CHARGE_BASES },
+      { header: "Amount (EUR)", format: "money" },
+      { header: "Remark" },
+    ],
+    [
+      ["Freight", "mass", "=Freight", ""],
+      ["Insurance", "value", "=Insurance", ""],
+      ["Duty", "value", "=Duty", "rate set by law"],
+      ["Customs fee", "value", "=CustomsFee", ""],
+      ["Broker", "equal", "=Broker", ""],
+    ],
+  );
+  const ofLines = `MMULT(TRANSPOSE(--(COUNTIF(Recipes[Colourway],INDEX(${LANDED},0,1))>0)),IF(ISNUMBER(${LANDED}),${LANDED},0))`;
+  book.growing(sheet, `F${FIRST.charges - 1}`, [
+    {
+      header: "Shared out over the colourways (EUR)",
+      format: "money",
+      spill: `=MMULT(--(Charges[Charge]&" by "&Charges[Shared by]&" (money)"=INDEX(${LANDED},1,0)),TRANSPOSE(${ofLines}))`,
+    },
+  ]);
+}
+
+function blends(book: SampleBook): void {
+  const sheet = book.sheet("Blends", "How much of each blend to lay down, of what, and which solids that takes.", [26]);
+  const own = (column: string) => `${column}${FIRST.blends}#`;
+  book.heading(sheet, "A5", "Solids needed for all colourways (kg)");
+  book.headers(sheet, "A6", ["Solid"]);
+  book.spill(sheet, "B6", `=${SOLID_NAMES}`, ["kg"]);
+  book.put(sheet, "A7", "Dyed fibre needed (kg)");
+  book.spill(sheet, "B7", `=YARN.MIXNEED(${own("E")},${own("B")},${LOSSES_TO_SKEIN})`, ["kg"], { headed: false });
+  book.heading(
+    sheet,
+    `A${FIRST.blends - 3}`,
+    '="Blends to lay down, and their shares as made ("&IF(SpunAs="worsted","by their slivers","by their recipes")&")"',
+  );
+  book.spill(sheet, `E${FIRST.blends - 1}`, `=${SOLID_NAMES}`, ["percent"]);
+  book.growing(sheet, `A${FIRST.blends - 1}`, [
+    { header: "Colourway", spill: "=Recipes[Colourway]" },
+    { header: "Skeins (kg)", format: "kg", spill: "=Recipes[Skeins (no.)]*SkeinMass/GramsPerKg" },
+    { header: "Blend (kg)", format: "kg", spill: `=YARN.NEED(${own("B")},${LOSSES_TO_SKEIN})` },
+    {
+      header: "Shares of the recipe",
+      format: "percent1",
+      spill: `=MMULT(${SHARES}+0,--(TRANSPOSE(${SOLID_NAMES})<>""))`,
+    },
+  ]);
+  const [from, to] = [columnLetter(4), columnLetter(3 + SOLIDS.length)];
+  const rows = (column: string) => `Slivers!${column}${FIRST.each}:${column}${lastEach}`;
+  const plans = `Slivers!${from}${FIRST.each}:${to}${lastEach}`;
+  const inAll = rows(columnLetter(4 + SOLIDS.length));
+  const slivers = `MMULT(--(${PLACES}=TRANSPOSE(${rows("A")})),IF(ISNUMBER(${plans}),${plans},0))`;
+  book.spill(
+    sheet,
+    `E${FIRST.blends}`,
+    `=IF(SpunAs="worsted",${slivers}/SUMIF(${rows("A")},${PLACES},${inAll}),${SHARES}+0)`,
+    ["percentOrNone"],
+    { headed: false },
+  );
+}
+
+/** The number of each colourway in the order, and its name as long as there is one, on lines that wait for others. */
+function eachColourway(book: SampleBook, sheet: ReturnType<SampleBook["sheet"]>, columns: number): void {
+  book.headers(sheet, `A${FIRST.each - 1}`, ["No.", "Colourway"]);
+  sheet.getCell(`B${FIRST.each - 1}`).alignment = ASIDE;
+  for (let row = FIRST.each; row <= lastEach; row++) {
+    book.put(sheet, `A${row}`, row - FIRST.each + 1).alignment = { horizontal: "left" };
+    const name = `=IF(A${row}>ROWS(Recipes[Colourway]),"",INDEX(Recipes[Colourway],A${row}))`;
+    book.put(sheet, `B${row}`, name).alignment = INDENTED;
+    for (let column = 1; column <= columns; column++) sheet.getCell(addressOf(column, row)).border = BORDERS.row;
+  }
+  book.note(sheet, `A${lastEach + 1}`, "Lines without a name wait for further colourways of the order.");
+}
+
+function slivers(book: SampleBook): void {
+  const sheet = book.sheet(
+    "Slivers",
+    "Worsted: whole slivers of each dyed top to creel up at the first gill.",
+    [9, 18],
+  );
+  book.put(
+    sheet,
+    "A5",
+    '=IF(SpunAs="worsted","","The route is "&RouteChosen&": its blends are laid down (Cards), not made of slivers.")',
+  );
+  eachColourway(book, sheet, SOLIDS.length + 5);
+  const last = 4 + SOLIDS.length;
+  book.headers(sheet, `C${FIRST.each - 1}`, ["", ...SOLIDS, "In all", "Furthest off the recipe"]);
+  for (let row = FIRST.each; row <= lastEach; row++) {
+    const recipe = `INDEX(${SHARES},A${row},0)`;
+    const plan = `YARN.SLIVERPLAN(${recipe},SliverCount,"ktex",MostSlivers,1,${SOLID_NAMES})`;
+    book.spill(
+      sheet,
+      `C${row}`,
+      `=IF(B${row}="","",TRANSPOSE(INDEX(${plan},0,2)))`,
+      [undefined, ...SOLIDS.map(() => "wholeOrNone" as const), "whole"],
+      { headed: false },
+    );
+    const made = `D${row}:${addressOf(last - 1, row)}/${addressOf(last, row)}`;
+    book.put(sheet, addressOf(last + 1, row), `=IF(B${row}="","",MAX(INDEX(ABS(${made}-${recipe}),0)))`, "percent");
+  }
+}
+
+/** Rows of a card: heading, the function's own headings, the solids, the sum and space. */
+const CARD_ROWS = SOLIDS.length + 6;
+
+function cards(book: SampleBook): void {
+  const sheet = book.sheet("Cards", "Weigh-up cards for the blending floor, a colourway a page.", [26]);
+  for (let card = 1; card <= MOST_COLOURWAYS; card++) {
+    const top = 5 + (card - 1) * CARD_ROWS;
+    const used = `${card}>ROWS(Recipes[Colourway])`;
+    const heading = `=IF(${used},"","Weigh-up card ${card}: "&INDEX(Recipes[Colourway],${card}))`;
+    if (card <= count) book.heading(sheet, `A${top}`, heading, { ownPage: true });
+    else book.put(sheet, `A${top}`, heading);
+    const recipe = `IF(${used},"",TRANSPOSE(INDEX(${SHARES_MADE},${card},0)))`;
+    book.spill(sheet, `G${top + 2}`, `=IF(${used},"",TRANSPOSE(${SOLID_NAMES}))`, [undefined], { headed: false });
+    book.spill(sheet, `H${top + 2}`, `=${recipe}`, ["percentOrNone"], { headed: false });
+    if (card <= count) {
+      book.headers(sheet, `G${top + 1}`, ["Solid", "Share wanted"]);
+      sheet.getCell(`G${top + 1}`).alignment = ASIDE;
+    }
+    const wanted = `G${top + 2}:H${top + 1 + SOLIDS.length}`;
+    const batch = `INDEX(${blend("C")},${card})`;
+    book.spill(
+      sheet,
+      `A${top + 1}`,
+      `=IF(${used},"",YARN.LAYDOWN(${batch},${wanted},IF(SpunAs="worsted",1,Sections),ScaleStep))`,
+      [undefined, "dash", "dash", "percentOrNone", "kg3"],
+      { headed: card <= count, totalled: card <= count },
+    );
+  }
+  // The cards in use are printed; a card more is a page more once the print area reaches it.
+  sheet.pageSetup.printArea = `A1:H${4 + count * CARD_ROWS}`;
+}
+
+/** The mass into the first stage of a table; where the table is refused, so is this: blank is not 0. */
+const firstOf = (row: number) => `=IF(ISERROR(A${row}),A${row},B${row + 1})`;
+
+function route(book: SampleBook): void {
+  const sheet = book.sheet("To skeins", "From the skeins that are ordered back to the dyed fibre.", [34]);
+  book.result(sheet, 5, "Skeins ordered (no.)", "=SUM(Recipes[Skeins (no.)])", "whole", "SkeinsOrdered");
+  book.result(sheet, 6, "Mass of the skeins (kg)", "=SkeinsOrdered*SkeinMass/GramsPerKg", "kg", "OrderMass");
+  const chosen = (heading: string) => `=INDEX(Routes[${heading}],MATCH(RouteChosen,Routes[Route],0))&""`;
+  book.result(sheet, 7, "Dyed as", chosen("Dyed as"), "text", "DyedAs");
+  book.result(sheet, 8, "Spun", chosen("Spun"), "text", "SpunAs");
+  book.result(sheet, 9, "Form of its regain, as agreed", chosen("Form of its regain"), "text", "RegainForm");
+  const regain = '=YARN.REGAIN("wool",RegainForm,"EU label")';
+  book.result(sheet, 10, "Standard regain of the yarn", regain, "percent", "StandardRegain");
+  book.result(sheet, 11, "Dyed fibre needed (kg)", firstOf(SPILL.skeins), "kg", "DyedNeeded");
+  routeTable(book, sheet, SPILL.skeins, "Dyed solids to skeins (kg)", "OrderMass", TO_SKEIN, "StandardRegain");
+  flow(book, sheet, "A13:I31", SPILL.skeins, WORSTED_STAGES.length, [0, "nowhere", "nowhere"]);
+
+  const dyer = book.sheet("To dyer", "From the dyed fibre in whole lots back to the greasy wool.", [42]);
+  book.result(dyer, 5, "Greasy wool to buy (kg)", firstOf(SPILL.dyer), "kg", "GreasyNeeded");
+  book.result(
+    dyer,
+    6,
     "Regain of what goes to the dyer",
     '=IF(DyedAs="top",INDEX(TopStages[Regain out],ROWS(TopStages[Regain out])),INDEX(LooseStages[Regain out],ROWS(LooseStages[Regain out])))',
     "percent",
     "RegainToDyer",
   );
-
-  book.heading(sheet, `A${ROUTE_AT.skein}`, "Dyed solids to skeins (kg)");
-  book.spill(
-    sheet,
-    `A${ROUTE_AT.skein + 1}`,
-    `=YARN.ROUTE(OrderMass,${TO_SKEIN},"needed",StandardRegain)`,
-    ROUTE_FORMATS,
-  );
-  const below = ROUTE_AT.needs;
-  book.result(sheet, below, "Dyed fibre needed (kg)", firstOf(ROUTE_AT.skein), "kg", "DyedNeeded");
-  book.result(sheet, below + 1, "Dyed fibre in whole lots (kg)", "=SUM(Blends!$B$18:$I$18)", "kg", "DyedInLots");
   book.result(
-    sheet,
-    below + 2,
+    dyer,
+    7,
     "Fibre to the dyer, at its own regain (kg)",
     "=YARN.CONDITIONED(YARN.NEED(DyedInLots,DyeLoss),StandardRegain,RegainToDyer)",
     "kg",
     "FibreToDyer",
   );
-
-  book.heading(sheet, `A${ROUTE_AT.dyer}`, '="Greasy wool to "&IF(DyedAs="top","top","loose wool")&" (kg)"');
-  book.spill(sheet, `A${ROUTE_AT.dyer + 1}`, `=YARN.ROUTE(FibreToDyer,${TO_DYER},"needed",0)`, ROUTE_FORMATS);
-  const greasy = ROUTE_AT.dyer + MOST_TO_DYER + 3;
-  book.result(sheet, greasy, "Greasy wool to buy (kg)", firstOf(ROUTE_AT.dyer), "kg", "GreasyNeeded");
+  const way = '="Greasy wool to "&IF(DyedAs="top","top","loose wool")&" (kg)"';
+  routeTable(book, dyer, SPILL.dyer, way, "FibreToDyer", TO_DYER, "0");
+  flow(book, dyer, "A9:I27", SPILL.dyer, TOP_STAGES.length, [0, "nowhere", 0]);
 }
 
-function blends(book: SampleBook): void {
-  const sheet = book.sheet("Blends", "What to dye, in which lots, and how to weigh up each blend.", [26]);
-  book.heading(sheet, "A5", "Blend to lay down for each colourway (kg)");
-  book.headers(sheet, "A6", ["Colourway", "Skeins (kg)", "Blend (kg)", "Shares sum to"]);
-  ORDERS.forEach((_, index) => {
-    const row = 7 + index;
-    book.put(sheet, `A${row}`, `=INDEX(Recipes[Colourway],${index + 1})`);
-    book.put(sheet, `B${row}`, `=INDEX(Recipes[Skeins (no.)],${index + 1})*SkeinMass/GramsPerKg`, "kg");
-    book.put(sheet, `D${row}`, `=SUM(INDEX(Recipes[[${SOLIDS[0]}]:[${SOLIDS[7]}]],${index + 1},0))`, "percent");
-  });
-  book.spill(sheet, "C7", `=YARN.NEED(B7:B${6 + count},${LOSSES_TO_SKEIN})`, ["kg"], { headed: false });
-
-  book.heading(sheet, "A15", "Solids needed for all colourways (kg)");
-  book.headers(sheet, "A16", ["", ...SOLIDS]);
-  book.put(sheet, "A17", "Dyed fibre needed (kg)");
-  book.spill(sheet, "B17", `=YARN.MIXNEED(SharesMade,B7:B${6 + count},${LOSSES_TO_SKEIN})`, ["kg"], { headed: false });
-
-  book.put(sheet, "A18", "In whole dye lots (kg)");
-  book.put(sheet, "A19", "Surplus to stock (kg)");
-  book.heading(sheet, "A21", "Dye lots (kg)");
-  book.headers(sheet, "A22", ["", ...SOLIDS]);
-  for (let lot = 1; lot <= DYE_LOTS; lot++) book.put(sheet, `A${22 + lot}`, `Lot ${lot}`);
-  SOLIDS.forEach((_, index) => {
-    const column = columnLetter(index + 2);
-    const lots = `YARN.DYELOTS(${column}$17,DyeCapacity,DyeMinimum)`;
-    for (let lot = 1; lot <= DYE_LOTS; lot++) {
-      const row = lot + 1;
-      // The table ends with its totals row, whose first cell is no number.
-      const formula = `=IFERROR(IF(ISNUMBER(INDEX(${lots},${row},1)),INDEX(${lots},${row},2),""),"")`;
-      book.put(sheet, `${column}${22 + lot}`, formula, "kg");
-    }
-    book.put(sheet, `${column}18`, `=SUM(${column}23:${column}${22 + DYE_LOTS})`, "kg");
-    book.put(sheet, `${column}19`, `=${column}18-${column}17`, "kg");
-  });
-  book.name("SolidsDyed", "Blends", "B16:I18");
-
-  ORDERS.forEach((_, index) => {
-    const top = 36 + index * 13;
-    book.heading(sheet, `A${top}`, `="Weigh-up card: "&A${7 + index}`, { ownPage: true });
-    book.headers(sheet, `A${top + 1}`, ["Solid"]);
-    SOLIDS.forEach((solid, place) => book.put(sheet, `A${top + 2 + place}`, solid));
-    book.put(sheet, `A${top + 2 + SOLIDS.length}`, "In all");
-    book.spill(
-      sheet,
-      `B${top + 1}`,
-      `=YARN.LAYDOWN(C${7 + index},INDEX(SharesMade,${index + 1},0),IF(SpunAs="worsted",1,Sections),ScaleStep)`,
-      ["whole", "kg", "kg", "percent", "kg3"],
-      { totalled: true },
-    );
-  });
+/** The masses through the stages, as many as there are. */
+function routeTable(
+  book: SampleBook,
+  sheet: ReturnType<SampleBook["sheet"]>,
+  row: number,
+  heading: string,
+  mass: string,
+  stages: string,
+  regain: string,
+): void {
+  book.heading(sheet, `A${row - 1}`, heading);
+  book.spill(sheet, `A${row}`, `=YARN.ROUTE(${mass},${stages},"needed",${regain})`, ROUTE_FORMATS);
 }
 
-/** Rows of a plan of slivers: heading, the function's own headings, the solids and the sum. */
-const SLIVER_ROWS = SOLIDS.length + 4;
-const firstSlivers = (order: number) => 17 + order * SLIVER_ROWS;
-
-function slivers(book: SampleBook): void {
-  const sheet = book.sheet(
-    "Slivers",
-    "Worsted: whole slivers of each dyed top to creel up at the first gill, and the shares that every blend then has.",
-    [26],
-  );
-  book.heading(
-    sheet,
-    "A5",
-    '="Shares of each blend as it is made ("&IF(SpunAs="worsted","by its slivers","by its recipe")&")"',
-  );
-  book.headers(sheet, "A6", ["Colourway", ...SOLIDS, "Furthest off the recipe"]);
-  ORDERS.forEach((_, index) => {
-    const row = 7 + index;
-    const first = firstSlivers(index) + 2;
-    const recipe = `INDEX(Recipes[[${SOLIDS[0]}]:[${SOLIDS[7]}]],${index + 1},0)`;
-    book.put(sheet, `A${row}`, `=INDEX(Recipes[Colourway],${index + 1})`);
-    book.spill(
-      sheet,
-      `B${row}`,
-      `=IF(SpunAs="worsted",TRANSPOSE(D${first}:D${first + SOLIDS.length - 1}),${recipe})`,
-      ["percent"],
-      { headed: false },
-    );
-    book.put(sheet, `J${row}`, `=MAX(INDEX(ABS(B${row}:I${row}-${recipe}),0))`, "percent");
-  });
-  book.name("SharesMade", "Slivers", `B7:I${6 + count}`);
-  book.name("OffRecipe", "Slivers", `J7:J${6 + count}`);
-  book.put(
-    sheet,
-    "A14",
-    '=IF(SpunAs="worsted","","The route is "&RouteChosen&": its blends are laid down (Blends), not made of slivers.")',
-  );
-  ORDERS.forEach((_, index) => {
-    const top = firstSlivers(index);
-    book.heading(sheet, `A${top}`, `="Slivers: "&A${7 + index}`);
-    book.spill(
-      sheet,
-      `A${top + 1}`,
-      `=YARN.SLIVERPLAN(INDEX(Recipes[[${SOLIDS[0]}]:[${SOLIDS[7]}]],${index + 1},0),SliverCount,"ktex",MostSlivers,1,Recipes[[#Headers],[${SOLIDS[0]}]:[${SOLIDS[7]}]])`,
-      [undefined, "whole", "percent", "percent", "percent"],
-      { totalled: true },
-    );
+function flow(
+  book: SampleBook,
+  sheet: ReturnType<SampleBook["sheet"]>,
+  range: string,
+  row: number,
+  stages: number,
+  namedAt: readonly (number | "nowhere")[],
+): void {
+  const rows = (column: string) => `${column}${row + 1}:${column}${row + stages}`;
+  book.chart(sheet, range, {
+    kind: "bars",
+    stacked: true,
+    title: "Dry mass through the stages: what goes on, then what is a by-product, then what is lost",
+    categories: "",
+    values: "Dry mass (kg)",
+    format: "kg",
+    labels: rows("A"),
+    series: (
+      [
+        ["goes on", "F"],
+        ["by-product", "D"],
+        ["lost", "E"],
+      ] as const
+    ).map(([name, column], index) => ({ name, values: rows(column), namedAt: namedAt[index] as number | "nowhere" })),
+    written: true,
+    withoutZeros: true,
   });
 }
 
@@ -606,202 +789,173 @@ function yarn(book: SampleBook): void {
 }
 
 function cost(book: SampleBook): void {
-  const sheet = book.sheet(
-    "Cost",
-    "From the wool to the landed skein, in EUR; every charge is rounded to the cent and every column foots.",
-    [30],
+  const fibre = book.sheet(
+    "Fibre cost",
+    "What the fibre costs that goes to the dyer; every charge is rounded to the cent.",
+    [36],
   );
-  book.heading(sheet, "A5", '="Greasy wool to "&IF(DyedAs="top","top","loose wool")');
-  book.spill(sheet, "A6", `=YARN.ROUTECOST(GreasyNeeded,${TO_DYER},"made",GreasyPrice,0)`, COST_FORMATS);
+  const table = `A${SPILL.fibre}#`;
   book.result(
-    sheet,
-    LAST_TO_DYER + 2,
+    fibre,
+    5,
     "Cost of what goes to the dyer (EUR/kg)",
-    `=INDEX(G6:G${LAST_TO_DYER},ROWS(${TO_DYER})+1)`,
+    `=INDEX(${table},ROWS(${table}),7)`,
     "price",
     "CostToDyer",
   );
+  book.heading(fibre, `A${SPILL.fibre - 1}`, '="Greasy wool to "&IF(DyedAs="top","top","loose wool")');
+  book.spill(fibre, `A${SPILL.fibre}`, `=YARN.ROUTECOST(GreasyNeeded,${TO_DYER},"made",GreasyPrice,0)`, COST_FORMATS);
 
-  book.heading(sheet, "A13", "Dyed solids");
-  book.headers(sheet, "A14", [
-    "Solid",
-    "Dyed in lots (kg)",
-    "Fibre in, at its own regain (kg)",
-    "Cost of the fibre (EUR)",
-    "Dyer's charge (EUR)",
-    "Cost dyed (EUR)",
-    "Cost (EUR/kg)",
-  ]);
-  SOLIDS.forEach((_, index) => {
-    const row = 15 + index;
-    const column = columnLetter(index + 2);
-    book.put(sheet, `A${row}`, `=INDEX(Solids[Solid],${index + 1})`);
-    book.put(sheet, `B${row}`, `=Blends!${column}$18`, "kg");
-    book.put(sheet, `D${row}`, `=ROUND(C${row}*CostToDyer,2)`, "money");
-    book.put(sheet, `F${row}`, `=D${row}+E${row}`, "money");
-    book.put(sheet, `G${row}`, `=F${row}/B${row}`, "price");
-  });
-  const lastSolid = 14 + SOLIDS.length;
-  book.spill(
-    sheet,
-    "C15",
-    `=YARN.CONDITIONED(YARN.NEED(B15:B${lastSolid},DyeLoss),StandardRegain,RegainToDyer)`,
-    ["kg"],
-    { headed: false },
-  );
-  book.spill(
-    sheet,
-    "E15",
-    `=YARN.ROUNDCASH(YARN.CHARGE(B15:B${lastSolid},Solids[Rate (EUR/kg)],0,DyeCapacity,Solids[Fee a lot (EUR)]),2)`,
-    ["money"],
-    {
-      headed: false,
-    },
-  );
-
-  book.heading(sheet, "A25", "Colourways: dyed fibre to labelled skeins");
-  book.headers(sheet, "A26", [
-    "Colourway",
+  const sheet = book.sheet("Colourways", "From dyed fibre to labelled skeins, a colourway a line.", [9, 18]);
+  eachColourway(book, sheet, 11);
+  book.headers(sheet, `C${FIRST.each - 1}`, [
     "Blend (kg)",
     "Dyed fibre (EUR/kg)",
     "Skeins made (kg)",
-    "Value of the skeins (EUR)",
+    "Value (EUR)",
     "Gross mass (kg)",
     "Volume (m³)",
-    "Skeins (no.)",
+    "Quantity (skeins)",
+    "Dyed fibre (EUR a skein)",
+    "Blend to skein (EUR a skein)",
   ]);
-  ORDERS.forEach((_, index) => {
-    const row = 27 + index;
-    const costed = `YARN.ROUTECOST(B${row},${TO_SKEIN},"made",C${row},StandardRegain,SkeinMass/GramsPerKg)`;
-    book.put(sheet, `A${row}`, `=INDEX(Recipes[Colourway],${index + 1})`);
-    book.put(sheet, `B${row}`, `=Blends!C${7 + index}`, "kg");
-    book.put(sheet, `C${row}`, `=MMULT(INDEX(SharesMade,${index + 1},0),G$15:G$${lastSolid})`, "price");
-    book.put(sheet, `E${row}`, `=INDEX(${costed},ROWS(${TO_SKEIN})+1,6)`, "money");
-    book.put(sheet, `D${row}`, `=INDEX(${costed},ROWS(${TO_SKEIN})+1,3)`, "kg");
-    book.put(sheet, `F${row}`, `=D${row}*GrossFactor`, "kg");
-    book.put(sheet, `G${row}`, `=D${row}*VolumePerKg`, "kg3");
-  });
-  const last = 26 + count;
-  book.spill(sheet, "H27", `=YARN.SKEINS(D27:D${last},SkeinMass/GramsPerKg)`, ["whole"], { headed: false });
+  for (let row = FIRST.each; row <= lastEach; row++) {
+    const costed = `YARN.ROUTECOST(C${row},${TO_SKEIN},"made",D${row},StandardRegain,SkeinMass/GramsPerKg)`;
+    const line: [string, string, Format][] = [
+      ["C", `INDEX(${blend("C")},A${row})`, "kg"],
+      ["D", `MMULT(INDEX(${SHARES_MADE},A${row},0),${solid("O")})`, "price"],
+      ["E", `INDEX(${costed},ROWS(${TO_SKEIN})+1,3)`, "kg"],
+      ["F", `INDEX(${costed},ROWS(${TO_SKEIN})+1,6)`, "money"],
+      ["G", `E${row}*GrossFactor`, "kg"],
+      ["H", `E${row}*VolumePerKg`, "kg3"],
+      ["I", `YARN.SKEINS(E${row},SkeinMass/GramsPerKg)`, "whole"],
+      ["J", `C${row}*D${row}/I${row}`, "price"],
+      ["K", `F${row}/I${row}-J${row}`, "price"],
+    ];
+    for (const [column, formula, format] of line)
+      book.put(sheet, `${column}${row}`, `=IF($B${row}="","",${formula})`, format);
+  }
 
-  book.heading(sheet, "A35", "Charges on the way home");
-  book.headers(sheet, "A36", ["Charge", "Amount (EUR)", "Shared by"]);
-  const charges = [
-    `=ROUND(SUM(YARN.CHARGEABLE(SUM(F27:F${last}),SUM(G27:G${last}),FreightDensity,FreightStep))*FreightRate,2)`,
-    `=ROUND(YARN.INSURANCE(SUM(E27:E${last})+B37,InsuranceRate),2)`,
-    `=ROUND(YARN.DUTY(SUM(E27:E${last})+B37+B38,0,DutyRate),2)`,
-    `=ROUND(YARN.FEE(SUM(E27:E${last}),FeeRate,FeeMinimum,FeeMaximum),2)`,
-    "=Broker",
-  ];
-  charges.forEach((formula, index) => {
-    book.put(sheet, `A${37 + index}`, `=INDEX(Sharing[Charge],${index + 1})`);
-    book.put(sheet, `B${37 + index}`, formula, "money");
-    book.put(sheet, `C${37 + index}`, `=INDEX(Sharing[Shared by],${index + 1})`).alignment = {
-      horizontal: "left",
-      indent: 1,
-    };
-  });
-
-  book.heading(sheet, "A44", "Landed");
-  book.headers(sheet, "A45", ["Colourway"]);
-  ORDERS.forEach((_, index) => book.put(sheet, `A${46 + index}`, `=A${27 + index}`));
-  book.put(sheet, `A${46 + count}`, "In all");
+  const landed = book.sheet(
+    "Landed",
+    "What the skeins cost when they have landed; every charge foots to the cent.",
+    [30],
+  );
+  const own = `A${SPILL.landed}#`;
+  const end = (fromLast: number) => `=INDEX(${own},ROWS(${own}),COLUMNS(${own})-${fromLast})`;
+  book.result(landed, 5, "A skein, landed (EUR)", end(0), "price", "LandedPerSkein");
+  book.result(landed, 6, "The order, landed (EUR)", end(2), "money", "LandedTotal");
+  book.heading(landed, `A${SPILL.landed - 1}`, "Landed");
   book.spill(
-    sheet,
-    "B45",
-    `=YARN.LANDED(E27:H${last},B37:C41)`,
-    ["money", "money", "money", "money", "money", "money", "money", "whole", "price"],
+    landed,
+    `A${SPILL.landed}`,
+    `=YARN.LANDED(Colourways!B${FIRST.each - 1}:I${lastEach},Charges[#All])`,
+    [undefined, "money", "money", "money", "money", "money", "money", "money", "whole", "price"],
     { totalled: true },
   );
+  book.name("LandedColourways", "Landed", `A${SPILL.landed + 1}:J${SPILL.landed + count + 1}`);
 
-  const top = 46 + count + 3;
-  const end = top + 1 + count;
-  const landed = (column: string) => (row: number) => `=${column}${row - top - 2 + 46}/I${row - top - 2 + 46}`;
-  book.heading(sheet, `A${top}`, "Cost build-up of a skein (EUR)");
-  book.block(sheet, `A${top + 1}`, count, [
-    { header: "Colourway", entry: (row) => `=A${row - top - 2 + 27}` },
-    {
-      header: "Dyed fibre (EUR)",
-      format: "price",
-      entry: (row) => `=B${row - top - 2 + 27}*C${row - top - 2 + 27}/H${row - top - 2 + 27}`,
-    },
-    {
-      header: "Blend to skein (EUR)",
-      format: "price",
-      entry: (row) => `=B${row - top - 2 + 46}/I${row - top - 2 + 46}-B${row}`,
-    },
-    { header: "Freight (EUR)", format: "price", entry: landed("C") },
-    { header: "Insurance (EUR)", format: "price", entry: landed("D") },
-    { header: "Duty (EUR)", format: "price", entry: landed("E") },
-    { header: "Customs fee (EUR)", format: "price", entry: landed("F") },
-    { header: "Broker (EUR)", format: "price", entry: landed("G") },
-    { header: "Landed (EUR)", format: "price", entry: (row) => `=SUM(B${row}:H${row})` },
+  const skein = book.sheet("Skein", "What one skein of each colourway is made up of, in EUR.", [20, 12, 12]);
+  const first = SPILL.skein;
+  const last = first + count;
+  const each = (column: string) =>
+    `=SUMIF(Colourways!B${FIRST.each}:B${lastEach},Recipes[Colourway],Colourways!${column}${FIRST.each}:${column}${lastEach})`;
+  book.growing(skein, `A${first}`, [
+    { header: "Colourway", spill: "=Recipes[Colourway]" },
+    { header: "Dyed fibre (EUR)", format: "price", spill: each("J") },
+    { header: "Blend to skein (EUR)", format: "price", spill: each("K") },
   ]);
-  book.chart(sheet, `A${end + 2}:I${end + 20}`, {
+  // All of Landed by the skein, but its last two columns.
+  const heads = `INDEX(${LANDED},1,0)`;
+  const kept = `(${LANDED}<>"")*(LEFT(${heads},8)<>"quantity")*(LEFT(${heads},10)<>"landed per")`;
+  book.spill(
+    skein,
+    `E${first}`,
+    `=IF(${kept},IF(ISNUMBER(${LANDED}),${LANDED}/INDEX(${LANDED},0,COLUMNS(${LANDED})-1),${LANDED}),"")`,
+    [undefined, "price"],
+    { totalled: true },
+  );
+  book.chart(skein, `A5:L${first - 3}`, {
     kind: "bars",
     stacked: true,
     title: "Cost build-up of a skein",
-    categories: "Colourway",
+    categories: "",
     values: "EUR a skein",
     format: "money",
-    labels: `A${top + 2}:A${end}`,
-    series: ["Dyed fibre", "Blend to skein", "Freight", "Insurance", "Duty", "Customs fee", "Broker"].map(
-      (name, index) => ({
-        name,
-        values: `${columnLetter(index + 2)}${top + 2}:${columnLetter(index + 2)}${end}`,
-      }),
-    ),
+    labels: `A${first + 1}:A${last}`,
+    series: [
+      ["Dyed fibre", "B"],
+      ["Blend to skein", "C"],
+      ["Freight", "G"],
+      ["Insurance", "H"],
+      ["Duty", "I"],
+      ["Customs fee", "J"],
+      ["Broker", "K"],
+    ].map(([name, column]) => ({ name: name as string, values: `${column}${first + 1}:${column}${last}` })),
   });
-  book.name("LandedPerSkein", "Cost", `J${46 + count}`);
-  book.name("BuildUp", "Cost", `I${top + 2}:I${end}`);
-  book.name("LandedColourways", "Cost", `A46:J${46 + count}`);
+}
+
+function tables(book: SampleBook): void {
+  const counts = book.sheet("Count systems", "The count systems that the library knows, with their words.");
+  book.spill(counts, "A5", "=YARN.COUNTSYSTEMS()", [undefined, undefined, undefined, "decimal", undefined]);
+  const regains = book.sheet(
+    "Standard regains",
+    "Water that a fibre may hold by contract or law, as a share of its dry mass.",
+    [],
+    "portrait",
+  );
+  book.spill(regains, "A5", '=YARN.REGAINS("EU label")', [undefined, undefined, "percent", undefined]);
 }
 
 function checks(book: SampleBook): void {
-  const lastBlend = 6 + count;
-  const line: [string, string][] = [
+  const each = (column: string) => `Colourways!${column}${FIRST.each}:${column}${lastEach}`;
+  const fibre = `'Fibre cost'!A${SPILL.fibre}#`;
+  const balance = (sheet: string, row: number) => {
+    const [into, byProduct, lost, out] = ["C", "D", "E", "F"].map(
+      (column) => `'${sheet}'!${column}${row + 1}:${column}${row + MOST_STAGES}`,
+    ) as [string, string, string, string];
+    return `=AND(COUNT(${into})=ROWS('${sheet}'!A${row}#)-1,SUMPRODUCT(--(ABS(${into}-${byProduct}-${lost}-${out})>Rounding))=0)`;
+  };
+  const skein = (column: string) => `Skein!${column}${SPILL.skein + 1}#`;
+  book.checks([
     ["The route says what its yarn is: a form of regain is agreed", '=OR(RegainForm="combed",RegainForm="carded")'],
-    ["Shares of every recipe sum to 100 %", `=SUMPRODUCT(--(ABS(Blends!D7:D${lastBlend}-1)>Rounding))=0`],
-    ["Shares of every blend as it is made are within tolerance of its recipe", "=MAX(OffRecipe)<=SliverTolerance"],
-    ["Solids needed are the blends laid down (kg)", `=ABS(SUM(Blends!B17:I17)-SUM(Blends!C7:C${lastBlend}))<Rounding`],
-    ["Dyed fibre by recipes agrees with the route", "=ABS(SUM(Blends!B17:I17)-DyedNeeded)<Rounding"],
-    ["Every solid has enough in its dye lots", "=MIN(Blends!B19:I19)>-Rounding"],
-    ["The wool on offer is enough", "=GreasyNeeded<=Route!B11"],
+    [
+      "Every colourway of the order has its line in Slivers and in Colourways, and once",
+      `=SUMPRODUCT(--(COUNTIF(Slivers!B${FIRST.each}:B${lastEach},Recipes[Colourway])<>1))+SUMPRODUCT(--(COUNTIF(${each("B")},Recipes[Colourway])<>1))=0`,
+    ],
+    ["Shares of every recipe sum to 100 %", `=SUMPRODUCT(--(ABS(${blend("D")}-1)>Rounding))=0`],
+    [
+      "Shares of every blend as it is made are within tolerance of its recipe",
+      `=SUMPRODUCT(--(ABS(${SHARES_MADE}-${SHARES})>SliverTolerance))=0`,
+    ],
+    ["Solids needed are the blends laid down (kg)", `=ABS(SUM(${solid("F")})-SUM(${blend("C")}))<Rounding`],
+    ["Dyed fibre by recipes agrees with the route", `=ABS(SUM(${solid("F")})-DyedNeeded)<Rounding`],
+    ["Every solid has enough in its dye lots", `=MIN(${solid("J")})>-Rounding`],
+    [
+      "The dye lots of the solid that has most are those of the dyer's plan",
+      `=ABS(MAX(INDEX(YARN.DYELOTS(MAX(${solid("F")}),DyeCapacity,DyeMinimum),0,2))-INDEX(${solid("I")},MATCH(MAX(${solid("F")}),${solid("F")},0)))<Rounding`,
+    ],
+    ["The wool on offer is enough", "=GreasyNeeded<=WoolOnOffer"],
     ["Twist of the frame is within tolerance of the order", "=ABS(TwistDifference)<=TwistTolerance"],
-    ["Skeins made are the skeins ordered", `=SUMPRODUCT(--(Cost!H27:H${26 + count}<>Recipes[Skeins (no.)]))=0`],
-  ];
-  line.push(
-    massBalance("from dyed fibre to skein", ROUTE_AT.skein + 2, MOST_TO_SKEIN),
-    massBalance("from greasy wool to the dyer", ROUTE_AT.dyer + 2, MOST_TO_DYER),
-  );
-  line.push([
-    "Stage charges and credits foot to the cost of what goes to the dyer",
-    `=ABS(SUM(Cost!D7:D${LAST_TO_DYER})-SUM(Cost!E7:E${LAST_TO_DYER})-INDEX(Cost!F6:F${LAST_TO_DYER},ROWS(${TO_DYER})+1))<Cent`,
+    [
+      "Skeins made are the skeins ordered",
+      `=SUMPRODUCT(--(SUMIF(${each("B")},Recipes[Colourway],${each("I")})<>Recipes[Skeins (no.)]))=0`,
+    ],
+    ["Mass balance of every stage from dyed fibre to skein (dry, kg)", balance("To skeins", SPILL.skeins)],
+    ["Mass balance of every stage from greasy wool to the dyer (dry, kg)", balance("To dyer", SPILL.dyer)],
+    [
+      "Stage charges and credits foot to the cost of what goes to the dyer",
+      `=ABS(SUM(INDEX(${fibre},0,4))-SUM(INDEX(${fibre},0,5))-INDEX(${fibre},ROWS(${fibre}),6))<Cent`,
+    ],
+    [
+      "Every charge over the colourways foots to the cent",
+      `=SUMPRODUCT(--(ABS(Charges!F${FIRST.charges}#-Charges[Amount (EUR)])>=Cent))=0`,
+    ],
+    ["Landed total is value plus charges", `=ROUND(LandedTotal-${value}-SUM(Charges[Amount (EUR)]),2)=0`],
+    [
+      "The cost build-up of the skeins adds up to what they cost landed (EUR)",
+      `=ABS(SUMPRODUCT(${skein("B")}+${skein("C")},Recipes[Skeins (no.)])+SUM(Charges!F${FIRST.charges}#)-LandedTotal)<Cent`,
+    ],
   ]);
-  const last = 45 + count;
-  ["Freight", "Insurance", "Duty", "Customs fee", "Broker"].forEach((charge, index) => {
-    const column = columnLetter(index + 3);
-    line.push([
-      `${charge} over the colourways foots to the cent`,
-      `=ROUND(SUM(Cost!${column}46:${column}${last})-Cost!B${37 + index},2)=0`,
-    ]);
-  });
-  line.push([
-    "Landed total is value plus charges",
-    `=ROUND(Cost!H${last + 1}-SUM(Cost!E27:E${26 + count})-SUM(Cost!B37:B41),2)=0`,
-  ]);
-  line.push([
-    "The cost build-up of a skein adds up to its landed cost",
-    `=SUMPRODUCT(--(ABS(BuildUp-Cost!J46:J${last})>Cent))=0`,
-  ]);
-  book.checks(line);
-  book.name("CheckLines", "Checks", `A7:B${6 + line.length}`);
-}
-
-function massBalance(way: string, first: number, most: number): [string, string] {
-  const [into, byproduct, lost, out] = ["C", "D", "E", "F"].map((c) => `Route!${c}${first}:${c}${first + most - 1}`);
-  return [
-    `Mass balance of every stage ${way} (dry, kg)`,
-    `=AND(COUNT(${into})>0,SUMPRODUCT(--(ABS(${into}-${byproduct}-${lost}-${out})>Rounding))=0)`,
-  ];
+  book.name("CheckLines", "Checks", "A7:B23");
 }

@@ -1,4 +1,3 @@
-import type { Worksheet } from "@cj-tech-master/excelts";
 import { SampleBook, type Entry, type Format, type InputLine } from "./kit";
 
 /** Invented tests of an invented yarn: test skein, twist, skein for sale as weighed, regain when it was weighed. */
@@ -55,7 +54,12 @@ const PROPERTY_FORMATS: readonly Format[] = ["decimal", "whole", "decimal"];
 
 const LAB = ["L* (CIELAB)", "a* (CIELAB)", "b* (CIELAB)"] as const;
 const FORMULAS = ["2000", "CMC 2:1", "CMC 1:1", "1976"];
-const LIMIT_STEPS = Math.max(FIRST_LOT.length, SECOND_LOT.length);
+
+/** The first rows of the blocks below their headings. */
+const FIRST = { tests: 26, verdicts: 7, shades: 26, sorted: 7 } as const;
+const ORDERED_COUNT = "INDEX(Ordered[Ordered (its unit)],1)";
+
+const shade = (column: string) => `Shades!${column}${FIRST.shades}#`;
 
 export function quality(): SampleBook {
   const book = new SampleBook({
@@ -72,10 +76,13 @@ export function quality(): SampleBook {
       ),
       [
         `="The lots: "&${PROPERTIES.map((property, each) => `"${property.replace(/ \(.*/, "").toLowerCase()} "&INDEX(Differing,${each + 1})`).join('&"; "&')}&"."`,
-        "Verdicts",
+        "Lots compared",
       ],
-      ['=SUMPRODUCT(--Passes)&" of "&ROWS(Passes)&" dye lots pass by "&ShadeFormula&" "&ShadeTolerance&"."', "Shades"],
-      ['="They lie in "&SUMPRODUCT(1/COUNTIF(Blocks,Blocks))&" shade blocks."', "Sorted"],
+      [
+        `=COUNTIF(${shade("K")},"yes")&" of "&ROWS(DyeLots[Name])&" dye lots pass by "&ShadeFormula&" "&ShadeTolerance&"."`,
+        "Shades",
+      ],
+      [`="They lie in "&SUMPRODUCT(1/COUNTIF(${shade("N")},${shade("N")}))&" shade blocks."`, "Sorted"],
     ],
     scenario:
       "Invented: a yarn, two deliveries with their tests, a standard and eight dye lots. No figure is anybody's, and no tolerance is a recommendation.",
@@ -83,7 +90,7 @@ export function quality(): SampleBook {
     currency: "No money in this book.",
     massBasis: "Counts and skeins are brought to the standard regain from the regain at which they were weighed.",
     how: [
-      "1. Inputs: what was ordered with its tolerances, the tests of each lot as they were weighed and counted, the shades.",
+      "1. Inputs: what was ordered with its tolerances. Lots: the tests of each lot as they were weighed and counted, a row a test. Dye lots: their shades, a row a lot.",
       "2. Read Verdicts and Sorted. Where the tests are too few to tell, the verdict says how many would do.",
       "3. The contract and its test method decide a claim; take tests by chance from the whole lot, and look at shades side by side.",
     ],
@@ -98,7 +105,7 @@ export function quality(): SampleBook {
 }
 
 function inputs(book: SampleBook): void {
-  const sheet = book.sheet("Inputs", "Everything that is typed in.", [19, 14, 14, 14, 13, 17, 14, 14, 14]);
+  const sheet = book.sheet("Inputs", "What was ordered, and how it is judged.", [19, 14, 14, 14, 5, 44, 14]);
   book.heading(sheet, "A4", "Ordered");
   book.table(
     sheet,
@@ -123,35 +130,12 @@ function inputs(book: SampleBook): void {
     ["Largest difference that passes (its units)", "ShadeTolerance", 0.8, "decimal"],
     ["Rounding that a check lets pass (any unit)", "Rounding", 0.000000001, "tiny"],
   ];
-  lines.forEach((line, index) => book.inputAt(sheet, 6, 9, 6 + index, ...line));
-  const columns = [
-    { header: "Test" },
-    { header: "Test skein (g)", format: "decimal" as const },
-    { header: "Twist (turns/m)", format: "whole" as const },
-    { header: "Skein (g)", format: "decimal1" as const },
-    { header: "Regain now", format: "percent" as const },
-  ];
-  book.heading(sheet, "A15", "Lot 1: tests as weighed and counted (invented)");
-  book.heading(sheet, "G15", "Lot 2: tests as weighed and counted (invented)");
-  LOTS.forEach(({ table, rows }, lot) =>
-    book.table(
-      sheet,
-      `${"AG"[lot] as string}16`,
-      table,
-      columns,
-      rows.map((row, index) => [`Test ${index + 1}`, ...row]),
-    ),
-  );
-  const below = 16 + LIMIT_STEPS + 2;
-  book.heading(sheet, `A${below}`, "Shades of the dye lots, D65/10 (invented)");
-  const lab = [{ header: "Name" }, ...LAB.map((header) => ({ header, format: "decimal" as const }))];
-  book.table(sheet, `A${below + 1}`, "DyeLots", lab, SHADES);
-  book.heading(sheet, `G${below}`, "Standard, D65/10 (invented)");
-  book.table(sheet, `G${below + 1}`, "Standard", lab, [STANDARD]);
-  book.heading(sheet, `G${below + 4}`, "Widths of a shade block");
+  book.heading(sheet, "F4", "How it is judged");
+  lines.forEach((line, index) => book.inputAt(sheet, 6, 7, 5 + index, ...line));
+  book.heading(sheet, "A11", "Widths of a shade block");
   book.table(
     sheet,
-    `G${below + 5}`,
+    "A12",
     "Widths",
     [{ header: "Part" }, { header: "Width (CIELAB)", format: "decimal" }],
     [
@@ -160,26 +144,72 @@ function inputs(book: SampleBook): void {
       ["dH*", 1.2],
     ],
   );
+
+  const lots = book.sheet(
+    "Lots",
+    "The tests of each lot as weighed and counted (invented): a row more is a test more.",
+  );
+  const columns = [
+    { header: "Test" },
+    { header: "Regain now", format: "percent" as const },
+    { header: "Test skein (g)", format: "decimal" as const },
+    { header: "Twist (turns/m)", format: "whole" as const },
+    { header: "Skein (g)", format: "decimal1" as const },
+    { header: "Remark" },
+  ];
+  LOTS.forEach(({ name, table, rows }, lot) => {
+    const left = "AH"[lot] as string;
+    book.heading(lots, `${left}5`, name);
+    book.table(
+      lots,
+      `${left}6`,
+      table,
+      columns,
+      rows.map(([skein, twist, sold, regain], index) => [
+        `Test ${index + 1}`,
+        regain as number,
+        skein as number,
+        twist as number,
+        sold as number,
+        lot === 1 && index === 2 ? "band was loose" : "",
+      ]),
+    );
+  });
+
+  const dyes = book.sheet("Dye lots", "Shades measured in D65/10 (invented): a row more is a dye lot more.", [18]);
+  const lab = [{ header: "Name" }, ...LAB.map((header) => ({ header, format: "decimal" as const }))];
+  const remarked = [...lab, { header: "Remark" }];
+  book.heading(dyes, "A5", "Dye lots");
+  book.table(
+    dyes,
+    "A6",
+    "DyeLots",
+    remarked,
+    SHADES.map((row, index) => [...row, index === 7 ? "dyed twice" : ""]),
+  );
+  book.heading(dyes, "G5", "Standard");
+  book.table(dyes, "G6", "Standard", lab, [STANDARD]);
 }
 
 /** Where the figures of each lot stand on Tests, from which column on. */
 const TEST_COLUMNS = [
   ["B", "C", "D"],
-  ["G", "H", "I"],
+  ["J", "K", "L"],
 ] as const;
-const measured = (lot: number, property: number) => {
-  const column = TEST_COLUMNS[lot]?.[property] as string;
-  return `Tests!${column}7:${column}${6 + (LOTS[lot]?.rows.length as number)}`;
-};
+const measured = (lot: number, property: number) => `Tests!${TEST_COLUMNS[lot]?.[property] as string}${FIRST.tests}#`;
 
 function tests(book: SampleBook): void {
   const sheet = book.sheet(
     "Tests",
     "Counts and skeins at the standard regain, and how far each count lies off the order.",
+    [14],
   );
-  LOTS.forEach(({ name, table, rows }, lot) => {
-    book.heading(sheet, `${"AF"[lot] as string}5`, name);
-    book.block(sheet, `${"AF"[lot] as string}6`, rows.length, [
+  const top = FIRST.tests - 1;
+  LOTS.forEach(({ name, table }, lot) => {
+    const left = "AI"[lot] as string;
+    const count = `${TEST_COLUMNS[lot]?.[0] as string}${FIRST.tests}#`;
+    book.heading(sheet, `${left}${top - 1}`, name);
+    book.growing(sheet, `${left}${top}`, [
       { header: "Test", spill: `=${table}[Test]` },
       {
         header: "Count (tex)",
@@ -192,34 +222,30 @@ function tests(book: SampleBook): void {
         format: "decimal",
         spill: `=YARN.CONDITIONED(${table}[Skein (g)],${table}[Regain now],StandardRegain)`,
       },
+      { header: "Count off the order", format: "percent", spill: `=${count}/${ORDERED_COUNT}-1` },
+      ...(lot === 0
+        ? [
+            { header: "Most", format: "percent1" as const, spill: `=0*${count}+INDEX(Ordered[Tolerance],1)` },
+            { header: "Least", format: "percent1" as const, spill: `=0*${count}-INDEX(Ordered[Tolerance],1)` },
+          ]
+        : []),
     ]);
   });
-  const top = 6 + LIMIT_STEPS + 3;
-  book.heading(sheet, `A${top}`, "Counts against the order");
-  const lotValue = (lot: number) => (row: number) => {
-    const [column, rows] = [TEST_COLUMNS[lot]?.[0] as string, LOTS[lot]?.rows.length as number];
-    const nth = row - top - 1;
-    return nth <= rows ? `=${column}${6 + nth}/INDEX(Ordered[Ordered (its unit)],1)-1` : "";
-  };
-  book.block(sheet, `A${top + 1}`, LIMIT_STEPS, [
-    { header: "Test (no.)", format: "whole", entry: (row) => `=ROWS(A$${top + 2}:A${row})` },
-    ...LOTS.map(({ name }, lot) => ({ header: name, format: "percent" as const, entry: lotValue(lot) })),
-    { header: "Most", format: "percent", entry: () => "=INDEX(Ordered[Tolerance],1)" },
-    { header: "Least", format: "percent", entry: () => "=-INDEX(Ordered[Tolerance],1)" },
-  ]);
-  const rows = (column: string, length: number) => `${column}${top + 2}:${column}${top + 1 + length}`;
-  book.chart(sheet, `F${top}:K${top + LIMIT_STEPS + 1}`, {
+  const rows = (column: string, length: number) => `${column}${FIRST.tests}:${column}${top + length}`;
+  const [first, second] = [FIRST_LOT.length, SECOND_LOT.length];
+  book.chart(sheet, `A5:M${top - 3}`, {
     kind: "lines",
     title: "Count of each test off the order",
     values: "Off the order",
     categories: "Test",
-    format: "percent",
+    format: "percent1",
     bothSides: true,
-    labels: rows("A", LIMIT_STEPS),
+    labels: rows("A", first),
     series: [
-      ...LOTS.map(({ name, rows: { length } }, lot) => ({ name, values: rows("BC"[lot] as string, length) })),
-      { name: "Most", values: rows("D", LIMIT_STEPS) },
-      { name: "Least", values: rows("E", LIMIT_STEPS) },
+      { name: "Lot 1", values: rows("E", first) },
+      { name: "Lot 2", values: rows("M", second) },
+      { name: "Most", values: rows("F", first) },
+      { name: "Least", values: rows("G", first) },
     ],
   });
 }
@@ -228,7 +254,7 @@ const VERDICT_ROWS = PROPERTIES.length * LOTS.length;
 const lastVerdict = 6 + VERDICT_ROWS;
 
 function verdicts(book: SampleBook): void {
-  const sheet = book.sheet("Verdicts", "Each property of each lot against the order, and the lots against each other.");
+  const sheet = book.sheet("Verdicts", "Each property of each lot against the order.", [18]);
   const pairs = PROPERTIES.flatMap((_, property) => LOTS.map((_lot, lot) => [property, lot] as const));
   const of = (row: number) => pairs[row - 7] as readonly [number, number];
   const ordered = (heading: string, row: number) => `INDEX(Ordered[${heading}],${of(row)[0] + 1})`;
@@ -281,125 +307,120 @@ function verdicts(book: SampleBook): void {
     "Low and high: where the true mean lies at the confidence of Inputs. A lot holds when the whole range is within the tolerance.",
   );
 
-  const top = lastVerdict + 4;
-  book.heading(sheet, `A${top - 1}`, "The lots against each other");
-  book.headers(sheet, `A${top}`, ["Property"]);
+  const compared = book.sheet(
+    "Lots compared",
+    "The lots against each other: is what they differ by more than chance?",
+    [18],
+  );
+  book.headers(compared, "A6", ["Property"]);
   PROPERTIES.forEach((_, property) => {
-    const row = top + 1 + property;
-    const compared = `YARN.LOTSDIFFER(${measured(0, property)},${measured(1, property)},Confidence)`;
+    const row = 7 + property;
+    const differing = `YARN.LOTSDIFFER(${measured(0, property)},${measured(1, property)},Confidence)`;
     const formats: (Format | undefined)[] = ["decimal", "decimal", "price", undefined];
-    book.put(sheet, `A${row}`, `=INDEX(Ordered[Property],${property + 1})`);
-    if (property === 0) book.spill(sheet, `B${top}`, `=INDEX(${compared},1,0)`, formats);
-    book.spill(sheet, `B${row}`, `=INDEX(${compared},2,0)`, formats, { headed: false });
+    book.put(compared, `A${row}`, `=INDEX(Ordered[Property],${property + 1})`);
+    if (property === 0) book.spill(compared, "B6", `=INDEX(${differing},1,0)`, formats);
+    book.spill(compared, `B${row}`, `=INDEX(${differing},2,0)`, formats, { headed: false });
   });
-  book.name("Differing", "Verdicts", `E${top + 1}:E${top + PROPERTIES.length}`);
+  book.name("Differing", "Lots compared", `E7:E${6 + PROPERTIES.length}`);
 
-  const packs = top + PROPERTIES.length + 4;
-  book.heading(sheet, `A${packs - 1}`, "The skeins as packs of their nominal mass, by the three packers' rules");
-  book.headers(sheet, `A${packs}`, ["Lot"]);
+  const packs = book.sheet("Packs", "The skeins as packs of their nominal mass, by the three packers' rules.", [14]);
+  book.headers(packs, "A6", ["Lot"]);
   LOTS.forEach(({ name }, lot) => {
     const weighed = `YARN.NETCHECK(${measured(lot, 2)},INDEX(Ordered[Ordered (its unit)],3))`;
     const formats: (Format | undefined)[] = ["whole", "decimal", "decimal1", "whole", "whole", "whole", undefined];
-    book.put(sheet, `A${packs + 1 + lot}`, name);
-    if (lot === 0) book.spill(sheet, `B${packs}`, `=INDEX(${weighed},1,0)`, formats);
-    book.spill(sheet, `B${packs + 1 + lot}`, `=INDEX(${weighed},2,0)`, formats, { headed: false });
+    book.put(packs, `A${7 + lot}`, name);
+    if (lot === 0) book.spill(packs, "B6", `=INDEX(${weighed},1,0)`, formats);
+    book.spill(packs, `B${7 + lot}`, `=INDEX(${weighed},2,0)`, formats, { headed: false });
   });
-  book.note(
-    sheet,
-    `A${packs + 3}`,
-    "A help for the packer and no legal advice: what is sampled and judged is decided by law.",
-  );
+  book.note(packs, "A10", "A help for the packer and no legal advice: what is sampled and judged is decided by law.");
 }
 
-const count = SHADES.length;
-const lastShade = 6 + count;
-
 function shades(book: SampleBook): void {
-  const sheet: Worksheet = book.sheet(
+  const sheet = book.sheet(
     "Shades",
     "Every dye lot against the standard: parts of the difference, its size, grey scale and block.",
+    [18],
   );
+  const top = FIRST.shades - 1;
   const parts: (Format | undefined)[] = [undefined, ...Array.from({ length: 5 }, () => "decimal" as const), undefined];
-  book.spill(sheet, "A6", "=YARN.SHADEPARTS(Standard[#All],DyeLots[#All])", parts);
+  book.spill(sheet, `A${top}`, "=YARN.SHADEPARTS(Standard[#All],DyeLots[#All])", parts);
   const labs = "DyeLots[[L* (CIELAB)]:[b* (CIELAB)]]";
   const standard = "Standard[[L* (CIELAB)]:[b* (CIELAB)]]";
-  book.block(sheet, "J6", count, [
+  const squares = [2, 3, 4].map((column) => `${part(column)}^2`);
+  book.growing(sheet, `J${top}`, [
     {
       header: "Difference (units of the formula)",
       format: "decimal",
       spill: `=YARN.SHADEDIFF(${standard},${labs},ShadeFormula)`,
     },
-    { header: "Passes", spill: `=YARN.SHADEPASS(${standard},${labs},ShadeTolerance,ShadeFormula)` },
+    { header: "Passes", spill: `=IF(YARN.SHADEPASS(${standard},${labs},ShadeTolerance,ShadeFormula),"yes","no")` },
     { header: "Grey scale", spill: `=YARN.GREYSCALE(${standard},${labs},"step")` },
     { header: "Distance by CIELAB (1976)", format: "decimal", spill: `=YARN.SHADEDIFF(${standard},${labs},"1976")` },
-    {
-      header: "Block",
-      format: undefined,
-      spill: `=INDEX(YARN.SHADESORT(DyeLots[#All],Standard[#All],Widths[Width (CIELAB)]),0,2)`,
-    },
+    { header: "Block", spill: "=INDEX(YARN.SHADESORT(DyeLots[#All],Standard[#All],Widths[Width (CIELAB)]),0,2)" },
+    { header: "Distance by its parts (CIELAB)", format: "decimal", spill: `=SQRT(${squares.join("+")})` },
   ]);
-  for (let row = 7; row <= lastShade; row++) sheet.getCell(`K${row}`).numFmt = '"yes";"yes";"no"';
-  book.name("Passes", "Shades", `K7:K${lastShade}`);
-  book.name("Blocks", "Shades", `N7:N${lastShade}`);
-  book.chart(sheet, `A${lastShade + 2}:N${lastShade + 20}`, {
+  const last = top + SHADES.length;
+  book.chart(sheet, `A5:O${top - 2}`, {
     kind: "columns",
     title: "Difference of each dye lot from the standard",
     values: "Units of the formula",
     categories: "Dye lot",
     format: "decimal",
-    labels: `A7:A${lastShade}`,
-    series: [{ name: "Difference", values: `J7:J${lastShade}` }],
+    labels: `A${FIRST.shades}:A${last}`,
+    series: [{ name: "Difference", values: `J${FIRST.shades}:J${last}` }],
     written: true,
   });
 }
+
+/** A part of the differences of shade, a dye lot a row, without the heading above them. */
+const part = (column: number) => {
+  const parts = `Shades!A${FIRST.shades - 1}#`;
+  return `SUMIF(INDEX(${parts},0,1),DyeLots[Name],INDEX(${parts},0,${column}))`;
+};
+/** As many dye lots can be sorted. */
+const MOST_SORTED = 200;
 
 function sorted(book: SampleBook): void {
   const sheet = book.sheet(
     "Sorted",
     "The dye lots in the order of their blocks: lots of one block may lie side by side.",
-    [20],
+    [14],
   );
-  const key = `C7:C${lastShade}`;
-  book.heading(sheet, "A5", "In the order of the blocks");
-  const place = (row: number) =>
-    `MATCH(SMALL(${key.replace(/\d+/g, "$$$&")},ROWS(E$7:E${row})),${key.replace(/\d+/g, "$$$&")},0)`;
-  book.block(sheet, "A6", count, [
-    { header: "Dye lot", spill: "=DyeLots[Name]" },
-    { header: "Block", spill: "=Blocks" },
+  const own = (column: string) => `${column}${FIRST.sorted}#`;
+  const spread = (column: string) =>
+    `=MAXIFS(${own(column)},${shade("N")},${own("J")})-MINIFS(${own(column)},${shade("N")},${own("J")})`;
+  const found = (column: number) =>
+    `=VLOOKUP(SMALL(${own("A")},MATCH(DyeLots[Name],DyeLots[Name],0)),A$${FIRST.sorted}:D$${FIRST.sorted + MOST_SORTED - 1},${column},FALSE)`;
+  book.heading(sheet, "A5", "As they stand in the list");
+  book.heading(sheet, "I5", "In the order of the blocks");
+  book.growing(sheet, "A6", [
     {
       header: "Key of the order (block, then the place in the list)",
       format: "kg3",
-      entry: (row) => `=B${row}+ROWS(C$7:C${row})/1000`,
+      spill: `=${shade("N")}+MATCH(DyeLots[Name],DyeLots[Name],0)/1000`,
     },
+    { header: "Dye lot", spill: "=DyeLots[Name]" },
+    { header: "Difference (units of the formula)", format: "decimal", spill: `=${shade("J")}` },
+    { header: "Passes", spill: `=${shade("K")}` },
+    { header: "dL* (CIELAB)", format: "decimal", spill: `=${part(2)}` },
+    { header: "dC* (CIELAB)", format: "decimal", spill: `=${part(5)}` },
+    { header: "dH* (CIELAB)", format: "decimal", spill: `=${part(6)}` },
   ]);
-  book.block(sheet, "E6", count, [
-    { header: "Sorted", entry: (row) => `=INDEX(A$7:A$${lastShade},${place(row)})` },
-    { header: "Its block", entry: (row) => `=INDEX(B$7:B$${lastShade},${place(row)})` },
+  book.growing(sheet, "I6", [
+    { header: "Sorted", spill: found(2) },
+    {
+      header: "Its block",
+      spill: `=INT(SMALL(${own("A")},MATCH(DyeLots[Name],DyeLots[Name],0)))`,
+    },
     {
       header: "Begins a block",
-      entry: (row) => (row === 7 ? '="block "&F7' : `=IF(F${row}=F${row - 1},"","block "&F${row})`),
+      spill: `=IF(MATCH(${own("J")},${own("J")},0)=MATCH(DyeLots[Name],DyeLots[Name],0),"block "&${own("J")},"")`,
     },
-    {
-      header: "Difference (units of the formula)",
-      format: "decimal",
-      entry: (row) => `=INDEX(Shades!J$7:J$${lastShade},${place(row)})`,
-    },
-    { header: "Passes", entry: (row) => `=IF(INDEX(Shades!K$7:K$${lastShade},${place(row)}),"yes","no")` },
-  ]);
-  const spread = (column: string, row: number) =>
-    `MAXIFS(Shades!${column}$7:${column}$${lastShade},Blocks,B${row})-MINIFS(Shades!${column}$7:${column}$${lastShade},Blocks,B${row})`;
-  book.block(sheet, "K6", count, [
-    ...(
-      [
-        ["Spread of dL* in its block (CIELAB)", "B"],
-        ["Spread of dC* in its block (CIELAB)", "E"],
-        ["Spread of dH* in its block (CIELAB)", "F"],
-      ] as const
-    ).map(([header, column]) => ({
-      header,
-      format: "decimal" as const,
-      entry: (row: number) => `=${spread(column, row)}`,
-    })),
+    { header: "Difference (units of the formula)", format: "decimal", spill: found(3) },
+    { header: "Passes", spill: found(4) },
+    { header: "Spread of dL* in its block (CIELAB)", format: "decimal", spill: spread("E") },
+    { header: "Spread of dC* in its block (CIELAB)", format: "decimal", spill: spread("F") },
+    { header: "Spread of dH* in its block (CIELAB)", format: "decimal", spill: spread("G") },
   ]);
 }
 
@@ -411,7 +432,7 @@ function checks(book: SampleBook): void {
   book.checks([
     [
       "Every test is filled in with numbers",
-      `=AND(${LOTS.map(({ table }) => `COUNT(${table}[[Test skein (g)]:[Regain now]])=4*ROWS(${table}[Test])`).join(",")})`,
+      `=AND(${LOTS.map(({ table }) => `COUNT(${table}[[Regain now]:[Skein (g)]])=4*ROWS(${table}[Test])`).join(",")})`,
     ],
     [
       "Every sample had a regain that wool can have",
@@ -438,13 +459,16 @@ function checks(book: SampleBook): void {
     ],
     [
       "The parts of each difference of shade make up its distance",
-      `=SUMPRODUCT(--(ABS(SQRT(Shades!B7:B${lastShade}^2+Shades!C7:C${lastShade}^2+Shades!D7:D${lastShade}^2)-Shades!M7:M${lastShade})>Rounding))=0`,
+      `=SUMPRODUCT(--(ABS(${shade("O")}-${shade("M")})>Rounding))=0`,
     ],
-    ["Every dye lot is sorted, and once", `=SUMPRODUCT(--(COUNTIF(Sorted!E7:E${lastShade},DyeLots[Name])<>1))=0`],
-    ["The blocks stand in their order", `=SUMPRODUCT(--(Sorted!F8:F${lastShade}<Sorted!F7:F${lastShade - 1}))=0`],
+    ["Every dye lot is sorted, and once", `=SUMPRODUCT(--(COUNTIF(Sorted!I${FIRST.sorted}#,DyeLots[Name])<>1))=0`],
+    [
+      "The blocks stand in their order",
+      `=SUMPRODUCT(--(COUNTIF(Sorted!J${FIRST.sorted}#,"<"&Sorted!J${FIRST.sorted}#)>=MATCH(DyeLots[Name],DyeLots[Name],0)))=0`,
+    ],
     [
       "Dye lots of one block differ by a width at most",
-      `=AND(MAX(Sorted!K7:K${lastShade})<=INDEX(Widths[Width (CIELAB)],1)+Rounding,MAX(Sorted!L7:L${lastShade})<=INDEX(Widths[Width (CIELAB)],2)+Rounding,MAX(Sorted!M7:M${lastShade})<=INDEX(Widths[Width (CIELAB)],3)+Rounding)`,
+      `=AND(${["N", "O", "P"].map((column, index) => `MAX(Sorted!${column}${FIRST.sorted}#)<=INDEX(Widths[Width (CIELAB)],${index + 1})+Rounding`).join(",")})`,
     ],
   ]);
 }

@@ -31,8 +31,7 @@ export function main(): number {
   console.log(`${WORKBOOK}: an invented yarn house, six heather colourways from eight dyed solids\n`);
   console.log(`Wool to buy: ${shown(greasy, 1)} kg greasy\n`);
   console.log("Solids to dye (kg)");
-  for (const [solid, needed, inLots] of transposed(solids))
-    print(solid, [shown(needed, 1), `in lots ${shown(inLots, 1)}`]);
+  for (const row of solids) print(row[0], [shown(row[5], 1), `in lots ${shown(row[8], 1)}`]);
   console.log("\nCost of each skein, landed (EUR)");
   for (const row of landed) {
     const [total, skeins, each] = row.slice(-3);
@@ -75,8 +74,4 @@ function shown(value: Value | undefined, decimals: number): string {
   return typeof value === "number"
     ? value.toLocaleString("en-GB", { minimumFractionDigits: decimals, maximumFractionDigits: decimals })
     : String(value ?? "");
-}
-
-function transposed(rows: readonly Value[][]): Value[][] {
-  return (rows[0] ?? []).map((_, column) => rows.map((row) => row[column] ?? null));
 }

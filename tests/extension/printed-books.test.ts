@@ -44,7 +44,7 @@ describe.skipIf(calcMissing)("printed by LibreOffice Calc", () => {
 
   test.each([
     ["shade-and-recipe.xlsx", "Weigh-up", 6],
-    ["order-to-landed-cost.xlsx", "Blends", 6],
+    ["order-to-landed-cost.xlsx", "Cards", 6],
     ["order-planner.xlsx", "Cards", 6],
   ])("%s gives every weigh-up card of %s a page of its own", (name, sheet, cards) => {
     for (const { sheets } of Object.values(printed[books.indexOf(name)] as Record<string, Printed>)) {
