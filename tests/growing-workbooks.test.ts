@@ -58,6 +58,23 @@ const GROWTHS: Readonly<Record<string, Growth>> = {
     },
     blocks: ["Tests!A26", "Tests!E26", "Tests!J26", "Shades!A25", "Shades!J26", "Sorted!A7", "Sorted!I7", "Sorted!N7"],
   },
+  "spinners-order": {
+    rows: {
+      Passages: ["Roving, second", 0, 2, 2, ""],
+      Colours: ["Solid 4", "none yet", 0],
+      Diameters: [27],
+    },
+    blocks: [
+      "Drawing!A18",
+      "Drawing!H19",
+      "Colours!A7",
+      "Colours!C7",
+      "Colours!D7",
+      "Wools!A7",
+      "Wools!B7",
+      "Wools!C7",
+    ],
+  },
   starter: {
     rows: { Yarns: ["Single D", 9.5, "Nm", 40, 0.16, "another"] },
     blocks: ["Calc!A11", "Calc!B11", "Calc!D11", "Calc!F11"],

@@ -12,13 +12,13 @@ const YARN: readonly Line[] = [
   ["Yarn asked for", "Asked", "2/28 Nm", "text"],
   ["Count system that the mill speaks", "MillSystem", "NeW", "text", SYSTEMS],
   ["Count system of the house", "HouseSystem", "Nm", "text", SYSTEMS],
-  ["Take-up in plying (of length before)", "PlyTakeUp", 0.005, "percent"],
-  ["Shrinkage in washing (of length)", "WashShrinkage", 0.03, "percent"],
-  ["Loss in washing (of mass)", "WashLoss", 0.01, "percent"],
+  ["Take-up in plying (of length before)", "PlyTakeUp", 0.005, "percent1"],
+  ["Shrinkage in washing (of length)", "WashShrinkage", 0.03, "percent1"],
+  ["Loss in washing (of mass)", "WashLoss", 0.01, "percent1"],
   ["Skein mass (kg)", "SkeinMass", 0.1, "kg3"],
-  ["Tolerance of count", "CountTolerance", 0.02, "percent"],
-  ["Tolerance of twist", "TwistTolerance", 0.03, "percent"],
-  ["Agreement wanted of take-up, model and figure", "TakeUpTolerance", 0.02, "percent"],
+  ["Tolerance of count", "CountTolerance", 0.02, "percent1"],
+  ["Tolerance of twist", "TwistTolerance", 0.03, "percent1"],
+  ["Agreement wanted of take-up, model and figure", "TakeUpTolerance", 0.02, "percent1"],
   ["Decimals of tex (no.)", "TexDecimals", 1, "whole"],
   ["Decimals of twist (no.)", "TwistDecimals", 0, "whole"],
 ];
@@ -40,7 +40,7 @@ const TWIST: readonly Line[] = [
 
 const DRAWING: readonly Line[] = [
   ["Top fed (ktex)", "TopCount", 20, "decimal"],
-  ["Waste at the spinning frame", "SpinWaste", 0.012, "percent"],
+  ["Waste at the spinning frame", "SpinWaste", 0.012, "percent1"],
   ["Least draft of the frame (times)", "DraftLeast", 10, "whole"],
   ["Greatest draft of the frame (times)", "DraftMost", 25, "whole"],
   ["Change wheel now in (teeth)", "WheelNow", 41, "whole"],
@@ -49,42 +49,44 @@ const DRAWING: readonly Line[] = [
 
 const WOOL: readonly Line[] = [
   ["Mean fibre diameter (micron)", "Micron", 20.8, "decimal"],
-  ["CV of diameter", "MicronCV", 0.215, "percent"],
+  ["CV of diameter", "MicronCV", 0.215, "percent1"],
   ["Fewest fibres in the section (no.)", "FewestFibres", 40, "whole"],
   ["Fibres for an easy yarn (no.)", "EasyFibres", 55, "whole"],
-  ["CV of mass measured on a sample", "MeasuredCV", 0.154, "percent"],
-  ["First diameter of the ladder (micron)", "LadderStart", 17, "decimal"],
-  ["Step of the ladder (micron)", "LadderStep", 1, "decimal"],
+  ["CV of mass measured on a sample", "MeasuredCV", 0.154, "percent1"],
 ];
 
 const ORDER: readonly Line[] = [
   ["Yarn ordered, washed, standard regain (kg)", "Ordered", 380, "kg"],
   ["Standard regain", "StandardRegain", 0.1825, "percent"],
-  ["Loss in plying", "PlyLoss", 0.01, "percent"],
+  ["Loss in plying", "PlyLoss", 0.01, "percent1"],
   ["Spinning spindles that run (no.)", "SpinSpindles", 480, "whole"],
   ["Twisting spindles that run (no.)", "PlySpindles", 160, "whole"],
-  ["Running time of working time", "Efficiency", 0.88, "percent"],
+  ["Running time of working time", "Efficiency", 0.88, "percent1"],
   ["Hours until it must be spun (h)", "HoursAllowed", 60, "whole"],
   ["Date wanted", "DateWanted", serial("2026-12-14"), "date"],
-  ["Delivered more or less than ordered", "MassTolerance", 0.05, "percent"],
+  ["Delivered more or less than ordered", "MassTolerance", 0.05, "percent1"],
 ];
 
+/** As the spinner writes them down: passage, waste, doublings, draft, and a remark that no function reads. */
 const PASSAGES: readonly (readonly Entry[])[] = [
-  ["Drawing 1", 4, 5, 0.002],
-  ["Drawing 2", 3, 6, 0.002],
-  ["Drawing 3", 2, 7, 0.003],
-  ["Roving", 1, 4.2, 0.003],
+  ["Drawing 1", 0.002, 4, 5, "autoleveller on"],
+  ["Drawing 2", 0.002, 3, 6, ""],
+  ["Drawing 3", 0.003, 2, 7, "change cans at 6 kg"],
+  ["Roving", 0.003, 1, 4.2, ""],
 ];
 
 const COLOURS: readonly (readonly Entry[])[] = [
-  ["Solid 1", 0.62],
-  ["Solid 2", 0.3],
-  ["Solid 3", 0.08],
+  ["Solid 1", "from stock", 0.62],
+  ["Solid 2", "", 0.3],
+  ["Solid 3", "to be dyed", 0.08],
 ];
 
-const LADDER = 10;
-const SYSTEM_COUNT = COUNT_SYSTEMS.length;
-const CONVENTION_COUNT = CONVENTIONS.length;
+const DIAMETERS = Array.from({ length: 10 }, (_, index) => 17 + index);
+
+/** Rows of headings and the first rows below them, and the row of the plan's headings on Drawing. */
+const TOP = 6;
+const FIRST = TOP + 1;
+const PLAN = 18;
 
 /** The number that a sheet keeps for a day. */
 function serial(day: string): number {
@@ -118,17 +120,20 @@ export function spinnersOrder(): SampleBook {
     currency: "No money in this book.",
     massBasis: "Counts and masses at standard regain.",
     how: [
-      "1. Inputs: the yarn, the twist, the frames as they run, the drawing set, the wool, the order.",
-      "2. Read Count, Twist, Drawing, Fibre and Hours; talk them over with the spinner.",
+      "1. Inputs: the yarn, the twist, the frames as they run, the wool, the order. Lists: drawing passages, colours, wools; a row more is enough.",
+      "2. Read Count, Twist, Drawing, Fibre, Colours, Wools and Hours; talk them over with the spinner.",
       "3. When Checks hold, print Order sheet: one page.",
       "Take-up, ply twist and the fewest fibres are rules of thumb: spin and weigh a sample before the lot. Speeds are for the maker of the machine to allow; guards stay on.",
     ],
   });
   inputs(book);
+  lists(book);
   counts(book);
   twists(book);
   drawing(book);
   fibre(book);
+  colours(book);
+  wools(book);
   hours(book);
   orderSheet(book);
   checks(book);
@@ -142,21 +147,40 @@ function inputs(book: SampleBook): void {
   block(book, sheet, 4, 5, "Order", ORDER);
   block(book, sheet, 4, 16, "Drawing and drafting", DRAWING);
   block(book, sheet, 4, 24, "Wool", WOOL);
-  book.heading(sheet, "A34", "Drawing passages, from top to roving");
+}
+
+function lists(book: SampleBook): void {
+  const sheet = book.sheet("Lists", "What is a list of any length: a row more is a row more in all that reads it.");
+  book.heading(sheet, `A${TOP - 1}`, "Drawing passages, from top to roving");
   book.table(
     sheet,
-    "A35",
+    `A${TOP}`,
     "Passages",
     [
       { header: "Passage" },
+      { header: "Waste", format: "percent1" },
       { header: "Doublings (no.)", format: "whole" },
       { header: "Draft (times)", format: "decimal" },
-      { header: "Waste", format: "percent" },
+      { header: "Remark" },
     ],
     PASSAGES,
   );
-  book.heading(sheet, "A41", "Colours of the heather");
-  book.table(sheet, "A42", "Colours", [{ header: "Solid" }, { header: "Share", format: "percent" }], COLOURS);
+  book.heading(sheet, `G${TOP - 1}`, "Colours of the heather");
+  book.table(
+    sheet,
+    `G${TOP}`,
+    "Colours",
+    [{ header: "Solid" }, { header: "Remark" }, { header: "Share", format: "percent1" }],
+    COLOURS,
+  );
+  book.heading(sheet, `K${TOP - 1}`, "Wools to compare");
+  book.table(
+    sheet,
+    `K${TOP}`,
+    "Diameters",
+    [{ header: "Diameter (micron)", format: "decimal1" }],
+    DIAMETERS.map((diameter) => [diameter]),
+  );
 }
 
 function block(
@@ -200,11 +224,11 @@ function counts(book: SampleBook): void {
   lines.forEach(([label, formula, format, name], index) => book.result(sheet, 6 + index, label, formula, format, name));
   const top = 19;
   book.heading(sheet, `A${top - 1}`, "In every system");
-  const last = top + SYSTEM_COUNT;
   // The columns of the library's table, in the order in which a person looks for them.
   [2, 1, 5].forEach((column, index) =>
     book.spill(sheet, `${"ABC"[index] as string}${top}`, `=INDEX(YARN.COUNTSYSTEMS(),0,${column})`, [undefined]),
   );
+  const last = top + COUNT_SYSTEMS.length;
   book.headers(sheet, `D${top}`, ["Single", "Resultant", "Washed"]);
   ["SingleTex", "ResultantTex", "WashedTex"].forEach((tex, index) =>
     book.spill(
@@ -233,7 +257,7 @@ function twists(book: SampleBook): void {
     ],
     ["Delivery of the frame (m/min)", "=YARN.DELIVERY(RollDiameter,RollSpeed)", "decimal", "Delivery"],
     ["Twist that the frame puts in (turns/m)", "=YARN.TWIST(SpindleSpeed,Delivery)", "decimal", "TwistMade"],
-    ["Frame against order", "=TwistMade/TwistOrdered-1", "percent", "TwistDifference"],
+    ["Frame against order", "=TwistMade/TwistOrdered-1", "percent1", "TwistDifference"],
     [
       "Front roll speed that gives the twist ordered (rpm)",
       '=YARN.ROLLSPEED(TwistOrdered,"tpm",SpindleSpeed,RollDiameter)',
@@ -259,7 +283,7 @@ function twists(book: SampleBook): void {
       "decimal",
       "PlyTwistMade",
     ],
-    ["Twister against order", "=PlyTwistMade/PlyTwistOrdered-1", "percent", "PlyTwistDifference"],
+    ["Twister against order", "=PlyTwistMade/PlyTwistOrdered-1", "percent1", "PlyTwistDifference"],
     [
       "Delivery roll speed that gives the twist ordered (rpm)",
       '=YARN.ROLLSPEED(PlyTwistOrdered,"tpm",TwisterSpeed,TwisterDiameter)',
@@ -287,10 +311,10 @@ function twists(book: SampleBook): void {
   book.note(sheet, "A24", "A negative take-up lengthens: the ply takes twist out of the singles.");
 
   const top = 27;
-  const last = top + CONVENTION_COUNT;
   book.heading(sheet, `A${top - 1}`, "Twist factors, whatever the mill calls them");
   book.spill(sheet, `A${top}`, "=INDEX(YARN.TWISTCONVENTIONS(),0,2)", [undefined]);
   book.spill(sheet, `B${top}`, "=INDEX(YARN.TWISTCONVENTIONS(),0,1)", [undefined]);
+  const last = top + CONVENTIONS.length;
   book.headers(sheet, `C${top}`, ["Single (factor)", "Ply (factor)"]);
   book.spill(
     sheet,
@@ -308,34 +332,12 @@ function twists(book: SampleBook): void {
   );
 }
 
-const ROVING_ROW = 5 + PASSAGES.length + 1;
-
 function drawing(book: SampleBook): void {
   const sheet = book.sheet("Drawing", "From the top to the roving, and from the roving to the yarn.");
-  book.block(sheet, "A6", PASSAGES.length, [
-    { header: "Machine", entry: (row) => `=INDEX(Passages[Passage],ROWS(A$7:A${row}))` },
-  ]);
-  book.spill(sheet, "B6", '=YARN.DRAFTPLAN(TopCount,"ktex",Passages[[Doublings (no.)]:[Waste]])', [
-    "whole",
-    "kg3",
-    "whole",
-    "decimal",
-    "kg3",
-    "whole",
-    "decimal",
-  ]);
-  book.block(sheet, "I6", PASSAGES.length, [
-    { header: "Kept", format: "percent", entry: (row) => `=1-INDEX(Passages[Waste],ROWS(I$7:I${row}))` },
-  ]);
-  const from = ROVING_ROW + 3;
+  const from = TOP - 1;
   book.heading(sheet, `A${from}`, "At the spinning frame");
   const lines: [string, string, Format, string?][] = [
-    [
-      "Roving fed (ktex)",
-      '=INDEX(YARN.DRAFTPLAN(TopCount,"ktex",Passages[[Doublings (no.)]:[Waste]]),ROWS(Passages[Passage])+1,5)',
-      "kg3",
-      "Roving",
-    ],
+    ["Roving fed (ktex)", `=INDEX(A${PLAN}#,ROWS(Passages[Passage])+1,5)`, "kg3", "Roving"],
     ["Single to spin (tex)", "=SingleTex", "decimal"],
     ["Draft by the counts alone (times)", '=YARN.DRAFT(Roving,"ktex",SingleTex,"tex")', "decimal"],
     [
@@ -363,16 +365,27 @@ function drawing(book: SampleBook): void {
       "decimal",
       "WheelTex",
     ],
-    ["Count with that wheel against the order", "=WheelTex/SingleTex-1", "percent", "WheelDifference"],
+    ["Count with that wheel against the order", "=WheelTex/SingleTex-1", "percent1", "WheelDifference"],
   ];
   lines.forEach(([label, formula, format, name], index) =>
     book.result(sheet, from + 1 + index, label, formula, format, name),
   );
   book.note(
     sheet,
-    `A${from + 11}`,
+    `A${from + 10}`,
     "The wheel is a driver of the back rollers; on a frame where it is driven, the teeth go the other way.",
   );
+  book.heading(sheet, `A${PLAN - 1}`, "From top to roving");
+  book.spill(sheet, `A${PLAN}`, '=YARN.DRAFTPLAN(TopCount,"ktex",Passages[#All])', [
+    undefined,
+    "kg3",
+    "whole",
+    "decimal",
+    "kg3",
+    "whole",
+    "decimal",
+  ]);
+  book.growing(sheet, `H${PLAN}`, [{ header: "Kept", format: "percent1", spill: "=1-Passages[Waste]" }]);
 }
 
 function fibre(book: SampleBook): void {
@@ -402,44 +415,41 @@ function fibre(book: SampleBook): void {
   ];
   book.heading(sheet, "A5", "The wool and the single");
   lines.forEach(([label, formula, format, name], index) => book.result(sheet, 6 + index, label, formula, format, name));
-  book.heading(sheet, "A15", "How the colours of the heather vary along the yarn, at best");
-  book.headers(sheet, "A16", ["Solid", "Share", "Standard deviation", "Fibres (no.)"]);
-  COLOURS.forEach((_, index) => {
-    const row = 17 + index;
-    book.put(sheet, `A${row}`, `=INDEX(Colours[Solid],ROWS(A$17:A${row}))`);
-    book.put(sheet, `B${row}`, `=INDEX(Colours[Share],ROWS(A$17:A${row}))`, "percent");
-    book.put(sheet, `D${row}`, `=B${row}*FibresSingle*Plies`, "decimal");
-  });
-  book.spill(sheet, "C17", "=YARN.SHAREVARIATION(B17:B19,FibresSingle*Plies)", ["percent"], { headed: false });
+}
 
-  const top = 23;
-  const last = top + LADDER;
-  book.heading(sheet, `A${top - 1}`, "What diameter spins to what count");
-  book.block(sheet, `B${top}`, LADDER, [
+function colours(book: SampleBook): void {
+  const sheet = book.sheet("Colours", "How the colours of the heather vary along the yarn, at best.", [22], "portrait");
+  book.growing(sheet, `A${TOP}`, [
+    { header: "Solid", spill: "=Colours[Solid]" },
+    { header: "Share", format: "percent1", spill: "=Colours[Share]" },
     {
-      header: "Diameter (micron)",
-      format: "decimal1",
-      entry: (row) => `=LadderStart+LadderStep*(ROWS(B$${top + 1}:B${row})-1)`,
+      header: "Standard deviation",
+      format: "percent",
+      spill: "=YARN.SHAREVARIATION(Colours[Share],FibresSingle*Plies)",
     },
-    ...[
-      ["Finest", "FewestFibres"],
-      ["Easy", "EasyFibres"],
-    ].map(([header, fibres]) => ({
-      header: `${header as string} (count of the house)`,
-      format: "decimal" as const,
-      spill: `=YARN.SPINLIMIT(B${top + 1}:B${last},${fibres as string},HouseSystem,MicronCV)`,
-    })),
+    { header: "Fibres (no.)", format: "decimal", spill: `=B${FIRST}#*FibresSingle*Plies` },
   ]);
-  book.chart(sheet, `A${last + 2}:D${last + 20}`, {
+}
+
+function wools(book: SampleBook): void {
+  const sheet = book.sheet("Wools", "What diameter spins to what count.");
+  const last = FIRST + DIAMETERS.length - 1;
+  const limit = (fibres: string) => `=YARN.SPINLIMIT(A${FIRST}#,${fibres},HouseSystem,MicronCV)`;
+  book.growing(sheet, `A${TOP}`, [
+    { header: "Diameter (micron)", format: "decimal1", spill: "=Diameters[Diameter (micron)]" },
+    { header: "Finest (count of the house)", format: "decimal", spill: limit("FewestFibres") },
+    { header: "Easy (count of the house)", format: "decimal", spill: limit("EasyFibres") },
+  ]);
+  book.chart(sheet, `E${TOP - 1}:M${last + 8}`, {
     kind: "lines",
     title: "Count that a wool spins to",
     values: "Count in the system of the house",
     categories: "Mean fibre diameter (micron)",
     format: "whole",
-    labels: `B${top + 1}:B${last}`,
+    labels: `A${FIRST}:A${last}`,
     series: [
-      { name: "Finest: fewest fibres in the section", values: `C${top + 1}:C${last}` },
-      { name: "Easy: more fibres in the section", values: `D${top + 1}:D${last}` },
+      { name: "Finest: fewest fibres in the section", values: `B${FIRST}:B${last}` },
+      { name: "Easy: more fibres in the section", values: `C${FIRST}:C${last}` },
     ],
   });
 }
@@ -501,7 +511,7 @@ function orderSheet(book: SampleBook): void {
   line(12, "", counted("MillSystem"));
   book.put(sheet, "A11", "=HouseSystem");
   book.put(sheet, "A12", "=MillSystem");
-  line(13, "Tolerance, either way", [["=CountTolerance", "percent"]]);
+  line(13, "Tolerance, either way", [["=CountTolerance", "percent1"]]);
   line(14, "Single between (tex)", [
     ["=SingleTex*(1-CountTolerance)", "decimal"],
     ["=SingleTex*(1+CountTolerance)", "decimal"],
@@ -549,7 +559,7 @@ function orderSheet(book: SampleBook): void {
   book.heading(sheet, "A31", "Wool and quantity");
   line(32, "Mean diameter (micron) and its CV", [
     ["=Micron", "decimal"],
-    ["=MicronCV", "percent"],
+    ["=MicronCV", "percent1"],
   ]);
   line(33, "Fibres in the section of the single", [["=FibresSingle", "whole"]]);
   line(34, "Yarn at standard regain (kg) and the regain", [
@@ -596,6 +606,7 @@ function orderSheet(book: SampleBook): void {
 }
 
 function checks(book: SampleBook): void {
+  const ofRoving = (column: number) => `INDEX(Drawing!A${PLAN}#,ROWS(Passages[Passage])+1,${column})`;
   book.checks([
     ["The designation reads back: plies", '=YARN.DESIGNATION(Designated,"plies")=Plies'],
     [
@@ -610,7 +621,7 @@ function checks(book: SampleBook): void {
     ],
     [
       "The roving is the top by doublings, draft and waste (two ways to the same ktex)",
-      `=ABS(Roving-TopCount*Drawing!G${ROVING_ROW}/Drawing!H${ROVING_ROW}*PRODUCT(Drawing!I7:I${ROVING_ROW}))<0.000000001`,
+      `=ABS(Roving-TopCount*${ofRoving(6)}/${ofRoving(7)}*PRODUCT(Drawing!H${PLAN + 1}#))<0.000000001`,
     ],
     ["The draft gives the single back", "=ABS(DrawnTex-SingleTex)<0.000000001"],
     ["The draft is one that the frame can do", "=AND(FrameDraft>=DraftLeast,FrameDraft<=DraftMost)"],

@@ -18,11 +18,11 @@ import {
 } from "../sheet/kinds";
 import { countSystem } from "../sheet/units";
 import { isOmitted, type Result } from "../sheet/cells";
-import { finiteRows } from "../sheet/lift";
+import { finiteRows, liftRows } from "../sheet/lift";
 import { alongside, eachAlong, likeList, namedList, withNames, figuresOf } from "../sheet/names";
 import { asColumn, inPlaces } from "../sheet/shape";
 import { propertyLimits } from "../sheet/property-limits";
-import { expectNamesAlong, expectTurned, recipeTable } from "../sheet/recipe-table";
+import { expectNamesAlong, expectTurned, namedRecipes, recipeTable } from "../sheet/recipe-table";
 
 /** Slivers on one creel; further apart are units. Common practice, no source. */
 const MOST_TIMES = 100;
@@ -39,20 +39,28 @@ const oneOrTwo = numberThat("must be 1 or 2", (value) => value === 1 || value ==
  * Practical shares: the shares as multiples of a step that sum to exactly 1, nothing wanted dropped; a start recipe for a
  * hand-carded pad, not an approval.
  * @customfunction MIXROUND
- * @param {any[][]} shares Shares of the components as fractions, a list that sums to 1; 0 where unused.
+ * @param {any[][]} shares Shares of the components as fractions, a list that sums to 1; 0 where unused. Or recipes one a
+ * row, with the names of solids above and of recipes before them.
  * @param {any[][]} step Step of the shares, such as 0.01 or 0.05; must go into 1 a whole number of times.
- * @returns {any[][]} Practical shares, in the shape of the list.
+ * @returns {any[][]} Practical shares, in the shape of the list or of the recipes, with their names.
  * @remarks Largest remainder: the nearest shares in whole steps by least squares, ties to the first; a share above 0
  * keeps at least one step. A sum that misses 1 by no more than half a step a share (shares rounded before) is scaled to
  * 1. Look at the shade of the rounded recipe again.
  * @throws #VALUE! when the shares do not sum to 1, the step does not go into 1, or there are more shares than steps.
  * @example =YARN.MIXROUND({0.6213;0.2487;0.1;0.03},0.01) → {0.62;0.25;0.1;0.03}
  * @example =YARN.MIXROUND({0.982,0.014,0.004},0.01) → {0.98,0.01,0.01}
+ * @example =YARN.MIXROUND({"","red","grey","cream";"Moor",0.6213,0.3787,0;"Heath",0.248,0.248,0.504},0.01) → {"","red","grey","cream";"Moor",0.62,0.38,0;"Heath",0.25,0.25,0.5}
  * @see DEFINITION
  */
 export function mixRound(shares: any[][], step: any[][]): any[][] {
+  const recipes = namedRecipes({ shares });
+  const by = one({ step }, shareAboveZero);
+  if (recipes) {
+    const rows = liftRows(recipes.solids.length, (recipe) => blending.practicalShares(recipe, by), recipes);
+    return withNames(rows, recipes.names, recipes.solids);
+  }
   const given = namedList({ shares }, share, "share");
-  return likeList(given, blending.practicalShares(list(given.figures, share), one({ step }, shareAboveZero)));
+  return likeList(given, blending.practicalShares(list(given.figures, share), by));
 }
 
 /**

@@ -1,8 +1,9 @@
 import { counted, refuse } from "../trade/refusal";
-import { nameOf, type Named } from "./arguments";
-import { shapeOf } from "./cells";
+import { list, nameOf, type Column, type Named } from "./arguments";
+import { isBlank, shapeOf, type Cell } from "./cells";
+import { refuseTotal } from "./headings";
 import { blankIs, notNegative, share } from "./kinds";
-import { isAmong, namedList, namedMatrix, type NamedMatrix } from "./names";
+import { block, isAmong, namedList, namedMatrix, type NamedMatrix } from "./names";
 
 /** In a table of recipes a blank is a solid that is not used; the sum of the row shows a forgotten one. */
 const recipeShare = blankIs(share, 0);
@@ -10,6 +11,29 @@ const recipeShare = blankIs(share, 0);
 /** Recipes, one a row and one column a solid, with the names of both. */
 export function recipeTable(argument: Named): NamedMatrix<number> {
   return namedMatrix(argument, recipeShare);
+}
+
+/** Recipes that are each a list of its own. */
+interface NamedRecipes extends Column<number[]> {
+  readonly names: readonly string[];
+  readonly solids: readonly string[];
+}
+
+/** The rows of a table of recipes that has names of both; nothing where the range is a single list. */
+export function namedRecipes(argument: Named): NamedRecipes | undefined {
+  const { name, figures, rowNames, columnNames, above } = block(argument, share);
+  if (rowNames === undefined || columnNames === undefined || columnNames.length === 1) return undefined;
+  refuseTotal(name, rowNames, "row", above);
+  refuseTotal(name, columnNames, "column", 1);
+  return {
+    name,
+    rows: figures.length,
+    columns: 1,
+    items: figures.map((row) => [row]),
+    read: (row) => list({ [name]: [(row as Cell[]).map((cell) => (isBlank(cell) ? 0 : cell))] }, share),
+    names: rowNames,
+    solids: columnNames,
+  };
 }
 
 /** Refuses recipes of which the names of the other side are those of another argument. */

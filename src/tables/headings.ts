@@ -31,6 +31,7 @@ export const HEADING_SYNONYMS: Readonly<Record<string, readonly string[]>> = {
   mass_wanted: [
     ...["quantity", "qty", "mass", "weight", "kg", "wanted", "ordered", "order", "needed"],
     ...["kg wanted", "kg ordered", "kg needed", "mass ordered", "quantity ordered", "order quantity"],
+    ...["batch", "batch mass", "mass of the batch"],
   ],
   unit_cost: ["cost per unit", "cost", "price per unit"],
   value: ["goods value", "invoice value", "net value"],

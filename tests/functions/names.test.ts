@@ -147,6 +147,36 @@ describe("names of solids and recipes go in and come back", () => {
     expect(blend.mixRound([["moss", "slate"], [0.604, 0.396]], [[0.01]])).toEqual([["moss", "slate"], [0.6, 0.4]]); // prettier-ignore
   });
 
+  test("MIXROUND takes recipes one a row, each as the list that it is", () => {
+    const step = [[0.05]];
+    const [heath, tarn] = [[0.61, 0.34, 0.05], [0.48, 0, 0.52]]; // prettier-ignore
+    const names = ["moss", "slate", "oat"];
+    const alone = (recipe: number[]) => blend.mixRound([recipe], step)[0] as number[];
+    expect(blend.mixRound([["", ...names], ["heath", ...heath], ["tarn", 0.48, "", 0.52]], step)).toEqual([
+      ["", ...names],
+      ["heath", ...alone(heath)],
+      ["tarn", ...alone(tarn)],
+    ]); // prettier-ignore
+    const [, , bad, after] = blend.mixRound(
+      [["", ...names], ["heath", ...heath], ["short", 0.4, 0.4, 0.1], ["tarn", ...tarn]],
+      step,
+    ); // prettier-ignore
+    expect(bad?.slice(1)).toEqual(
+      names.map(() => expect.objectContaining({ message: expect.stringContaining("0.9 in all") })),
+    );
+    expect(after).toEqual(["tarn", ...alone(tarn)]);
+    expect(() =>
+      blend.mixRound(
+        [
+          ["", ...names],
+          ["heath", ...heath],
+          ["In all", 0.61, 0.34, 0.05],
+        ],
+        step,
+      ),
+    ).toThrow(/total/i);
+  });
+
   test("LANDED carries the names of its lines", () => {
     const lines = [[1000, 50, 0.2, 500], [2000, 30, 0.1, 300]]; // prettier-ignore
     const plain = landed.landed(lines, [[100, "mass"]]);
