@@ -11,12 +11,35 @@ import { bundledFunctions } from "./support/functions";
 /** A row more in a Table of inputs is enough: every block that reads it grows by itself, and the checks still hold. */
 interface Growth {
   /** Rows that are typed below the last of a Table. */
-  readonly rows: Readonly<Record<string, readonly Entry[]>>;
+  readonly rows: Readonly<Record<string, readonly (Entry | null)[]>>;
   /** The first cells of the blocks, each of which gets a row more. */
   readonly blocks: readonly string[];
 }
 
 const GROWTHS: Readonly<Record<string, Growth>> = {
+  "order-planner": {
+    rows: {
+      Orders: ["Lagoon", 300, 0.2, 0, 0, 0, 0.3, 0.5, 0, "late"],
+      WoolStages: ["backwash", 0.1825, 0.002, 0, ""],
+      YarnStages: ["inspect", 0.1825, 0.001, 0, ""],
+    },
+    blocks: ["Wool route!A10", "Yarn route!A11", "Blends!A8", "Blends!C8", "Blends!D8", "Spinning!A13", "Spinning!D13"],
+  },
+  "landed-cost": {
+    rows: {
+      Yarns: ["Aran marl", 803, 0.1, 90, 0.6, 8, 1000, ""],
+      Standards: ["Aran marl", 0.6, 0.45, 0, 1, ""],
+      Rates: ["GBP", "EUR", 1.16, 46269, ""],
+      Bills: ["S-205", "Aran marl", "spin", 46251, "GBP", 79.5, 500, 430, 0.005, 81.2, 7.5, ""],
+      MovesA: [46210, "Issue", "Aran marl", -50, null, ""],
+      MovesB: [46210, "Issue", "Aran marl", -35, null, ""],
+      Charges: ["Storage", 60, "mass", ""],
+    },
+    blocks: [
+      ...["Top A!H6", "Top B!H6", "Invoices!A8", "Invoices!J8", "To pay!C9", "To pay!H9", "Yarns made!A8"],
+      ...["Yarns made!F8", "Yarns made!K8", "Landed!A5", "Skein!A26", "Skein!F26", "Price!B8", "Price!J8"],
+    ],
+  },
   "lot-reconciliation": {
     rows: {
       Contractors: ["Knitter"],

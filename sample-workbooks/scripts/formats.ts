@@ -16,6 +16,7 @@ export const FORMATS = {
   percent4: "0.0000%",
   /** A share that is not there shows as a dash. */
   percentOrNone: '0.00%;-0.00%;"–"',
+  percent1OrNone: '0.0%;-0.0%;"–"',
   /** A whole number; none is a dash. */
   wholeOrNone: '#,##0;-#,##0;"–"',
   /** A mass in kg; nothing is a dash. */

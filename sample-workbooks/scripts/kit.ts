@@ -32,8 +32,8 @@ export interface GrowingColumn {
   readonly format?: Format;
   /** The formula that spills down; left out where the one to its left fills this column too. */
   readonly spill?: string;
-  /** Writes the sum of the column above it, where that makes sense. */
-  readonly total?: boolean;
+  /** Writes the sum of the column above it, where that makes sense, or what this formula gives. */
+  readonly total?: boolean | string;
 }
 
 /** A calculated column: one formula for every row, or one formula that spills down from the first. */
@@ -329,7 +329,8 @@ export class SampleBook {
         this.spill(sheet, addressOf(at, first), spill, formats, { headed: false });
       }
       if (!totals) return;
-      const sum = total ? `=SUM(${addressOf(at, first)}#)` : offset === 0 ? "In all" : "";
+      const own = total === true ? `=SUM(${addressOf(at, first)}#)` : total;
+      const sum = own || (offset === 0 ? "In all" : "");
       const cell = this.put(sheet, addressOf(at, row + 1), sum, format);
       cell.font = FONTS.bold;
       cell.border = BORDERS.total;

@@ -1,4 +1,4 @@
-import { columnLetter, SampleBook, type BlockColumn, type Entry, type Format } from "./kit";
+import { columnLetter, SampleBook, type BlockColumn, type Entry, type Format, type TableColumn } from "./kit";
 
 /** Invented figures of an invented yarn house. */
 const LINES = ["Aran heather", "Sport heather", "Aran natural", "Lace natural"];
@@ -49,24 +49,47 @@ const EVENTS: readonly (readonly (readonly [
   ],
 ];
 
-/** Where things stand, so that a formula of one sheet finds the cells of another. */
-const YARN_FIRST = 7;
-const BILL_FIRST = 15;
-const CONDITION_FIRST = 8;
-const CONDITION_LAST = CONDITION_FIRST + INVOICES.length - 1;
-const INVOICE_FIRST = CONDITION_LAST + 4;
-const INVOICE_LAST = INVOICE_FIRST + INVOICES.length - 1;
+/** Words of the owner's own, which no function reads. */
+const BILL_REMARKS = ["", "dyer weighed wet", "", "cones damp", "", ""];
+
+const CHARGES: readonly (readonly [charge: string, amount: string, sharedBy: string, remark: string])[] = [
+  ["Freight", "=Freight", "volume", "the cartons are light"],
+  ["Insurance", "=Insurance", "value", ""],
+  ["Duty", "=Duty", "value", ""],
+  ["Customs fee", "=CustomsFee", "value", ""],
+  ["Broker", "=BrokerFee", "equal", ""],
+  ["Labels and bands", "=Labels", "quantity", ""],
+];
+
+/** Where the blocks begin: the first row of their formulas, below headings and sums. */
+const INVOICES_FIRST = 8;
+const PAY = 9;
+const MADE = 8;
+const LANDED = 5;
+const SKEIN = 26;
+const PRICE = 8;
 const MOVES = 6;
-const MOVES_FIRST = [25, 35];
-const STOCK_FIRST = [7, 17];
-const LINE_FIRST = 7;
-const LINE_LAST = LINE_FIRST + LINES.length - 1;
-const CHARGES = ["Freight", "Insurance", "Duty", "Customs fee", "Broker", "Labels and bands"];
-const CHARGE_FIRST = 15;
-const CHARGE_LAST = CHARGE_FIRST + CHARGES.length - 1;
-const LANDED_TOP = 25;
-const LANDED_FIRST = LANDED_TOP + 1;
-const LANDED_TOTAL = LANDED_FIRST + LINES.length;
+const LEDGER = "H";
+
+/** Columns of blocks, whole. */
+const invoice = (column: string) => `Invoices!${column}${INVOICES_FIRST}#`;
+const pay = (column: string) => `'To pay'!${column}${PAY}#`;
+const made = (column: string) => `'Yarns made'!${column}${MADE}#`;
+const madeTotal = (column: string) => `'Yarns made'!${column}${MADE - 1}`;
+const LANDED_TABLE = `Landed!A${LANDED}#`;
+/** Of each yarn what stands so many columns before the last of the table of landed cost. */
+const ofLanded = (yarns: string, before: number) =>
+  `SUMIF(INDEX(${LANDED_TABLE},0,1),${yarns},INDEX(${LANDED_TABLE},0,COLUMNS(${LANDED_TABLE})-${before}))`;
+/** The table of landed cost ends with the total, the quantity and the cost of a unit. */
+const LANDED_TOTAL = `INDEX(${LANDED_TABLE},ROWS(${LANDED_TABLE}),COLUMNS(${LANDED_TABLE})-2)`;
+const CHARGES_IN_ALL = "SUM(Charges[Amount (EUR)])";
+
+/** The ledger of a top and one of its columns, with the heading. */
+const ledger = (index: number) => `'${TOPS[index] as string}'!${LEDGER}${MOVES}#`;
+const ledgerColumn = (index: number, column: number) => `INDEX(${ledger(index)},0,${column})`;
+const movesOf = (index: number) => `Moves${"AB"[index] as string}`;
+const MOVED = "[Quantity (kg, out negative)]";
+
 const DRIVERS: readonly (readonly [driver: string, low: number, high: number])[] = [
   ["Price of top", -0.1, 0.1],
   ["Top used per kg of yarn", -0.02, 0.04],
@@ -91,13 +114,10 @@ export function landedCost(): SampleBook {
     outcomes: [
       [`="A skein costs EUR "&TEXT(AverageSkein,"0.00")&" landed, on average of the four yarns"`, "Landed"],
       [
-        `=TEXT(COUNTIF(Invoices!C${INVOICE_FIRST}:C${INVOICE_LAST},"query"),"0")&" of "&TEXT(ROWS(Bills[Invoice]),"0")&" invoices are to query"`,
-        "Invoices",
+        `=TEXT(SUMPRODUCT(--(${pay("C")}="query")),"0")&" of "&TEXT(ROWS(Bills[Invoice]),"0")&" invoices are to query"`,
+        "To pay",
       ],
-      [
-        `="Charges of the journey come to EUR "&TEXT(SUM(Landed!B${CHARGE_FIRST}:B${CHARGE_LAST}),"#,##0.00")`,
-        "Landed",
-      ],
+      [`="Charges of the journey come to EUR "&TEXT(${CHARGES_IN_ALL},"#,##0.00")`, "Charges"],
     ],
     scenario:
       "Invented: a small yarn house, its stock of two tops, its dyer, its spinner, rates of exchange and prices. No figure is anybody's.",
@@ -106,18 +126,21 @@ export function landedCost(): SampleBook {
     massBasis:
       "Contractors are paid on mass at standard condition: dry mass with the standard regain and the agreed finish. Skeins are labelled at standard regain without finish.",
     how: [
-      "1. Inputs: standard regain, tolerances, freight, duty. Rates: exchange, sharing, prices, standards. Purchases: yarns, invoices, movements of top.",
-      "2. Invoices says what to pay and what to query; Stock what the top cost; Landed the cost of a skein.",
+      "1. Type standard regain, tolerances, freight and duty into Inputs; yarns, standards, rates of exchange, invoices and movements of top into the sheets after it. A row more of a table is enough; a yarn more is a row of Yarns and one of Standards.",
+      "2. Invoices and To pay say what to pay and what to query; Top A and Top B what the top cost; Landed and Skein the cost of a skein.",
       "3. Variances, Price and Swing are for the talk about it. Checks must hold first.",
       "Duty rates, customs fees and values are set by law: take them from the authority and leave filings to a licensed broker.",
     ],
   });
   inputs(book);
-  tables(book);
-  purchases(book);
+  yarns(book);
+  bills(book);
+  tops(book);
   invoices(book);
-  stock(book);
+  yarnsMade(book);
+  charges(book);
   landed(book);
+  skein(book);
   variances(book);
   price(book);
   swing(book);
@@ -134,8 +157,8 @@ function inputs(book: SampleBook): void {
         ["Fibre", "Fibre", "wool", "text"],
         ["Form", "FibreForm", "combed", "text", ["combed", "carded"]],
         ["Schedule of regains", "Schedule", "EU label", "text", ["EU label", "GB 9994", "ASTM", "trade"]],
-        ["Tolerance of invoiced mass", "MassTolerance", 0.005, "percent"],
-        ["Tolerance of skeins counted", "SkeinTolerance", 0.01, "percent"],
+        ["Tolerance of invoiced mass", "MassTolerance", 0.005, "percent1"],
+        ["Tolerance of skeins counted", "SkeinTolerance", 0.01, "percent1"],
         ["Currency of the house", "HomeCurrency", "EUR", "text"],
         ["Decimals of money (no.)", "Decimals", 2, "whole"],
         ["Value stock by", "StockMethod", "fifo", "text", ["fifo", "average"]],
@@ -150,8 +173,8 @@ function inputs(book: SampleBook): void {
         ["Density for chargeable mass (kg/m³)", "FreightDensity", 167, "whole"],
         ["Step of chargeable mass (kg)", "FreightStep", 0.5, "decimal"],
         ["Insurance rate", "InsuranceRate", 0.004, "percent"],
-        ["Uplift of the insured value", "InsuranceUplift", 0.1, "percent"],
-        ["Duty on the value (set by law)", "DutyRate", 0.04, "percent"],
+        ["Uplift of the insured value", "InsuranceUplift", 0.1, "percent1"],
+        ["Duty on the value (set by law)", "DutyRate", 0.04, "percent1"],
         ["Duty on the mass (EUR/kg)", "DutySpecific", 0.1, "money"],
         ["Which duty holds", "DutyRule", "higher", "text", ["sum", "higher", "lower"]],
         ["Customs fee rate", "FeeRate", 0.003, "percent"],
@@ -164,8 +187,8 @@ function inputs(book: SampleBook): void {
     [
       "Wishes",
       [
-        ["Margin wanted (of the price)", "MarginWanted", 0.6, "percent"],
-        ["Mark-up wanted (of the cost)", "MarkupWanted", 1, "percent"],
+        ["Margin wanted (of the price)", "MarginWanted", 0.6, "percent1"],
+        ["Mark-up wanted (of the cost)", "MarkupWanted", 1, "percent1"],
         ["Profit wanted of each yarn (EUR)", "ProfitWanted", 1500, "whole"],
       ],
     ],
@@ -180,59 +203,41 @@ function inputs(book: SampleBook): void {
   }
 }
 
-function tables(book: SampleBook): void {
-  const sheet = book.sheet("Rates", "Rates of exchange, sharing of charges, prices and standards. ");
-  book.heading(sheet, "A5", "Rates of exchange");
+function yarns(book: SampleBook): void {
+  const sheet = book.sheet("Yarns", "The yarns of the delivery, as counted and measured, and what they sell for.");
   book.table(
     sheet,
-    "A6",
-    "Rates",
-    [
-      { header: "Date", format: "date" },
-      { header: "From" },
-      { header: "To" },
-      { header: "Rate (To per From)", format: "price" },
-    ],
-    RATES,
-  );
-  book.heading(sheet, "F5", "How each charge is shared over the yarns");
-  book.table(
-    sheet,
-    "F6",
-    "Sharing",
-    [{ header: "Charge" }, { header: "Shared by", choices: ["value", "mass", "volume", "quantity", "equal"] }],
-    CHARGES.map((charge, index) => [
-      charge,
-      ["volume", "value", "value", "value", "equal", "quantity"][index] as string,
-    ]),
-  );
-  book.heading(sheet, "F15", "Prices of the yarns");
-  book.table(
-    sheet,
-    "F16",
-    "Prices",
+    "A5",
+    "Yarns",
     [
       { header: "Yarn" },
+      { header: "Skeins counted (no.)", format: "whole" },
+      { header: "Skein mass (kg)", format: "kg3" },
+      { header: "Gross mass (kg)", format: "kg" },
+      { header: "Volume (m³)", format: "decimal" },
       { header: "Selling price (EUR/skein)", format: "money" },
-      { header: "Fixed costs (EUR)", format: "money" },
+      { header: "Fixed costs (EUR)", format: "whole" },
+      { header: "Remark" },
     ],
-    LINES.map((line, index) => [
-      line,
-      [8.4, 5.2, 7.9, 5.1][index] as number,
-      [2900, 2400, 1500, 1900][index] as number,
-    ]),
+    [
+      [LINES[0] as string, 3005, 0.1, 322, 2.1, 8.4, 2900, ""],
+      [LINES[1] as string, 3780, 0.05, 203, 1.35, 5.2, 2400, ""],
+      [LINES[2] as string, 1570, 0.1, 168, 1.12, 7.9, 1500, "undyed"],
+      [LINES[3] as string, 1970, 0.05, 106, 0.62, 5.1, 1900, "undyed"],
+    ],
   );
-  book.heading(sheet, "A23", "Standards");
+
+  const standards = book.sheet("Standards", "What a kilogram of yarn should take of everything, and at what price.");
+  const inputs = ["Top A", "Top B", "Dyeing", "Spinning"];
+  book.heading(standards, "A5", "Quantities");
   book.table(
-    sheet,
-    "A24",
+    standards,
+    "A6",
     "Standards",
     [
       { header: "Yarn" },
-      { header: "Top A (kg per kg yarn)", format: "kg3" },
-      { header: "Top B (kg per kg yarn)", format: "kg3" },
-      { header: "Dyed (kg per kg yarn)", format: "kg3" },
-      { header: "Spun (kg per kg yarn)", format: "kg3" },
+      ...inputs.map((input) => ({ header: `${input} (kg per kg yarn)`, format: "kg3" as const })),
+      { header: "Remark" },
     ],
     LINES.map((line, index) => [
       line,
@@ -242,53 +247,42 @@ function tables(book: SampleBook): void {
         [0.4, 0.64, 0, 1],
         [1.04, 0, 0, 1],
       ][index] as number[]),
+      "",
     ]),
   );
-  book.heading(sheet, "A31", "Standard prices");
+  book.heading(standards, "H5", "Prices");
   book.table(
-    sheet,
-    "A32",
+    standards,
+    "H6",
     "StandardPrices",
     [{ header: "Input" }, { header: "Standard price (EUR/kg)", format: "money" }],
+    inputs.map((input, index) => [input, [13.2, 10.6, 5.15, 9.6][index] as number]),
+  );
+
+  const rates = book.sheet("Rates", "Rates of exchange: a row more is a rate more, in any order.", [12, 12, 16]);
+  book.table(
+    rates,
+    "A5",
+    "Rates",
     [
-      ["Top A", 13.2],
-      ["Top B", 10.6],
-      ["Dyeing", 5.15],
-      ["Spinning", 9.6],
+      { header: "From" },
+      { header: "To" },
+      { header: "Rate (To per From)", format: "price" },
+      { header: "Date", format: "date" },
+      { header: "Remark" },
     ],
+    RATES.map(([date, from, to, rate], index) => [from, to, rate, date, index === 1 ? "month's end" : ""] as Entry[]),
   );
 }
 
-function purchases(book: SampleBook): void {
+function bills(book: SampleBook): void {
   const sheet = book.sheet(
-    "Purchases",
-    "What came in: yarns as counted and measured, contractors' invoices, movements of top. ",
-    [],
-    "portrait",
+    "Bills",
+    "Contractors' invoices, with the sample that was dried when the delivery was weighed.",
   );
-  book.heading(sheet, "A5", "Yarns delivered");
   book.table(
     sheet,
-    "A6",
-    "Yarns",
-    [
-      { header: "Yarn" },
-      { header: "Skein mass (kg)", format: "kg3" },
-      { header: "Skeins counted (no.)", format: "whole" },
-      { header: "Gross mass (kg)", format: "kg" },
-      { header: "Volume (m³)", format: "decimal" },
-    ],
-    [
-      [LINES[0] as string, 0.1, 3005, 322, 2.1],
-      [LINES[1] as string, 0.05, 3780, 203, 1.35],
-      [LINES[2] as string, 0.1, 1570, 168, 1.12],
-      [LINES[3] as string, 0.05, 1970, 106, 0.62],
-    ],
-  );
-  book.heading(sheet, "A13", "Contractors' invoices, with the sample that was dried when the delivery was weighed");
-  book.table(
-    sheet,
-    "A14",
+    "A5",
     "Bills",
     [
       { header: "Invoice" },
@@ -299,283 +293,282 @@ function purchases(book: SampleBook): void {
       { header: "Net weighed (kg)", format: "kg" },
       { header: "Sample (g)", format: "kg" },
       { header: "Sample dry (g)", format: "kg" },
-      { header: "Agreed finish (of dry)", format: "percent" },
+      { header: "Agreed finish (of dry)", format: "percent1OrNone" },
       { header: "Invoiced (kg)", format: "kg" },
       { header: "Price (per kg)", format: "money" },
+      { header: "Remark" },
     ],
-    INVOICES,
+    INVOICES.map((bill, index) => [...bill, BILL_REMARKS[index] as string]),
   );
+}
+
+const MOVE_COLUMNS: readonly TableColumn[] = [
+  { header: "Date", format: "date" },
+  { header: "Booked as", choices: ["Opening stock", "Receipt", "Issue"] },
+  { header: "For yarn" },
+  { header: "Quantity (kg, out negative)", format: "kg" },
+  { header: "Cost (EUR/kg)", format: "money" },
+  { header: "Remark" },
+];
+
+function tops(book: SampleBook): void {
   TOPS.forEach((top, index) => {
-    const row = 23 + index * 10;
-    book.heading(sheet, `A${row}`, `Movements of ${top} (at standard regain)`);
+    const sheet = book.sheet(top, `What came in and went out of ${top}, at standard regain, and what the issues cost.`);
     const events = EVENTS[index] as (typeof EVENTS)[0];
     book.table(
       sheet,
-      `A${row + 1}`,
-      `Moves${"AB"[index] as string}`,
-      [
-        { header: "Date", format: "date" },
-        { header: "Event" },
-        { header: "For yarn" },
-        { header: "Quantity (kg, out negative)", format: "kg" },
-        { header: "Cost (EUR/kg)", format: "money" },
-      ],
-      events.map(([date, event, line, kg, cost]) => [serial(date), event, line, kg, cost ?? ""]),
+      `A${MOVES}`,
+      movesOf(index),
+      MOVE_COLUMNS,
+      events.map(([date, event, line, kg, cost]) => [serial(date), event, line, kg, cost ?? "", ""]),
     );
     // An empty text is no empty cell.
     events.forEach(([, , line, , cost], down) => {
-      if (line === "") sheet.getCell(`C${row + 2 + down}`).value = null;
-      if (cost === undefined) sheet.getCell(`E${row + 2 + down}`).value = null;
+      if (line === "") sheet.getCell(`C${MOVES + 1 + down}`).value = null;
+      if (cost === undefined) sheet.getCell(`E${MOVES + 1 + down}`).value = null;
     });
+    book.spill(sheet, `${LEDGER}${MOVES}`, `=YARN.STOCKLEDGER(${movesOf(index)}[#All],StockMethod)`, [
+      "kg",
+      "money",
+      "price",
+      "money",
+    ]);
   });
 }
 
 function invoices(book: SampleBook): void {
-  const sheet = book.sheet(
-    "Invoices",
-    "Each delivery at standard condition against what the contractor wrote: what to pay, what to query.",
-  );
-
-  book.put(sheet, "A5", "Standard regain");
-  book.put(sheet, "B5", "=YARN.REGAIN(Fibre,FibreForm,Schedule)", "percent");
-  book.name("StandardRegain", "Invoices", "B5");
-  const bill = (column: string, shift: number) => (row: number) => `=Purchases!${column}${row - shift + BILL_FIRST}`;
-  const condition = (column: string) => bill(column, CONDITION_FIRST);
-  book.block(sheet, `A${CONDITION_FIRST - 1}`, INVOICES.length, [
-    { header: "Invoice", entry: condition("A") },
-    { header: "Yarn", entry: condition("B") },
-    { header: "Work", entry: condition("C") },
-    {
-      header: "Regain measured",
-      format: "percent",
-      spill: "=YARN.MEASUREDREGAIN(Bills[Sample (g)],Bills[Sample dry (g)])",
-    },
+  const sheet = book.sheet("Invoices", "Each delivery at standard condition against what the contractor wrote.");
+  book.result(sheet, 5, "Standard regain", "=YARN.REGAIN(Fibre,FibreForm,Schedule)", "percent", "StandardRegain");
+  const own = (column: string) => `${column}${INVOICES_FIRST}#`;
+  const weighed = "Bills[Net weighed (kg)]";
+  const samples = "Bills[Sample (g)],Bills[Sample dry (g)]";
+  const finish = "Bills[Agreed finish (of dry)]";
+  book.growing(sheet, `A${INVOICES_FIRST - 1}`, [
+    { header: "Invoice", spill: "=Bills[Invoice]" },
+    { header: "Yarn", spill: "=Bills[Yarn]" },
+    { header: "Work", spill: "=Bills[Work]" },
+    { header: "Regain measured", format: "percent", spill: `=YARN.MEASUREDREGAIN(${samples})` },
     {
       header: "Wool at standard regain (kg)",
       format: "kg",
-      spill: `=YARN.CONDITIONED(Bills[Net weighed (kg)],D${CONDITION_FIRST}:D${CONDITION_LAST},StandardRegain)`,
+      spill: `=YARN.CONDITIONED(${weighed},${own("D")},StandardRegain)`,
     },
     {
       header: "Mass to invoice, with finish (kg)",
       format: "kg",
-      spill:
-        "=YARN.INVOICEMASS(Bills[Net weighed (kg)],Bills[Sample (g)],Bills[Sample dry (g)],StandardRegain,Bills[Agreed finish (of dry)])",
+      spill: `=YARN.INVOICEMASS(${weighed},${samples},StandardRegain,${finish})`,
     },
-    { header: "Invoiced (kg)", format: "kg", entry: condition("J") },
-    { header: "Invoiced above (kg)", format: "kg", entry: (row) => `=G${row}-F${row}` },
-    { header: "Invoiced above (share)", format: "percent", entry: (row) => `=H${row}/F${row}` },
+    { header: "Invoiced (kg)", format: "kg", spill: "=Bills[Invoiced (kg)]" },
+    { header: "Invoiced above (kg)", format: "kg", spill: `=${own("G")}-${own("F")}` },
+    { header: "Invoiced above (share)", format: "percent", spill: `=${own("H")}/${own("F")}` },
     {
       header: "Reckoned two ways, differs (kg)",
       format: "kg3",
-      entry: (row) =>
-        `=E${row}*(1+StandardRegain+Purchases!I${row - CONDITION_FIRST + BILL_FIRST})/(1+StandardRegain)-F${row}`,
+      spill: `=${own("E")}*(1+StandardRegain+${finish})/(1+StandardRegain)-${own("F")}`,
     },
   ]);
-  book.heading(sheet, `A${INVOICE_FIRST - 2}`, "What to pay");
-  const from = (row: number) => row - INVOICE_FIRST + CONDITION_FIRST;
-  const price = (row: number) => `Purchases!K${row - INVOICE_FIRST + BILL_FIRST}`;
-  book.block(sheet, `A${INVOICE_FIRST - 1}`, INVOICES.length, [
-    { header: "Invoice", entry: bill("A", INVOICE_FIRST) },
-    { header: "Yarn", entry: bill("B", INVOICE_FIRST) },
-    { header: "Verdict", entry: (row) => `=IF(I${from(row)}<=MassTolerance,"pay","query")` },
-    { header: "Currency", entry: bill("E", INVOICE_FIRST) },
+
+  const paid = book.sheet("To pay", "What to pay and what to query.");
+  book.note(
+    paid,
+    "A4",
+    "query: invoiced above the mass at standard condition by more than the tolerance; what that mass costs is paid until it is settled.",
+  );
+  book.note(paid, "A5", "Exchanged at the latest rate on or before the date of the invoice.");
+  const amount = (column: string) => `${column}${PAY}#`;
+  const price = "Bills[Price (per kg)]";
+  book.growing(paid, `A${PAY - 2}`, [
+    { header: "Invoice", spill: "=Bills[Invoice]" },
+    { header: "Yarn", spill: "=Bills[Yarn]" },
+    { header: "Verdict", spill: `=IF(${invoice("I")}<=MassTolerance,"pay","query")` },
+    { header: "Currency", spill: "=Bills[Currency]" },
     {
       header: "Amount invoiced (currency)",
       format: "money",
-      entry: (row) => `=ROUND(G${from(row)}*${price(row)},Decimals)`,
+      spill: `=ROUND(${invoice("G")}*${price},Decimals)`,
     },
     {
       header: "Amount to pay (currency)",
       format: "money",
-      entry: (row) => `=IF(C${row}="pay",E${row},ROUND(F${from(row)}*${price(row)},Decimals))`,
+      spill: `=IF(${amount("C")}="pay",${amount("E")},ROUND(${invoice("F")}*${price},Decimals))`,
     },
-    { header: "Claim (currency)", format: "money", entry: (row) => `=E${row}-F${row}` },
+    { header: "Claim (currency)", format: "money", spill: `=${amount("E")}-${amount("F")}` },
     {
       header: "To pay (EUR)",
       format: "money",
-      spill: `=YARN.ROUNDCASH(YARN.EXCHANGE(F${INVOICE_FIRST}:F${INVOICE_LAST},Bills[Currency],HomeCurrency,Bills[Date],Rates[[Date]:[Rate (To per From)]]),Decimals)`,
+      spill: `=YARN.ROUNDCASH(YARN.EXCHANGE(${amount("F")},Bills[Currency],HomeCurrency,Bills[Date],Rates[#All]),Decimals)`,
       total: true,
     },
   ]);
-  book.note(
-    sheet,
-    `A${INVOICE_LAST + 3}`,
-    "query: invoiced above the mass at standard condition by more than the tolerance; what that mass costs is paid until it is settled.",
-  );
-  book.note(sheet, `A${INVOICE_LAST + 4}`, "Exchanged at the latest rate on or before the date of the invoice.");
 }
 
-function stock(book: SampleBook): void {
-  const sheet = book.sheet("Stock", "Value of the top in stock and cost of what was issued to each yarn.");
-  TOPS.forEach((top, index) => {
-    const first = STOCK_FIRST[index] as number;
-    const from = (row: number) => row - first + (MOVES_FIRST[index] as number);
-    const moves = `Moves${"AB"[index] as string}`;
-    book.heading(sheet, `A${first - 2}`, top);
-    book.block(sheet, `A${first - 1}`, MOVES, [
-      { header: "Date", format: "date", entry: (row) => `=Purchases!A${from(row)}` },
-      { header: "Event", entry: (row) => `=Purchases!B${from(row)}` },
-      { header: "For yarn", entry: (row) => `=Purchases!C${from(row)}&""` },
-      { header: "Quantity (kg, out negative)", format: "kg", entry: (row) => `=Purchases!D${from(row)}` },
-    ]);
-    book.spill(
-      sheet,
-      `E${first - 1}`,
-      `=YARN.STOCKLEDGER(${moves}[[Quantity (kg, out negative)]:[Cost (EUR/kg)]],StockMethod)`,
-      ["kg", "money", "price", "money"],
-    );
-  });
-}
-
-/** Cost of what was issued, of both tops, to the yarn named in a cell. */
-function issuedTo(cell: string): string {
-  return TOPS.map((_, index) => {
-    const first = STOCK_FIRST[index] as number;
-    return `SUMIFS(Stock!H$${first}:H$${first + MOVES - 1},Moves${"AB"[index] as string}[For yarn],${cell})`;
-  }).join("+");
-}
-
-function landed(book: SampleBook): void {
-  const sheet = book.sheet(
-    "Landed",
-    "From the top and the contractors' work to the landed skein, in EUR; every charge foots to the cent.",
-  );
-  const yarn = (column: string) => (row: number) => `=Purchases!${column}${row - LINE_FIRST + YARN_FIRST}`;
-  const paid = (row: number, work: string) =>
-    `=SUMIFS(Invoices!H$${INVOICE_FIRST}:H$${INVOICE_LAST},Bills[Yarn],A${row},Bills[Work],"${work}")`;
-  book.heading(sheet, `A${LINE_FIRST - 2}`, "The yarns before the journey");
-  book.block(sheet, `A${LINE_FIRST - 1}`, LINES.length, [
-    { header: "Yarn", entry: yarn("A") },
-    {
-      header: "Top from stock (EUR)",
-      format: "money",
-      entry: (row) => `=ROUND(${issuedTo(`A${row}`)},Decimals)`,
-      total: true,
-    },
-    { header: "Dyeing (EUR)", format: "money", entry: (row) => paid(row, "dye"), total: true },
-    { header: "Spinning (EUR)", format: "money", entry: (row) => paid(row, "spin"), total: true },
+function yarnsMade(book: SampleBook): void {
+  const sheet = book.sheet("Yarns made", "The yarns before the journey: the top and the contractors' work, in EUR.");
+  const own = (column: string) => `${column}${MADE}#`;
+  const work = (column: string, kind: string) => `SUMIFS(${column},Bills[Yarn],${own("A")},Bills[Work],"${kind}")`;
+  // Of both tops: what was issued to each yarn. The ledger has a heading, so the Table's column is taken with its own.
+  const issued = TOPS.map(
+    (_, index) => `SUMIF(${movesOf(index)}[[#All],[For yarn]],${own("A")},${ledgerColumn(index, 4)})`,
+  ).join("+");
+  book.growing(sheet, `A${MADE - 2}`, [
+    { header: "Yarn", spill: "=Yarns[Yarn]" },
+    { header: "Value (EUR)", format: "money", spill: `=${own("F")}+${own("G")}+${own("H")}`, total: true },
+    { header: "Gross mass (kg)", format: "kg", spill: "=Yarns[Gross mass (kg)]", total: true },
+    { header: "Volume (m³)", format: "decimal", spill: "=Yarns[Volume (m³)]", total: true },
+    { header: "Skeins counted (no.)", format: "whole", spill: "=Yarns[Skeins counted (no.)]", total: true },
+    { header: "Top from stock (EUR)", format: "money", spill: `=ROUND(${issued},Decimals)`, total: true },
+    { header: "Dyeing (EUR)", format: "money", spill: `=${work(pay("H"), "dye")}`, total: true },
+    { header: "Spinning (EUR)", format: "money", spill: `=${work(pay("H"), "spin")}`, total: true },
     {
       header: "Yarn at standard regain (kg)",
       format: "kg",
-      entry: (row) =>
-        `=SUMIFS(Invoices!E$${CONDITION_FIRST}:E$${CONDITION_LAST},Bills[Yarn],A${row},Bills[Work],"spin")`,
+      spill: `=${work(invoice("E"), "spin")}`,
       total: true,
     },
-    { header: "Value (EUR)", format: "money", entry: (row) => `=B${row}+C${row}+D${row}`, total: true },
-    { header: "Gross mass (kg)", format: "kg", entry: yarn("D"), total: true },
-    { header: "Volume (m³)", format: "decimal", entry: yarn("E"), total: true },
-    { header: "Skeins counted (no.)", format: "whole", entry: yarn("C"), total: true },
     {
       header: "Skeins that the mass gives (no.)",
       format: "whole",
-      spill: `=YARN.SKEINS(E${LINE_FIRST}:E${LINE_LAST},Yarns[Skein mass (kg)])`,
+      spill: `=YARN.SKEINS(${own("I")},Yarns[Skein mass (kg)])`,
       total: true,
     },
-    { header: "Counted against the mass", format: "percent", entry: (row) => `=I${row}/J${row}-1` },
+    { header: "Counted against the mass", format: "percent", spill: `=${own("E")}/${own("J")}-1` },
   ]);
+}
 
-  const total = LINE_LAST + 1;
-  book.heading(sheet, `A${CHARGE_FIRST - 2}`, "Charges of the journey");
-  const amounts = [
-    `=YARN.ROUNDCASH(YARN.EXCHANGE(F${CHARGE_FIRST}*FreightRate,FreightCurrency,HomeCurrency,ShipmentDate,Rates[[Date]:[Rate (To per From)]]),Decimals)`,
-    `=ROUND(YARN.INSURANCE(F${total}+B${CHARGE_FIRST},InsuranceRate,InsuranceUplift),Decimals)`,
-    `=ROUND(YARN.DUTY(F${CHARGE_FIRST + 1},E${total},DutyRate,DutySpecific,DutyRule),Decimals)`,
-    `=ROUND(YARN.FEE(F${CHARGE_FIRST + 1},FeeRate,FeeMinimum,FeeMaximum),Decimals)`,
-    "=BrokerFee",
-    `=ROUND(I${total}*LabelCost,Decimals)`,
+function charges(book: SampleBook): void {
+  const sheet = book.sheet("Charges", "What the journey costs, and how each charge is shared over the yarns.");
+  const freight = "YARN.EXCHANGE(Chargeable*FreightRate,FreightCurrency,HomeCurrency,ShipmentDate,Rates[#All])";
+  const value = madeTotal("B");
+  const lines: [string, string, Format, string][] = [
+    [
+      "Chargeable mass (kg)",
+      `=YARN.CHARGEABLE(${madeTotal("C")},${madeTotal("D")},FreightDensity,FreightStep)`,
+      "kg",
+      "Chargeable",
+    ],
+    ["Freight (EUR)", `=YARN.ROUNDCASH(${freight},Decimals)`, "money", "Freight"],
+    [
+      "Insurance (EUR)",
+      `=ROUND(YARN.INSURANCE(${value}+Freight,InsuranceRate,InsuranceUplift),Decimals)`,
+      "money",
+      "Insurance",
+    ],
+    ["Value landed (EUR)", `=${value}+Freight+Insurance`, "money", "ValueLanded"],
+    [
+      "Duty (EUR)",
+      `=ROUND(YARN.DUTY(ValueLanded,${madeTotal("I")},DutyRate,DutySpecific,DutyRule),Decimals)`,
+      "money",
+      "Duty",
+    ],
+    [
+      "Customs fee (EUR)",
+      "=ROUND(YARN.FEE(ValueLanded,FeeRate,FeeMinimum,FeeMaximum),Decimals)",
+      "money",
+      "CustomsFee",
+    ],
+    ["Labels and bands (EUR)", `=ROUND(${madeTotal("E")}*LabelCost,Decimals)`, "money", "Labels"],
   ];
-  const sharing = (header: string) => (row: number) => `=INDEX(Sharing[${header}],ROWS(A$${CHARGE_FIRST}:A${row}))`;
-  book.block(sheet, `A${CHARGE_FIRST - 1}`, CHARGES.length, [
-    { header: "Charge", entry: sharing("Charge") },
-    { header: "Amount (EUR)", format: "money", entry: (row) => amounts[row - CHARGE_FIRST] as string },
-    { header: "Shared by", entry: sharing("Shared by") },
-  ]);
-  const chargeable = `=YARN.CHARGEABLE(G${total},H${total},FreightDensity,FreightStep)`;
-  book.put(sheet, `E${CHARGE_FIRST}`, "Chargeable (kg)");
-  book.put(sheet, `F${CHARGE_FIRST}`, chargeable, "kg");
-  book.put(sheet, `E${CHARGE_FIRST + 1}`, "Value landed (EUR)");
-  book.put(sheet, `F${CHARGE_FIRST + 1}`, `=F${total}+B${CHARGE_FIRST}+B${CHARGE_FIRST + 1}`, "money");
+  book.heading(sheet, "A5", "Reckoned from the inputs");
+  lines.forEach((line, index) => book.result(sheet, 6 + index, ...line));
   book.note(
     sheet,
-    `E${CHARGE_FIRST + 2}`,
-    "What duty and fee are charged on is decided by law: here value, freight and insurance.",
+    "A13",
+    "What duty and fee are charged on is decided by law: here value, freight and insurance, the value landed.",
   );
+  book.heading(sheet, "A15", "All charges: a charge more is a row more, with its amount");
+  book.table(
+    sheet,
+    "A16",
+    "Charges",
+    [
+      { header: "Charge" },
+      { header: "Amount (EUR)", format: "money" },
+      { header: "Shared by", choices: ["value", "mass", "volume", "quantity", "equal"] },
+      { header: "Remark" },
+    ],
+    CHARGES,
+  );
+}
 
-  book.heading(sheet, `A${LANDED_TOP - 2}`, "Landed cost (charges in the order of the list above)");
-  book.block(sheet, `A${LANDED_TOP}`, LINES.length, [
-    { header: "Yarn", entry: (row) => `=A${row - LANDED_FIRST + LINE_FIRST}` },
-  ]);
-  book.put(sheet, `A${LANDED_TOTAL}`, "In all");
+function landed(book: SampleBook): void {
+  const sheet = book.sheet("Landed", "Landed cost of each yarn, in EUR; every charge foots to the cent.");
+  // LANDED takes name, value, mass, volume and quantity beside each other.
+  const figures = ["B", "C", "D", "E"].map((column, at) => {
+    const place = [0, 1, 2, 3, 4].map((each) => Number(each === at + 1)).join(",");
+    return `${made(column)}*{${place}}`;
+  });
+  const named = `(${made("A")}<>"")*{1,0,0,0,0}`;
+  const lines = `IF(${named},${made("A")}&{"","","","",""},${figures.join("+")})`;
   book.spill(
     sheet,
-    `B${LANDED_TOP}`,
-    `=YARN.LANDED(F${LINE_FIRST}:I${LINE_LAST},B${CHARGE_FIRST}:C${CHARGE_LAST},Decimals)`,
-    ["money", "money", "money", "money", "money", "money", "money", "money", "whole", "price"],
+    `A${LANDED}`,
+    `=YARN.LANDED(${lines},Charges[#All],Decimals)`,
+    [undefined, "money", ...CHARGES.map(() => "money" as const), "money", "whole", "price"],
     { totalled: true },
   );
+}
 
-  const first = LANDED_TOTAL + 4;
-  const last = first + LINES.length - 1;
-  const line = (row: number) => row - first + LINE_FIRST;
-  book.heading(sheet, `A${first - 2}`, "What a skein is made of");
-  book.block(sheet, `A${first - 1}`, LINES.length, [
-    { header: "Yarn", entry: (row) => `=A${line(row)}` },
+function skein(book: SampleBook): void {
+  const sheet = book.sheet("Skein", "What a skein is made of, in EUR.");
+  const own = (column: string) => `${column}${SKEIN}#`;
+  book.growing(sheet, `A${SKEIN - 1}`, [
+    { header: "Yarn", spill: `=${made("A")}` },
     ...["Top", "Dyeing", "Spinning"].map((header, index) => ({
       header: `${header} (EUR/skein)`,
       format: "price" as const,
-      entry: (row: number) => `=${"BCD"[index] as string}${line(row)}/I${line(row)}`,
+      spill: `=${made("FGH"[index] as string)}/${made("E")}`,
     })),
     {
       header: "Journey (EUR/skein)",
       format: "price",
-      entry: (row) =>
-        `=SUM(C${row - first + LANDED_FIRST}:${columnLetter(CHARGES.length + 2)}${row - first + LANDED_FIRST})/I${line(row)}`,
+      spill: `=(${ofLanded(own("A"), 2)}-${made("B")})/${made("E")}`,
     },
-    { header: "Landed (EUR/skein)", format: "price", entry: (row) => `=SUM(B${row}:E${row})` },
+    {
+      header: "Landed (EUR/skein)",
+      format: "price",
+      spill: `=${["B", "C", "D", "E"].map(own).join("+")}`,
+    },
   ]);
-  book.chart(sheet, `A${last + 3}:H${last + 21}`, {
+  const last = SKEIN + LINES.length - 1;
+  book.chart(sheet, `A5:F${SKEIN - 3}`, {
     kind: "columns",
     stacked: true,
     title: "Landed cost of a skein",
     values: "EUR per skein",
-    categories: "Yarn",
+    categories: "",
     format: "money",
-    labels: `A${first}:A${last}`,
+    labels: `A${SKEIN}:A${last}`,
     series: ["Top", "Dyeing", "Spinning", "Journey"].map((name, index) => ({
       name,
-      values: `${"BCDE"[index] as string}${first}:${"BCDE"[index] as string}${last}`,
+      values: `${"BCDE"[index] as string}${SKEIN}:${"BCDE"[index] as string}${last}`,
     })),
   });
 }
-
-const COST = columnLetter(4 + CHARGES.length + 1);
 
 function variances(book: SampleBook): void {
   const sheet = book.sheet(
     "Variances",
     "Standard for the yarn actually made against what was used and paid, in EUR; favourable is positive.",
   );
-  const made = `Landed!E${LINE_FIRST}:E${LINE_LAST}`;
-  const issued = (letter: string) =>
-    `=-SUMIFS(Moves${letter}[Quantity (kg, out negative)],Moves${letter}[Event],"Issue")`;
-  const worked = (work: string) => `=SUMIFS(Invoices!F${CONDITION_FIRST}:F${CONDITION_LAST},Bills[Work],"${work}")`;
-  const total = LINE_LAST + 1;
-  const ofStock = (index: number) => {
-    const first = STOCK_FIRST[index] as number;
-    return `SUM(Stock!H${first}:H${first + MOVES - 1})`;
-  };
+  const issued = (index: number) => `=-SUMIFS(${movesOf(index)}${MOVED},${movesOf(index)}[Booked as],"Issue")`;
+  const worked = (work: string) => `=SUMIFS(${invoice("F")},Bills[Work],"${work}")`;
+  const ofStock = (index: number) => `SUM(${ledgerColumn(index, 4)})`;
   const inputs: readonly (readonly [standard: string, actual: string, cost: string])[] = [
-    ["Top A (kg per kg yarn)", issued("A"), ofStock(0)],
-    ["Top B (kg per kg yarn)", issued("B"), ofStock(1)],
-    ["Dyed (kg per kg yarn)", worked("dye"), `Landed!C${total}`],
-    ["Spun (kg per kg yarn)", worked("spin"), `Landed!D${total}`],
+    ["Top A (kg per kg yarn)", issued(0), ofStock(0)],
+    ["Top B (kg per kg yarn)", issued(1), ofStock(1)],
+    ["Dyeing (kg per kg yarn)", worked("dye"), madeTotal("G")],
+    ["Spinning (kg per kg yarn)", worked("spin"), madeTotal("H")],
   ];
   const columns = (first: number, skipped: number): BlockColumn[] => {
     const input = (row: number) => inputs[row - first + skipped] as (typeof inputs)[0];
     const place = (row: number) => `${skipped > 0 ? "ROWS(A$7:A$8)+" : ""}ROWS(A$${first}:A${row})`;
     return [
       { header: "Input", entry: (row) => `=INDEX(StandardPrices[Input],${place(row)})` },
-      { header: "Standard (kg)", format: "kg", entry: (row) => `=SUMPRODUCT(Standards[${input(row)[0]}],${made})` },
+      {
+        header: "Standard (kg)",
+        format: "kg",
+        entry: (row) => `=SUMPRODUCT(SUMIF(Standards[Yarn],${made("A")},Standards[${input(row)[0]}]),${made("I")})`,
+      },
       { header: "Actual (kg)", format: "kg", entry: (row) => input(row)[1] },
       {
         header: "Standard price (EUR/kg)",
@@ -587,8 +580,7 @@ function variances(book: SampleBook): void {
   };
   book.heading(sheet, "A5", "Tops: two materials that replace one another, so there is a mix");
   book.block(sheet, "A6", 2, columns(7, 0));
-  book.put(sheet, "A9", "In all");
-  book.spill(sheet, "F6", "=YARN.VARIANCE(B7:B8,C7:C8,D7:D8,E7:E8)", ["money"], { totalled: true });
+  book.spill(sheet, "G6", "=YARN.VARIANCE(A7:B8,C7:C8,D7:D8,E7:E8)", [undefined, "money"], { totalled: true });
   book.heading(sheet, "A12", "Work: each on its own, so there is no mix");
   // Of a single input the columns price, usage and total say all.
   const single = (column: number) => (row: number) =>
@@ -601,60 +593,45 @@ function variances(book: SampleBook): void {
   ]);
   const lines: [string, string][] = [
     ["Standard cost of the yarn made (EUR)", "=SUMPRODUCT(B7:B8,D7:D8)+SUMPRODUCT(B14:B15,D14:D15)"],
-    ["All variances (EUR)", "=J9+H14+H15"],
-    ["Actual cost of the yarn made (EUR)", `=Landed!F${total}`],
+    ["All variances (EUR)", "=L9+H14+H15"],
+    ["Actual cost of the yarn made (EUR)", `=${madeTotal("B")}`],
   ];
   lines.forEach(([label, formula], index) => book.result(sheet, 18 + index, label, formula, "money"));
 }
 
 function price(book: SampleBook): void {
   const sheet = book.sheet("Price", "What a skein must fetch, what it brings, and how many must be sold.");
-  const last = 6 + LINES.length;
-  book.block(sheet, "A6", LINES.length, [
-    { header: "Yarn", entry: (row) => `=Landed!A${row - 7 + LINE_FIRST}` },
-    {
-      header: "Landed cost (EUR/skein)",
-      format: "price",
-      entry: (row) => `=Landed!${COST}${row - 7 + LANDED_FIRST}`,
-    },
-    {
-      header: "Selling price (EUR/skein)",
-      format: "money",
-      entry: (row) => `=INDEX(Prices[Selling price (EUR/skein)],ROWS(A$7:A${row}))`,
-    },
-    { header: "Margin (of the price)", format: "percent", spill: `=YARN.MARGIN(B7:B${last},C7:C${last})` },
-    { header: "Mark-up (of the cost)", format: "percent", spill: `=YARN.MARKUP(B7:B${last},C7:C${last})` },
+  book.note(
+    sheet,
+    "A5",
+    "Margin is a share of the price, mark-up a share of the cost: a mark-up of 100 % is a margin of 50 %. Prices and costs without recoverable tax.",
+  );
+  const own = (column: string) => `${column}${PRICE}#`;
+  const fixed = "Yarns[Fixed costs (EUR)]";
+  book.growing(sheet, `A${PRICE - 1}`, [
+    { header: "Yarn", spill: "=Yarns[Yarn]" },
+    { header: "Landed cost (EUR/skein)", format: "price", spill: `=${ofLanded(own("A"), 0)}` },
+    { header: "Selling price (EUR/skein)", format: "money", spill: "=Yarns[Selling price (EUR/skein)]" },
+    { header: "Margin (of the price)", format: "percent1", spill: `=YARN.MARGIN(${own("B")},${own("C")})` },
+    { header: "Mark-up (of the cost)", format: "percent1", spill: `=YARN.MARKUP(${own("B")},${own("C")})` },
     {
       header: "Price for the margin wanted (EUR)",
       format: "money",
-      spill: `=YARN.ROUNDCASH(YARN.PRICEFORMARGIN(B7:B${last},MarginWanted),Decimals,"up")`,
+      spill: `=YARN.ROUNDCASH(YARN.PRICEFORMARGIN(${own("B")},MarginWanted),Decimals,"up")`,
     },
     {
       header: "Price for the mark-up wanted (EUR)",
       format: "money",
-      spill: `=YARN.ROUNDCASH(YARN.PRICEFORMARKUP(B7:B${last},MarkupWanted),Decimals,"up")`,
+      spill: `=YARN.ROUNDCASH(YARN.PRICEFORMARKUP(${own("B")},MarkupWanted),Decimals,"up")`,
     },
-    {
-      header: "To break even (skeins)",
-      format: "whole",
-      spill: `=YARN.BREAKEVEN(Prices[Fixed costs (EUR)],C7:C${last},B7:B${last})`,
-    },
+    { header: "To break even (skeins)", format: "whole", spill: `=YARN.BREAKEVEN(${fixed},${own("C")},${own("B")})` },
     {
       header: "For the profit wanted (skeins)",
       format: "whole",
-      spill: `=YARN.BREAKEVEN(Prices[Fixed costs (EUR)],C7:C${last},B7:B${last},ProfitWanted)`,
+      spill: `=YARN.BREAKEVEN(${fixed},${own("C")},${own("B")},ProfitWanted)`,
     },
-    {
-      header: "Break-even, share of skeins bought",
-      format: "percent",
-      entry: (row) => `=H${row}/Landed!I${row - 7 + LINE_FIRST}`,
-    },
+    { header: "Break-even, share of skeins bought", format: "percent1", spill: `=${own("H")}/${made("E")}` },
   ]);
-  book.note(
-    sheet,
-    `A${last + 2}`,
-    "Margin is a share of the price, mark-up a share of the cost: a mark-up of 100 % is a margin of 50 %. Prices and costs without recoverable tax.",
-  );
 }
 
 function swing(book: SampleBook): void {
@@ -672,7 +649,7 @@ function swing(book: SampleBook): void {
     sheet,
     "A6",
     "Drivers",
-    [{ header: "Driver" }, { header: "Low", format: "percent" }, { header: "High", format: "percent" }],
+    [{ header: "Driver" }, { header: "Low", format: "percent1" }, { header: "High", format: "percent1" }],
     DRIVERS,
   );
   book.spill(
@@ -700,19 +677,18 @@ function swing(book: SampleBook): void {
     ],
   });
 
-  const total = LINE_LAST + 1;
-  const kg = `Landed!E${total}`;
+  const kg = madeTotal("I");
   const top = "(Variances!C7+Variances!C8)";
-  const spinner = `SUMIFS(Invoices!F${INVOICE_FIRST}:F${INVOICE_LAST},Bills[Work],"spin")`;
+  const spinner = `SUMIFS(${pay("F")},Bills[Work],"spin")`;
   const base: readonly (readonly [header: string, format: Format, formula: string])[] = [
-    ["Top (EUR/kg)", "price", `Landed!B${total}/${top}`],
+    ["Top (EUR/kg)", "price", `${madeTotal("F")}/${top}`],
     ["Top (kg per kg yarn)", "price", `${top}/${kg}`],
-    ["Dyeing (EUR per kg yarn)", "price", `Landed!C${total}/${kg}`],
+    ["Dyeing (EUR per kg yarn)", "price", `${madeTotal("G")}/${kg}`],
     ["Spinning (GBP per kg yarn)", "price", `${spinner}/${kg}`],
-    ["Pound (EUR)", "price", `Landed!D${total}/${spinner}`],
-    ["Freight (GBP per kg yarn)", "price", `Landed!B${CHARGE_FIRST}/F${baseRow}/${kg}`],
-    ["Duty rate", "percent", `Landed!B${CHARGE_FIRST + 2}/Landed!F${CHARGE_FIRST + 1}`],
-    ["Yarn in a skein (kg)", "price", `${kg}/Landed!I${total}`],
+    ["Pound (EUR)", "price", `${madeTotal("H")}/${spinner}`],
+    ["Freight (GBP per kg yarn)", "price", `Freight/F${baseRow}/${kg}`],
+    ["Duty rate", "percent", "Duty/ValueLanded"],
+    ["Yarn in a skein (kg)", "price", `${kg}/${madeTotal("E")}`],
   ];
   /** 0 in the base row, then each driver at its low, then each at its high. */
   const placeOf = (row: number) => (row === baseRow ? 0 : ((row - lowFirst) % count) + 1);
@@ -754,57 +730,51 @@ function swing(book: SampleBook): void {
     {
       header: "Cost (EUR/skein)",
       format: "price",
-      entry: (row) => `=(J${row}+K${row}+L${row}+BrokerFee/${kg})*I${row}+LabelCost`,
+      entry: (row) =>
+        `=(J${row}+K${row}+L${row}+(${CHARGES_IN_ALL}-Freight-Insurance-Duty-CustomsFee-Labels)/${kg})*I${row}+LabelCost`,
     },
   ]);
   book.name("AverageSkein", "Swing", `M${baseRow}`);
 }
 
 function checks(book: SampleBook): void {
-  const total = LINE_LAST + 1;
   const lines: [string, string][] = [
     [
       "Mass to invoice is the conditioned mass with the finish (two ways to the same kg)",
-      `=AND(MAX(Invoices!J${CONDITION_FIRST}:J${CONDITION_LAST})<0.000001,MIN(Invoices!J${CONDITION_FIRST}:J${CONDITION_LAST})>-0.000001)`,
+      `=AND(MAX(${invoice("J")})<0.000001,MIN(${invoice("J")})>-0.000001)`,
     ],
     [
       "Skeins counted agree with the mass at standard regain within the tolerance",
-      `=AND(MIN(Landed!K${LINE_FIRST}:K${LINE_LAST})>=-SkeinTolerance,MAX(Landed!K${LINE_FIRST}:K${LINE_LAST})<=SkeinTolerance)`,
+      `=AND(MIN(${made("K")})>=-SkeinTolerance,MAX(${made("K")})<=SkeinTolerance)`,
     ],
     [
       "Every invoice belongs to a yarn of the list",
-      `=ABS(SUM(Landed!C${total}:D${total})-Invoices!H${INVOICE_LAST + 1})<0.005`,
+      `=ABS(${madeTotal("G")}+${madeTotal("H")}-'To pay'!H${PAY - 1})<0.005`,
     ],
+    ["Every yarn has its standards, once", "=SUMPRODUCT(--(COUNTIF(Standards[Yarn],Yarns[Yarn])<>1))=0"],
     [
       "Cost of the top issued is shared out in full",
-      `=ABS(SUM(Stock!H7:H12)+SUM(Stock!H17:H22)-Landed!B${total})<0.05`,
+      `=ABS(${TOPS.map((_, index) => `SUM(${ledgerColumn(index, 4)})`).join("+")}-${madeTotal("F")})<0.05`,
     ],
   ];
   TOPS.forEach((top, index) => {
-    const first = 7 + index * 10;
-    const moves = `Moves${"AB"[index] as string}`;
+    const [moves, whole] = [movesOf(index), ledger(index)];
     lines.push([
       `${top}: receipts are issues and stock (EUR)`,
-      `=ABS(SUMPRODUCT(${moves}[Quantity (kg, out negative)],${moves}[Cost (EUR/kg)])-SUM(Stock!H${first}:H${first + 5})-Stock!F${first + 5})<0.005`,
+      `=ABS(SUMPRODUCT(${moves}${MOVED},${moves}[Cost (EUR/kg)])-SUM(${ledgerColumn(index, 4)})-INDEX(${whole},ROWS(${whole}),2))<0.005`,
     ]);
   });
-  CHARGES.forEach((charge, index) => {
-    const column = columnLetter(index + 3);
-    lines.push([
-      `${charge} over the yarns foots to the cent`,
-      `=ROUND(SUM(Landed!${column}${LANDED_FIRST}:${column}${LANDED_TOTAL - 1})-Landed!B${CHARGE_FIRST + index},Decimals)=0`,
-    ]);
-  });
-  const all = columnLetter(CHARGES.length + 3);
+  // The yarns of a column less its total; headings and names count nothing.
+  const figures = `IF(ISNUMBER(${LANDED_TABLE}),${LANDED_TABLE},0)`;
+  const lessTotal = `MMULT(TRANSPOSE(1-2*(INDEX(${LANDED_TABLE},0,1)="total")),${figures})`;
+  const isShared = `ISNUMBER(SEARCH(" by ",INDEX(${LANDED_TABLE},1,0)))`;
   lines.push(
-    [
-      "Landed total is value plus charges",
-      `=ROUND(Landed!${all}${LANDED_TOTAL}-Landed!F${total}-SUM(Landed!B${CHARGE_FIRST}:B${CHARGE_LAST}),Decimals)=0`,
-    ],
+    ["Every charge foots over the yarns to the cent", `=SUMPRODUCT(--(ABS(${isShared}*${lessTotal})>0.005))=0`],
+    ["Landed total is value plus charges", `=ROUND(${LANDED_TOTAL}-${madeTotal("B")}-${CHARGES_IN_ALL},Decimals)=0`],
     ["Standard cost less variances is the actual cost", "=ABS(Variances!B18-Variances!B19-Variances!B20)<0.05"],
     [
       "The average skein of Swing is the landed total over the skeins, to a tenth of a cent",
-      `=ABS(AverageSkein-Landed!${all}${LANDED_TOTAL}/Landed!I${total})<0.001`,
+      `=ABS(AverageSkein-${LANDED_TOTAL}/${madeTotal("E")})<0.001`,
     ],
   );
   book.checks(lines);

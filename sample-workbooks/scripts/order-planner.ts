@@ -1,4 +1,4 @@
-import { SampleBook, type Format, type InputLine } from "./kit";
+import { addressOf, FORMATS, SampleBook, type Format, type InputLine } from "./kit";
 
 /** Invented figures of an invented yarn house. */
 const SOLIDS = ["Ecru", "Slate", "Ochre", "Brick", "Sage", "Marine", "Black"];
@@ -14,32 +14,47 @@ const ORDERS: readonly [colourway: string, skeins: number, shares: readonly numb
   ["Night crossing", 450, [0, 0.15, 0, 0, 0, 0.4, 0.45]],
 ];
 
+const STOCK = [12.5, 0, 4.2, 0, 8, 0, 21];
+
+/** Words of the owner's own, which no function reads. */
+const WISHES = ["", "", "repeat of last year", "", "", "", "undyed look", ""];
+const SHELVES = ["", "", "odd bales", "", "", "", "two lots, keep apart"];
+
 const STAGE_COLUMNS = [
   { header: "Stage" },
-  { header: "Loss (of dry input)", format: "percent" },
   { header: "Regain out", format: "percent" },
-  { header: "By-product (of dry input)", format: "percent" },
+  { header: "Loss (of dry input)", format: "percent" },
+  { header: "By-product (of dry input)", format: "percent1" },
+  { header: "Remark" },
 ] as const;
 
-const WOOL_STAGES = 3;
-const YARN_STAGES = 7;
-const ROUTE_FORMATS: (Format | undefined)[] = [undefined, "kg", "kg", "kg", "kg", "kg", "percent", "kg", "percent"];
+const ROUTE_FORMATS: (Format | undefined)[] = [undefined, "kg", "kg", "kg", "kg", "kg", "percent", "kg", "percent1"];
 
 /** Recipes as a matrix, one row a colourway. */
-const SHARES = `Orders[[${SOLIDS[0]}]:[${SOLIDS[SOLIDS.length - 1]}]]`;
-const SHARE_HEADINGS = `Orders[[#Headers],[${SOLIDS[0]}]:[${SOLIDS[SOLIDS.length - 1]}]]`;
-const YARN_MASSES = "Orders[Skeins (no.)]*SkeinMass/GramsPerKg";
+const BETWEEN = `[${SOLIDS[0]}]:[${SOLIDS[SOLIDS.length - 1]}]`;
+const SHARES = `Orders[${BETWEEN}]`;
+const SHARE_HEADINGS = `Orders[[#Headers],${BETWEEN}]`;
 const YARN_LOSSES = "YarnStages[Loss (of dry input)]";
 
-/** Where things stand that other sheets call. */
-const YARN_ROUTE = 16;
-const WOOL_ROUTE = 28;
-const FIRST_BLEND = 7;
-const LAST_BLEND = FIRST_BLEND + ORDERS.length - 1;
-const FIRST_SOLID = LAST_BLEND + 5;
-const LAST_SOLID = FIRST_SOLID + SOLIDS.length - 1;
-const CARD_ROWS = SOLIDS.length + 5;
+/** Where the blocks begin: the first row of their formulas, below headings and sums. */
+const WOOL_ROUTE = 10;
+const YARN_ROUTE = 11;
+const FIRST = 8;
+const SPINNING = 13;
+const WOOL = `'Wool route'!A${WOOL_ROUTE}#`;
+const YARN = `'Yarn route'!A${YARN_ROUTE}#`;
+/** Of each solid: its name and the mass needed, as they come from one call. */
+const SOLID = `INDEX(Dyeing!A${FIRST}#,0,1)`;
+const NEEDED = `INDEX(Dyeing!A${FIRST}#,0,2)`;
+/** Columns of what ROUTE gives. */
+const IN = 2;
+const OUT = 8;
+/** Cards stand below each other with room for a few solids more, and there are places for a few colourways more. */
+const SPARE_SOLIDS = 3;
+const SPARE_CARDS = 4;
+const CARD_ROWS = SOLIDS.length + SPARE_SOLIDS + 5;
 const FIRST_CARD = 5;
+const CARD_FORMATS = ["whole", "dash", "dash", "percent1", "kg3"] as const;
 
 export function orderPlanner(): SampleBook {
   const book = new SampleBook({
@@ -48,7 +63,7 @@ export function orderPlanner(): SampleBook {
       "For an order of skeins per colourway: the wool to buy, the solids to dye beyond the stock and in which lots, a weigh-up card for every blend, and the spindle hours and spindles that the spinner must keep free.",
     outcomes: [
       [`="Greasy wool to buy: "&TEXT(GreasyNeeded,"#,##0")&" kg for "&TEXT(SkeinsOrdered,"#,##0")&" skeins"`, "Plan"],
-      [`="Dyed fibre needed: "&TEXT(DyedNeeded,"#,##0.0")&" kg"`, "Route"],
+      [`="Dyed fibre needed: "&TEXT(DyedNeeded,"#,##0.0")&" kg"`, "Yarn route"],
       [
         `="Spindles needed: "&TEXT(SpindlesNeeded,"0")&" of the "&TEXT(FrameSpindles,"0")&" that the frame has"`,
         "Spinning",
@@ -60,7 +75,7 @@ export function orderPlanner(): SampleBook {
     currency: "EUR",
     massBasis: "Conditioned mass at the standard regain of the fibre unless a heading says dry or greasy.",
     how: [
-      "1. Type the order, the recipes, the stock and the losses into the boxed cells of Inputs. A colourway that is not ordered has 0 skeins.",
+      "1. Type the order with its recipes into Orders, the stock into Stock, the losses into Stages, all else into Inputs. A colourway more is a row more of Orders; one that is not ordered has 0 skeins. A solid more is a column more of Orders, between two others, and a row more of Stock.",
       "2. Read Plan: what to buy, to dye and to book.",
       "3. Print Cards for the blending floor. Weigh up section by section and strike out each box.",
       "4. A recipe is approved on a hand-carded pad in the light of the trade before anything is dyed; a worksheet approves no shade.",
@@ -68,8 +83,9 @@ export function orderPlanner(): SampleBook {
   });
   inputs(book);
   plan(book);
-  route(book);
+  routes(book);
   blends(book);
+  dyeing(book);
   cards(book);
   spinning(book);
   checks(book);
@@ -89,9 +105,9 @@ function inputs(book: SampleBook): void {
     ["Vegetable matter base of the lot", "VmBase", 0.0115, "percent"],
     ["Greasy price (EUR/kg)", "GreasyPrice", 6.7, "money"],
     ["Mass of a bale, greasy (kg)", "BaleMass", 178, "whole"],
-    ["Regain of greasy wool in the balance", "GreasyRegain", 0, "percent"],
+    ["Regain of greasy wool in the balance", "GreasyRegain", 0, "percent1"],
     ["Rounding that a check lets pass (kg)", "Rounding", 0.000001, "tiny"],
-    ["Difference allowed on a weigh-up card", "CardTolerance", 0.005, "percent"],
+    ["Difference allowed on a weigh-up card", "CardTolerance", 0.005, "percent1"],
   ]);
   book.heading(sheet, "D4", "Dyeing, blending and spinning");
   const machines: InputLine[] = [
@@ -104,49 +120,52 @@ function inputs(book: SampleBook): void {
     ["Twist factor (in the convention below)", "SingleTwistFactor", 95, "decimal1"],
     ["Twist convention", "Convention", "metric", "text", ["metric", "worsted", "cotton", "tex tpm"]],
     ["Spindle speed (rpm)", "SpindleSpeed", 7200, "whole"],
-    ["Efficiency of the frame", "Efficiency", 0.88, "percent"],
+    ["Efficiency of the frame", "Efficiency", 0.88, "percent1"],
     ["Hours until the yarn must be spun (h)", "HoursFree", 60, "whole"],
     ["Spindles of the frame (no.)", "FrameSpindles", 120, "whole"],
     ["Stage at which the single is spun", "SpinStage", "spin", "text"],
   ];
   machines.forEach((line, index) => book.inputAt(sheet, 4, 8, index + 5, ...line));
 
-  book.heading(sheet, "A19", "Order and recipes (shares by mass; each row sums to 100 %)");
+  const orders = book.sheet("Orders", "The order with its recipes: shares by mass, each row sums to 100 %.");
   book.table(
-    sheet,
-    "A20",
+    orders,
+    "A5",
     "Orders",
     [
       { header: "Colourway" },
       { header: "Skeins (no.)", format: "whole" },
-      ...SOLIDS.map((header) => ({ header, format: "percent" as const })),
+      ...SOLIDS.map((header) => ({ header, format: "percent1OrNone" as const })),
+      { header: "Remark" },
     ],
-    ORDERS.map(([colourway, skeins, shares]) => [colourway, skeins, ...shares]),
+    ORDERS.map(([colourway, skeins, shares], index) => [colourway, skeins, ...shares, WISHES[index] as string]),
   );
-  book.heading(sheet, "A31", "Solids in stock");
+
+  const stock = book.sheet("Stock", "What lies there of each solid.", [20]);
   book.table(
-    sheet,
-    "A32",
+    stock,
+    "A5",
     "Solids",
-    [{ header: "Solid" }, { header: "In stock (kg)", format: "kg" }],
-    SOLIDS.map((solid, index) => [solid, [12.5, 0, 4.2, 0, 8, 0, 21][index] as number]),
+    [{ header: "Solid" }, { header: "Shelf" }, { header: "In stock (kg)", format: "kg" }, { header: "Remark" }],
+    SOLIDS.map((solid, index) => [solid, `R${index + 1}`, STOCK[index] as number, SHELVES[index] as string]),
   );
-  book.heading(sheet, "A42", "From greasy wool to dyed fibre");
-  book.table(sheet, "A43", "WoolStages", STAGE_COLUMNS, [
-    ["scour", "=1-Route!$B$6/(1+C44)", 0.16, 0],
-    ["comb", 0.025, 0.1825, 0.065],
-    ["dye", 0.01, 0.1825, 0],
+
+  const stages = book.sheet("Stages", "What each stage loses, in the order of the work: a row more is a stage more.");
+  book.heading(stages, "A5", "From greasy wool to dyed fibre");
+  book.table(stages, "A6", "WoolStages", STAGE_COLUMNS, [
+    ["scour", 0.16, "=1-ScouredYield/(1+[@[Regain out]])", 0, "loss by the core test"],
+    ["comb", 0.1825, 0.025, 0.065, "noil is sold"],
+    ["dye", 0.1825, 0.01, 0, ""],
   ]);
-  book.note(sheet, "A47", "The loss in scouring follows from the yield of the core test.");
-  book.heading(sheet, "A49", "From dyed fibre to labelled skeins");
-  book.table(sheet, "A50", "YarnStages", STAGE_COLUMNS, [
-    ["blend", 0.004, 0.1825, 0],
-    ["card", 0.02, 0.1825, 0],
-    ["draw", 0.01, 0.1825, 0],
-    ["spin", 0.03, 0.1825, 0],
-    ["ply", 0.01, 0.1825, 0],
-    ["wash", 0.015, 0.1825, 0],
-    ["reel and label", 0.005, 0.1825, 0],
+  book.heading(stages, "G5", "From dyed fibre to labelled skeins");
+  book.table(stages, "G6", "YarnStages", STAGE_COLUMNS, [
+    ["blend", 0.1825, 0.004, 0, ""],
+    ["card", 0.1825, 0.02, 0, ""],
+    ["draw", 0.1825, 0.01, 0, ""],
+    ["spin", 0.1825, 0.03, 0, ""],
+    ["ply", 0.1825, 0.01, 0, ""],
+    ["wash", 0.1825, 0.015, 0, ""],
+    ["reel and label", 0.1825, 0.005, 0, ""],
   ]);
 }
 
@@ -156,11 +175,11 @@ function plan(book: SampleBook): void {
   book.result(sheet, 6, "Skeins (no.)", "=SUM(Orders[Skeins (no.)])", "whole", "SkeinsOrdered");
   book.result(sheet, 7, "Yarn (kg)", "=SkeinsOrdered*SkeinMass/GramsPerKg", "kg", "OrderMass");
   book.heading(sheet, "A9", "To buy and to dye");
-  book.result(sheet, 10, "Greasy wool to buy (kg)", `=Route!B${WOOL_ROUTE + 1}`, "kg", "GreasyNeeded");
+  book.result(sheet, 10, "Greasy wool to buy (kg)", `=INDEX(${WOOL},2,${IN})`, "kg", "GreasyNeeded");
   book.result(sheet, 11, "Bales to buy (no.)", "=ROUNDUP(GreasyNeeded/BaleMass,0)", "whole");
   book.result(sheet, 12, "Cost of the bales (EUR)", "=B11*BaleMass*GreasyPrice", "money");
-  book.result(sheet, 13, "Solids to dye (kg)", `=SUM(Blends!F${FIRST_SOLID}:F${LAST_SOLID})`, "kg", "Dyed");
-  book.result(sheet, 14, "Dye lots (no.)", `=SUM(Blends!E${FIRST_SOLID}:E${LAST_SOLID})`, "whole");
+  book.result(sheet, 13, "Solids to dye (kg)", `=SUM(Dyeing!F${FIRST}#)`, "kg", "Dyed");
+  book.result(sheet, 14, "Dye lots (no.)", `=SUM(Dyeing!E${FIRST}#)`, "whole");
   book.heading(sheet, "A16", "To book at the spinner");
   book.result(sheet, 17, "Single to spin (kg)", "=SpunMass", "kg");
   book.result(sheet, 18, "Spindle hours (h)", "=SpunMass*GramsPerKg/SpinRate", "whole", "SpindleHours");
@@ -181,109 +200,96 @@ function plan(book: SampleBook): void {
     "FrameHours",
   );
 
-  const first = 24;
-  book.heading(sheet, "A22", "Mass through the route (kg, as it lies)");
-  book.headers(sheet, "A23", ["After", "Mass (kg)"]);
-  const rows: [string, string][] = [
-    ["greasy wool", `=Route!B${WOOL_ROUTE + 1}`],
-    ...Array.from({ length: WOOL_STAGES }, (_, index): [string, string] => [
-      `=Route!A${WOOL_ROUTE + 1 + index}`,
-      `=Route!H${WOOL_ROUTE + 1 + index}`,
-    ]),
-    ["to the blends, with stock", `=Route!B${YARN_ROUTE + 1}`],
-    ...Array.from({ length: YARN_STAGES }, (_, index): [string, string] => [
-      `=Route!A${YARN_ROUTE + 1 + index}`,
-      `=Route!H${YARN_ROUTE + 1 + index}`,
-    ]),
-  ];
-  rows.forEach(([label, formula], index) => {
-    book.put(sheet, `A${first + index}`, label);
-    book.put(sheet, `B${first + index}`, formula, "kg");
-  });
-  const last = first + rows.length - 1;
-  book.chart(sheet, `D5:L${last}`, {
-    kind: "bars",
-    title: "Mass through the route",
-    categories: "After",
-    values: "Mass as it lies (kg)",
-    format: "whole",
-    labels: `A${first}:A${last}`,
-    series: [{ name: "Mass (kg)", values: `B${first}:B${last}` }],
+  const stages = (sheetName: string, top: number, from: string, count: number) => ({
+    kind: "bars" as const,
+    title: from,
+    categories: "",
+    values: "Mass as it lies after each stage (kg)",
+    format: "whole" as const,
+    from: sheetName,
+    labels: `A${top + 1}:A${top + count}`,
+    series: [{ name: "Mass (kg)", values: `H${top + 1}:H${top + count}` }],
     written: true,
   });
+  book.chart(sheet, "D5:K12", stages("Wool route", WOOL_ROUTE, "Greasy wool to dyed fibre", 3));
+  book.chart(sheet, "D14:K28", stages("Yarn route", YARN_ROUTE, "Dyed fibre to labelled skeins", 7));
 }
 
-function route(book: SampleBook): void {
-  const sheet = book.sheet("Route", "Quantities from the order back to the greasy wool. Masses in kg.", [40]);
-  book.heading(sheet, "A5", "Wool");
-  book.result(sheet, 6, "Scoured yield at 16 % regain", '=YARN.WOOLYIELD("scoured 16",WoolBase,VmBase)', "percent");
-  book.result(sheet, 7, "Standard regain", "=YARN.REGAIN(Fibre,FibreForm,RegainSchedule)", "percent", "StandardRegain");
-  book.result(sheet, 8, "Clean price (EUR/kg)", "=YARN.CLEANPRICE(GreasyPrice,B6)", "money");
-  book.heading(sheet, "A10", "Fibre");
-  book.result(sheet, 11, "Dyed fibre that the blends take (kg)", `=B${YARN_ROUTE + 1}`, "kg", "DyedNeeded");
-  book.result(sheet, 12, "Of it from stock (kg)", `=DyedNeeded-SUM(Blends!D${FIRST_SOLID}:D${LAST_SOLID})`, "kg");
+function routes(book: SampleBook): void {
+  const wool = book.sheet(
+    "Wool route",
+    "From the dyed fibre in whole lots back to the greasy wool. Masses in kg.",
+    [40],
+  );
   book.result(
-    sheet,
-    13,
+    wool,
+    5,
+    "Scoured yield at 16 % regain",
+    '=YARN.WOOLYIELD("scoured 16",WoolBase,VmBase)',
+    "percent",
+    "ScouredYield",
+  );
+  book.result(wool, 6, "Clean price (EUR/kg)", "=YARN.CLEANPRICE(GreasyPrice,ScouredYield)", "money");
+  book.result(wool, 7, "Dyed in whole lots (kg)", "=Dyed", "kg");
+  book.heading(wool, `A${WOOL_ROUTE - 1}`, "Greasy wool to dyed fibre (kg)");
+  book.spill(wool, `A${WOOL_ROUTE}`, '=YARN.ROUTE(Dyed,WoolStages[#All],"needed",GreasyRegain)', ROUTE_FORMATS);
+
+  const yarn = book.sheet("Yarn route", "From the skeins ordered back to the dyed fibre. Masses in kg.", [40]);
+  book.result(yarn, 5, "Standard regain", "=YARN.REGAIN(Fibre,FibreForm,RegainSchedule)", "percent", "StandardRegain");
+  book.result(yarn, 6, "Dyed fibre that the blends take (kg)", `=INDEX(${YARN},2,${IN})`, "kg", "DyedNeeded");
+  book.result(yarn, 7, "Of it from stock (kg)", `=DyedNeeded-SUM(Dyeing!D${FIRST}#)`, "kg");
+  book.result(
+    yarn,
+    8,
     "Single spun (kg)",
-    `=INDEX(H${YARN_ROUTE + 1}:H${YARN_ROUTE + YARN_STAGES},MATCH(SpinStage,YarnStages[Stage],0))`,
+    `=INDEX(${YARN},MATCH(SpinStage,INDEX(${YARN},0,1),0),${OUT})`,
     "kg",
     "SpunMass",
   );
-  book.heading(sheet, `A${YARN_ROUTE - 1}`, "Dyed fibre to labelled skeins (kg)");
-  book.spill(
-    sheet,
-    `A${YARN_ROUTE}`,
-    '=YARN.ROUTE(OrderMass,YarnStages[[Stage]:[By-product (of dry input)]],"needed",StandardRegain)',
-    ROUTE_FORMATS,
-  );
-  book.heading(sheet, `A${WOOL_ROUTE - 1}`, "Greasy wool to dyed fibre in whole lots (kg)");
-  book.spill(
-    sheet,
-    `A${WOOL_ROUTE}`,
-    '=YARN.ROUTE(Dyed,WoolStages[[Stage]:[By-product (of dry input)]],"needed",GreasyRegain)',
-    ROUTE_FORMATS,
-  );
+  book.heading(yarn, `A${YARN_ROUTE - 1}`, "Dyed fibre to labelled skeins (kg)");
+  book.spill(yarn, `A${YARN_ROUTE}`, '=YARN.ROUTE(OrderMass,YarnStages[#All],"needed",StandardRegain)', ROUTE_FORMATS);
 }
 
 function blends(book: SampleBook): void {
-  const sheet = book.sheet("Blends", "What each colourway takes, and what must be dyed for all of them.", [30]);
-  book.heading(sheet, "A5", "Blend to lay down for each colourway");
-  book.block(sheet, `A${FIRST_BLEND - 1}`, ORDERS.length, [
+  const sheet = book.sheet("Blends", "The blend to lay down for each colourway.", [30]);
+  book.growing(sheet, `A${FIRST - 2}`, [
     { header: "Colourway", spill: "=Orders[Colourway]" },
-    { header: "Skeins (kg)", format: "kg", spill: `=${YARN_MASSES}`, total: true },
-    { header: "Blend (kg)", format: "kg", spill: `=YARN.NEED(${YARN_MASSES},${YARN_LOSSES})`, total: true },
-    {
-      header: "Shares sum to",
-      format: "percent",
-      entry: () => `=SUM(INDEX(${SHARES},ROW()-ROW(A$${FIRST_BLEND - 1}),0))`,
-    },
+    { header: "Skeins (kg)", format: "kg", spill: "=Orders[Skeins (no.)]*SkeinMass/GramsPerKg", total: true },
+    { header: "Blend (kg)", format: "kg", spill: `=YARN.NEED(B${FIRST}#,${YARN_LOSSES})`, total: true },
+    { header: "Shares sum to", format: "percent1", spill: `=MMULT(1*${SHARES},1*(Solids[Solid]<>""))` },
   ]);
-  book.heading(sheet, `A${FIRST_SOLID - 2}`, "Solids to dye for all colourways");
-  book.block(sheet, `A${FIRST_SOLID - 1}`, SOLIDS.length, [
-    { header: "Solid", spill: "=Solids[Solid]" },
+}
+
+function dyeing(book: SampleBook): void {
+  const sheet = book.sheet("Dyeing", "What must be dyed of each solid for all colourways, in whole lots.", [30]);
+  const all = (column: string) => `${column}${FIRST}#`;
+  book.growing(sheet, `A${FIRST - 2}`, [
     {
-      header: "Needed (kg)",
-      format: "kg",
-      spill: `=TRANSPOSE(YARN.MIXNEED(${SHARES},${YARN_MASSES},${YARN_LOSSES}))`,
+      header: "Solid",
+      spill: `=TRANSPOSE(YARN.MIXNEED(Orders[[#All],${BETWEEN}],Blends!B${FIRST}#,${YARN_LOSSES}))`,
+    },
+    { header: "Needed (kg)", format: "kg", total: `=SUM(${NEEDED})` },
+    {
+      header: "In stock (kg)",
+      format: "dash",
+      spill: `=SUMIF(Solids[Solid],${SOLID},Solids[In stock (kg)])`,
       total: true,
     },
-    { header: "In stock (kg)", format: "kg", spill: "=Solids[In stock (kg)]", total: true },
-    { header: "To dye (kg)", format: "kg", entry: (row) => `=MAX(0,B${row}-C${row})`, total: true },
+    { header: "To dye (kg)", format: "dash", spill: `=IF(${NEEDED}>${all("C")},${NEEDED}-${all("C")},0)`, total: true },
     {
       header: "Dye lots (no.)",
-      format: "whole",
-      entry: (row) => `=IF(D${row}>0,COUNT(INDEX(YARN.DYELOTS(D${row},DyeCapacity,DyeMinimum),0,1)),0)`,
+      format: "wholeOrNone",
+      spill: `=ROUNDUP(ROUND(${all("D")}/DyeCapacity,9),0)`,
       total: true,
     },
     {
       header: "Dyed in whole lots (kg)",
-      format: "kg",
-      entry: (row) => `=IF(D${row}>0,MAX(INDEX(YARN.DYELOTS(D${row},DyeCapacity,DyeMinimum),0,2)),0)`,
+      format: "dash",
+      spill: `=IF(${all("D")}>${all("E")}*DyeMinimum,${all("D")},${all("E")}*DyeMinimum)`,
       total: true,
     },
-    { header: "Each lot (kg)", format: "dash", entry: (row) => `=IF(E${row}>0,F${row}/E${row},0)` },
-    { header: "Left in stock (kg)", format: "dash", entry: (row) => `=C${row}+F${row}-B${row}`, total: true },
+    { header: "Each lot (kg)", format: "dash", spill: `=IF(${all("E")}>0,${all("F")}/${all("E")},0)` },
+    { header: "Left in stock (kg)", format: "dash", spill: `=${all("C")}+${all("F")}-${NEEDED}`, total: true },
   ]);
 }
 
@@ -293,37 +299,43 @@ function cards(book: SampleBook): void {
     "Weigh-up cards for the blending floor: weigh the kg per section of every solid, once for each section, and strike out its box.",
     [22, 11, 11, 11, 11, 11, 9, 9, 9, 9, 9, 9],
   );
-  ORDERS.forEach((_, index) => {
-    const top = FIRST_CARD + index * CARD_ROWS;
-    const blend = FIRST_BLEND + index;
-    book.heading(sheet, `A${top}`, `=Blends!$A${blend}`, { ownPage: true });
-    const number = book.put(sheet, `B${top}`, index + 1);
-    number.numFmt = '"card "0';
-    const batch = `="Blend "&TEXT(Blends!$C${blend},"#,##0.0")&" kg in "&Sections&" sections"`;
+  const spare = FIRST_CARD + ORDERS.length * CARD_ROWS;
+  for (let card = 1; card <= ORDERS.length + SPARE_CARDS; card++) {
+    const isSpare = card > ORDERS.length;
+    const top = isSpare ? spare + 1 + (card - ORDERS.length - 1) * CARD_ROWS : FIRST_CARD + (card - 1) * CARD_ROWS;
+    if (card === ORDERS.length + 1)
+      book.heading(sheet, `A${spare}`, "Room for colourways more on Orders", { ownPage: true });
+    const blend = `INDEX(Blends!C${FIRST}#,${card})`;
+    const isThere = `${card}<=ROWS(Orders[Colourway])`;
+    const name = `=IF(${isThere},INDEX(Orders[Colourway],${card})&", card ${card}","")`;
+    book.heading(sheet, `A${top}`, name, { ownPage: !isSpare });
+    const batch = `=IF(${isThere},"Blend "&TEXT(${blend},"#,##0.0")&" kg in "&Sections&" sections","")`;
     book.note(sheet, `D${top}`, batch);
-    book.headers(sheet, `A${top + 1}`, ["Solid"]);
-    book.spill(sheet, `A${top + 2}`, "=Solids[Solid]", [undefined], { headed: false });
-    book.spill(
-      sheet,
-      `B${top + 1}`,
-      `=IF(Blends!$C${blend}>0,YARN.LAYDOWN(Blends!$C${blend},INDEX(${SHARES},B${top},0),Sections,ScaleStep),"not ordered")`,
-      ["whole", "dash", "dash", "percent", "kg3"],
-      { totalled: true },
-    );
-    for (let section = 1; section <= 6; section++) {
-      const column = "GHIJKL"[section - 1] as string;
-      const head = book.put(
-        sheet,
-        `${column}${top + 1}`,
-        `=IF(COLUMNS($G1:${column}1)<=Sections,COLUMNS($G1:${column}1),"")`,
-      );
-      head.alignment = { horizontal: "center", vertical: "bottom" };
-      for (let row = top + 2; row < top + 2 + SOLIDS.length; row++) {
-        const box = `=IF(AND(ISNUMBER(${column}$${top + 1}),ISNUMBER($C${row})),IF($C${row}>0,"☐",""),"")`;
-        book.put(sheet, `${column}${row}`, box).alignment = { horizontal: "center" };
-      }
-    }
-  });
+    const weighed = `IF(${blend}>0,YARN.LAYDOWN(${blend},INDEX(${SHARES},${card},0),Sections,ScaleStep),"not ordered")`;
+    // One box for each section of each solid; above them the sections' numbers.
+    const isSection = "({1,2,3,4,5,6}<=Sections)";
+    const isWeighed = `(TRANSPOSE(INDEX(${SHARES},${card},0))>0)*(${blend}>0)*${isSection}`;
+    const spills: readonly (readonly [address: string, formula: string, formats: readonly (Format | undefined)[]])[] = [
+      [`A${top + 2}`, `TRANSPOSE(${SHARE_HEADINGS})`, [undefined]],
+      [`B${top + 1}`, weighed, CARD_FORMATS],
+      [`G${top + 1}`, `IF(${isSection},{1,2,3,4,5,6},"")`, [undefined]],
+      [`G${top + 2}`, `IF(${isWeighed},"☐","")`, [undefined]],
+    ];
+    if (isSpare) book.put(sheet, `A${top + 1}`, `=IF(${isThere},"Solid","")`);
+    else book.headers(sheet, `A${top + 1}`, ["Solid"]);
+    spills.forEach(([address, formula, formats]) => {
+      const whole = `=IF(${isThere},${formula},"")`;
+      const isWeighUp = formats === CARD_FORMATS;
+      // A place that is still empty shows no lines.
+      if (isSpare) book.put(sheet, address, whole);
+      else book.spill(sheet, address, whole, formats, { totalled: isWeighUp, headed: isWeighUp });
+    });
+    if (!isSpare) continue;
+    CARD_FORMATS.forEach((format, column) => {
+      for (let row = top + 2; row < top + CARD_ROWS; row++)
+        sheet.getCell(addressOf(column + 2, row)).numFmt = FORMATS[format];
+    });
+  }
 }
 
 function spinning(book: SampleBook): void {
@@ -347,55 +359,55 @@ function spinning(book: SampleBook): void {
   );
   book.result(sheet, 8, "Single spun per skein mass (kg/kg)", "=SpunMass/OrderMass", "price", "SpunPerKg");
   book.heading(sheet, "A10", "Each colourway");
-  book.block(sheet, "A11", ORDERS.length, [
+  const [single, hours] = [`B${SPINNING}#`, `C${SPINNING}#`];
+  book.growing(sheet, `A${SPINNING - 2}`, [
     { header: "Colourway", spill: "=Orders[Colourway]" },
-    { header: "Single to spin (kg)", format: "kg", spill: `=${YARN_MASSES}*SpunPerKg`, total: true },
-    {
-      header: "Spindle hours (h)",
-      format: "decimal1",
-      spill: `=${YARN_MASSES}*SpunPerKg*GramsPerKg/SpinRate`,
-      total: true,
-    },
+    { header: "Single to spin (kg)", format: "kg", spill: `=Blends!B${FIRST}#*SpunPerKg`, total: true },
+    { header: "Spindle hours (h)", format: "decimal1", spill: `=${single}*GramsPerKg/SpinRate`, total: true },
     {
       header: "Hours on the whole frame (h)",
       format: "decimal1",
-      spill: `=${YARN_MASSES}*SpunPerKg*GramsPerKg/SpinRate/FrameSpindles`,
+      spill: `=${hours}/FrameSpindles`,
       total: true,
     },
   ]);
 }
 
 function checks(book: SampleBook): void {
-  const solids = (column: string) => `Blends!${column}${FIRST_SOLID}:${column}${LAST_SOLID}`;
-  const blendRows = (column: string) => `Blends!${column}${FIRST_BLEND}:${column}${LAST_BLEND}`;
-  const balance = (top: number, stages: number): string => {
-    const rows = (column: string) => `Route!${column}${top + 1}:${column}${top + stages}`;
-    return `=SUMPRODUCT(--(ABS(${rows("C")}-${rows("D")}-${rows("E")}-${rows("F")})>Rounding))=0`;
+  const solids = (column: string) => `Dyeing!${column}${FIRST}#`;
+  const blendRows = (column: string) => `Blends!${column}${FIRST}#`;
+  const shown = (route: string, column: number) => `INDEX(${route},0,${column})`;
+  // The first row holds headings, which are no figures.
+  const balance = (route: string): string => {
+    const [into, byProduct, lost, out] = [3, 4, 5, 6].map((column) => shown(route, column));
+    return `=SUMPRODUCT(--(ABS(IF(ISNUMBER(${into}),${into}-${byProduct}-${lost}-${out},0))>Rounding))=0`;
   };
-  const cardTotals = ORDERS.map((_, index) => `Cards!D${FIRST_CARD + index * CARD_ROWS + 2 + SOLIDS.length}`);
+  const lastCard = FIRST_CARD + (ORDERS.length + SPARE_CARDS) * CARD_ROWS;
+  const weighedUp = `SUMIF(Cards!B${FIRST_CARD}:B${lastCard},"total",Cards!D${FIRST_CARD}:D${lastCard})`;
   book.checks([
     ["The shares of every recipe sum to 100 %", `=SUMPRODUCT(--(ABS(${blendRows("D")}-1)>Rounding))=0`],
     [
       "Every colourway has a recipe and every solid a line of stock",
       `=AND(COLUMNS(${SHARES})=ROWS(Solids[Solid]),SUMPRODUCT(--(COUNTIF(${SHARE_HEADINGS},Solids[Solid])<>1))=0)`,
     ],
-    ["Solids needed are the blends laid down (kg)", `=ABS(SUM(${solids("B")})-SUM(${blendRows("C")}))<Rounding`],
-    ["Solids needed agree with the route (kg)", `=ABS(SUM(${solids("B")})-DyedNeeded)<Rounding`],
+    ["Solids needed are the blends laid down (kg)", `=ABS(SUM(${NEEDED})-SUM(${blendRows("C")}))<Rounding`],
+    ["Solids needed agree with the route (kg)", `=ABS(SUM(${NEEDED})-DyedNeeded)<Rounding`],
     ["Stock and dye lots cover every solid", `=MIN(${solids("H")})>-Rounding`],
     [
       "No dye lot is above the machine or below the smallest lot",
       `=AND(MAX(${solids("G")})<=DyeCapacity+Rounding,SUMPRODUCT((${solids("E")}>0)*(${solids("G")}<DyeMinimum-Rounding))=0)`,
     ],
-    ["Mass balance of every stage from greasy wool to dyed fibre (dry, kg)", balance(WOOL_ROUTE, WOOL_STAGES)],
-    ["Mass balance of every stage from dyed fibre to skeins (dry, kg)", balance(YARN_ROUTE, YARN_STAGES)],
+    [
+      "The solid that is dyed most takes the fewest equal lots within the machine",
+      `=COUNT(INDEX(YARN.DYELOTS(MAX(${solids("D")}),DyeCapacity,DyeMinimum),0,1))=MAX(${solids("E")})`,
+    ],
+    ["Mass balance of every stage from greasy wool to dyed fibre (dry, kg)", balance(WOOL)],
+    ["Mass balance of every stage from dyed fibre to skeins (dry, kg)", balance(YARN)],
     [
       "The weigh-up cards sum to the blends, within the difference allowed",
-      `=ABS(SUM(${cardTotals.join(",")})/SUM(${blendRows("C")})-1)<=CardTolerance`,
+      `=ABS(${weighedUp}/SUM(${blendRows("C")})-1)<=CardTolerance`,
     ],
-    [
-      "Spindle hours of the colourways sum to the plan (h)",
-      `=ABS(SUM(Spinning!C12:C${11 + ORDERS.length})-SpindleHours)<Rounding`,
-    ],
+    ["Spindle hours of the colourways sum to the plan (h)", `=ABS(SUM(Spinning!C${SPINNING}#)-SpindleHours)<Rounding`],
     ["The frame has the spindles for the hours there are", "=SpindlesNeeded<=FrameSpindles"],
   ]);
 }
