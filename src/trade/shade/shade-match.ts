@@ -176,9 +176,12 @@ const AT_LIMIT = 1e-12;
 /** The error of a blend, and how strongly every solid draws it. */
 interface Tangent {
   readonly error: number;
+  /** The error of the blend from which it was found. */
+  readonly startError: number;
   readonly pulls: Float64Array;
-  /** The solids that the blend is of, where it is the nearest of its set. */
+  /** The solids that the blend is of and their parts, where it is the nearest of its set. */
   readonly support: readonly number[] | undefined;
+  readonly parts: readonly number[];
 }
 
 /** A blend that can gain no more than this part of its error is the nearest there is. */
@@ -381,6 +384,22 @@ class MatchProblem {
     return false;
   }
 
+  /** Where the same start led other solids: to a blend of some of these, from which the rest of these does not draw it. */
+  private knownEnd(used: readonly number[], start: Guess): Candidate | undefined {
+    if (this.least > 0) return undefined;
+    for (const { error, startError, pulls, support, parts } of this.tangents) {
+      if (
+        startError === start.error &&
+        support?.every((place) => used.indexOf(place) >= 0) &&
+        used.every((place) => support.indexOf(place) >= 0 || pulls[place]! <= SAME_BLEND * error)
+      ) {
+        const shares = Float64Array.from(used, (place) => parts[support.indexOf(place)] ?? 0);
+        return { used: used.slice(), shares, error };
+      }
+    }
+    return undefined;
+  }
+
   /** The best blend of two of these solids. Without a least share a pair is the same in every set, and is tried once. */
   private bestPairOf(used: readonly number[]): Guess {
     const count = this.columns.length;
@@ -401,14 +420,17 @@ class MatchProblem {
 
   /** From a first guess to where these solids come nearest; nothing where that is not near enough. */
   private settle(used: readonly number[], start: Guess, enough: number): Candidate | undefined {
+    const known = this.knownEnd(used, start);
+    if (known) return known;
     const columns = this.columnsOf(used);
     const { shares, error, settled } = this.refinement.from(start.shares, columns, this.least, enough);
-    const pulls = this.refinement.pulls(mixed(columns, shares, new Float64Array(BANDS)), this.columns);
+    const pulls = this.refinement.pulls(this.columns);
     const free = { shares, error };
     const limited = settled && this.most ? this.withinMost(columns, this.mostOf(used), free, this.least) : free;
     // Held back by a limit it is not the nearest of its set for other sets to be measured by.
     const support = settled && limited === free ? used.filter((_, index) => shares[index]! > this.least) : undefined;
-    this.tangents[this.next++ % MOST_TANGENTS] = { error, pulls, support };
+    const parts = Array.from(shares).filter((share) => share > this.least);
+    this.tangents[this.next++ % MOST_TANGENTS] = { error, startError: start.error, pulls, support, parts };
     return settled && limited ? { used: used.slice(), ...limited } : undefined;
   }
 

@@ -72,6 +72,7 @@ export class MeasuredBlend {
   private readonly labs: Lab[] = [];
   private slopesKnown: KnownSlopes | undefined;
   private slopesStand = false;
+  private ownSlopes: Float64Array | undefined;
   /** Room to work in; nothing in it outlives a call. */
   private rows: Float64Array | undefined;
   private effects: Float64Array = new Float64Array(0);
@@ -83,6 +84,7 @@ export class MeasuredBlend {
     const { model, target, views } = this.objective;
     this.values.set(values);
     this.slopesStand = false;
+    this.ownSlopes = undefined;
     let curve = 0;
     for (let band = 0; band < BANDS; band++) {
       const reflectance = model.reflectance(values[band]!);
@@ -102,8 +104,12 @@ export class MeasuredBlend {
     return this.error;
   }
 
-  /** Half the slope of the error along each additive value. */
+  /** Half the slope of the error along each additive value; they stand until the blend becomes another. */
   slopes(): Float64Array {
+    return (this.ownSlopes ??= this.slopesAnew());
+  }
+
+  private slopesAnew(): Float64Array {
     const { target, views } = this.objective;
     const { ofModel, ofColour } = this.slopesHere();
     const slopes = new Float64Array(BANDS);

@@ -101,9 +101,8 @@ export class Refinement {
     return { shares, error, settled: true };
   }
 
-  /** How strongly each of some solids draws a blend towards itself. */
-  pulls(values: Float64Array, solids: readonly Float64Array[]): Float64Array {
-    this.here.become(values);
+  /** How strongly each of some solids draws towards itself the blend where the last search ended. */
+  pulls(solids: readonly Float64Array[]): Float64Array {
     return pullsAt(this.here, solids);
   }
 }
