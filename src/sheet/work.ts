@@ -6,8 +6,8 @@ const MOST_CELLS = 2 ** 21;
 /** Items of one list, rows of a table, or cells that each foot with others: each costs some microseconds. */
 const [MOST_ITEMS, MOST_ROWS, MOST_FOOTED] = [500_000, 250_000, 500_000];
 
-/** Of a search for recipes, in units of two or three microseconds. */
-const MOST_EFFORT = 1_200_000;
+/** Of a search for recipes, in units of about two and a half microseconds. */
+const MOST_EFFORT = 1_180_000;
 
 /** Shades of up to 31 bands, and solids of which each is tried with others. */
 const [MOST_SHADES_DOWN, MOST_SHADES, MOST_SOLIDS] = [200_000, 50_000, 1000];

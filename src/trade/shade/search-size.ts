@@ -67,13 +67,15 @@ export function searchEffort(terms: SearchTerms, lights: number): number {
   const { largest, sets, recipes, sizes, units } = size;
   const forEachLight = (2 + lights) / 3;
   if (units > 0 && recipes <= MOST_TRIED) return forEachLight * (400 + recipes);
-  if (sets > MOST_SUBSETS) return forEachLight * 14 * solids * largest ** 3;
+  if (sets > MOST_SUBSETS) return forEachLight * 14 * solids * largest ** 2 * Math.max(largest, 7);
   let smaller = 0;
   if (sets <= ALL_REFINED) {
     for (let count = Math.max(1, kept); count < largest; count++) {
-      if (isLookedOver(count, solids, { sizes })) smaller += count * subsetCount(solids, count);
+      if (isLookedOver(count, solids, { sizes })) smaller += count ** 2 * subsetCount(solids, count);
     }
   }
   const refined = Math.min(sets, ALL_REFINED);
-  return forEachLight * (400 + (sets * largest ** 2) / 8 + 1.5 * refined * largest + 12 * smaller);
+  // Until there are blends by which others can be dropped, each is refined in full.
+  const first = sets <= ALL_REFINED ? 250 * Math.min(sets, 18) : 0;
+  return forEachLight * (850 + first + (sets * largest ** 2) / 8 + 1.5 * refined * largest + 3.5 * smaller);
 }
