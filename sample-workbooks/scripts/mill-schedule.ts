@@ -154,8 +154,9 @@ function inputs(book: SampleBook): void {
       { header: "Hours a day (h)", format: "wholeOrNone" },
       { header: "Agreed (days)", format: "wholeOrNone" },
       { header: "After" },
+      { header: "Remark" },
     ],
-    STAGES,
+    STAGES.map((stage) => [...stage, stage[0] === "labels" ? "printed abroad" : ""]),
   );
   const below = 18 + count + 1;
   book.note(
@@ -260,7 +261,7 @@ function overview(book: SampleBook): void {
     {
       header: "Critical stages (days)",
       format: "whole",
-      entry: each((order) => `=SUMIFS(${ofOrder("F", order)},${ofOrder("K", order)},TRUE)`),
+      entry: each((order) => `=SUMIFS(${ofOrder("F", order)},${ofOrder("K", order)},"yes")`),
     },
     {
       header: "From the start to the day wanted (working days)",
@@ -323,11 +324,13 @@ function plan(book: SampleBook): void {
         ["H", 3, "date"],
         ["I", 5, "date"],
         ["J", 6, "whole"],
-        ["K", 7, undefined],
       ] as const
     ).forEach(([column, from, format]) =>
       book.spill(sheet, `${column}${at + 1}`, `=INDEX(${planned},0,${from})`, [format]),
     );
+    // Critical is what has no float, said in words: a program may stumble over the look of TRUE and FALSE.
+    const float = `J${at + 1}#`;
+    book.spill(sheet, `K${at + 1}`, `=IF(ISNUMBER(${float}),IF(${float}=0,"yes","no"),"critical")`, [undefined]);
     book.block(sheet, `L${at + 1}`, count, [
       {
         header: "Counted by the calendar (days)",

@@ -71,7 +71,7 @@ export const CHECK_FAULTS: Readonly<Record<string, Readonly<Record<string, strin
     "No contractor has two orders at once": "Inputs!C7=2027-03-12",
     "The days of every stage are the working days between its dates": "Plan!I11=2027-02-05",
     "No stage starts or finishes on a closed day, a Saturday or a Sunday": "Plan!H15=2027-02-15",
-    "The critical stages reach from the first start to the day wanted": "Plan!K11=FALSE",
+    "The critical stages reach from the first start to the day wanted": "Plan!K11=no",
     "The wool, worked forward through the stages, gives the yarn ordered (kg)": "Plan!C7=360",
     "Every stage has days, agreed or from its hours": "Inputs!I30=0",
     "The batches hold the mass (kg)": "Plan!D11=3",
