@@ -42,6 +42,12 @@ describe.skipIf(calcMissing)("printed by LibreOffice Calc", () => {
     }
   });
 
+  test("the spinner's order is one page to sign", () => {
+    for (const { sheets } of Object.values(printed[books.indexOf("spinners-order.xlsx")] as Record<string, Printed>)) {
+      expect(sheets["Order sheet"]).toEqual({ across: [], down: [] });
+    }
+  });
+
   test.each([
     ["shade-and-recipe.xlsx", "Weigh-up", 6],
     ["order-to-landed-cost.xlsx", "Cards", 6],
