@@ -544,7 +544,7 @@ describe("the model of a workbook", () => {
     const functions = bundledFunctions();
     const moved = ["WorstedSpinningLoss", "DyeLoss", "WoolBaseOfLot1", "SkeinMass"];
     const inputs = moved.map((one) => placeOfOne(file, one, "input"));
-    const watched = ["BuildUp", "LandedPerSkein", "GreasyNeeded"];
+    const watched = ["Landed!B10:J16", "LandedPerSkein", "GreasyNeeded"];
     const outcomes = watched.flatMap((one) => placesOf(file, one, "outcome"));
     const model = new Model(file, formulas, functions, inputs, outcomes);
     const everything = preparedFor(file, formulas, formulas, functions);
