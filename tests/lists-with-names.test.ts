@@ -55,7 +55,8 @@ for (const example of knownCalls(sourceFunctions)) {
     const known = { ...example, cells: CALLS[`${example.id} ${name}`] ?? example.cells };
     const headings = taken(known.id, name)?.filter(({ heading, needed }) => needed || heading !== "name");
     const [heading] = headings ?? [];
-    if (heading === undefined || headings?.length !== 1) return;
+    // Figures along the headings of their wavelengths are no list down a column.
+    if (heading === undefined || headings?.length !== 1 || heading.heading === "wavelengths in nm") return;
     const usual = known.cells[index]?.flat();
     const lengths = new Set(known.cells.flatMap((own) => (own ? [own.length, own[0]?.length ?? 1] : [])));
     const tries: (readonly unknown[])[] = usual && usual.length > 1 ? [usual] : [];

@@ -148,6 +148,11 @@ export function namedList(argument: Named, kind: Kind<unknown>, heading: string)
   };
 }
 
+/** Does one column of the table carry the heading of such a list? */
+export function hasListUnder(argument: Named, heading: string): boolean {
+  return columnUnder(withoutBlankEnd(nameOf(argument)[1]), listHeading(heading)) !== undefined;
+}
+
 /** The figures of a list that is taken whole and of whose names the result shows nothing. */
 export function figuresOf<T>(argument: Named, kind: Kind<T>, heading: string): T[] {
   return list(namedList(argument, kind, heading).figures, kind);

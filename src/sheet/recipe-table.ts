@@ -3,7 +3,7 @@ import { list, nameOf, type Column, type Named } from "./arguments";
 import { isBlank, shapeOf, type Cell } from "./cells";
 import { refuseTotal } from "./headings";
 import { blankIs, notNegative, share } from "./kinds";
-import { block, isAmong, namedList, namedMatrix, type NamedMatrix } from "./names";
+import { block, hasListUnder, isAmong, namedList, namedMatrix, type NamedMatrix } from "./names";
 
 /** In a table of recipes a blank is a solid that is not used; the sum of the row shows a forgotten one. */
 const recipeShare = blankIs(share, 0);
@@ -19,8 +19,9 @@ interface NamedRecipes extends Column<number[]> {
   readonly solids: readonly string[];
 }
 
-/** The rows of a table of recipes that has names of both; nothing where the range is a single list. */
+/** The rows of a table of recipes that has names of both; nothing where the range is a single list, under its heading or not. */
 export function namedRecipes(argument: Named): NamedRecipes | undefined {
+  if (hasListUnder(argument, "share")) return undefined;
   const { name, figures, rowNames, columnNames, above } = block(argument, share);
   if (rowNames === undefined || columnNames === undefined || columnNames.length === 1) return undefined;
   refuseTotal(name, rowNames, "row", above);

@@ -130,7 +130,7 @@ describe.skipIf(browserMissing)("recalculation in a page", () => {
     }
     // Once as a person calls the command.
     const typed = place("typed.xlsx");
-    command("plain", file, typed, "--for", "calc");
+    expect((await command("plain", file, typed, "--for", "calc")).code).toBe(0);
     expect(readFileSync(typed).equals(readFileSync(place("plain-calc.xlsx")))).toBe(true);
     const report = place("report.html");
     await writeReport(report, [alone({ file, called, described: true })]);
