@@ -16,6 +16,10 @@ interface Growth {
   readonly blocks: readonly string[];
 }
 
+/** Reflectances of a grey and of a pale green, 400 to 700 nm; invented. */
+const SLATE = [0.09, 0.1, 0.11, 0.115, 0.12, 0.12, 0.118, 0.115, 0.112, 0.11, 0.11, 0.112, 0.115, 0.12, 0.125, 0.13];
+const LICHEN = [0.14, 0.15, 0.16, 0.18, 0.2, 0.23, 0.26, 0.28, 0.28, 0.27, 0.25, 0.24, 0.24, 0.25, 0.26, 0.28];
+
 const GROWTHS: Readonly<Record<string, Growth>> = {
   "order-planner": {
     rows: {
@@ -96,6 +100,19 @@ const GROWTHS: Readonly<Record<string, Growth>> = {
       "Wools!A7",
       "Wools!B7",
       "Wools!C7",
+    ],
+  },
+  "shade-and-recipe": {
+    rows: {
+      Solids: ["Slate", 17, 0.15, 25, ...SLATE, "new"],
+      Targets: ["Lichen", "", 60, ...LICHEN],
+      Pads: ["Pad 6", 0.5, 0.5, 0, 0, 0, 0, 0, 0, 41.99, 0, 3.29, "day shift"],
+    },
+    blocks: [
+      ...["Shades!A7", "Shades!B7", "Shades!C7", "Shades!F7", "Shades!I7", "Exact!A6"],
+      ...["Recipes!A6", "Recipes!B7", "Recipes!C7", "Recipes!D6", "Recipes!E6", "Recipes!F6", "Recipes!G6"],
+      ...["Differences!A7", "Differences!E7", "Differences!H7", "Differences!J7", "Second light!A7", "Second light!J7"],
+      ...["Weigh-up!A6", "Weigh-up!F6", "Weigh-up!G6", "Need!A8", "Need!C8", "Need!D8", "Need!E8"],
     ],
   },
   starter: {

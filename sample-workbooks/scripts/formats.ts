@@ -21,6 +21,9 @@ export const FORMATS = {
   wholeOrNone: '#,##0;-#,##0;"–"',
   /** A mass in kg; nothing is a dash. */
   dash: '#,##0.0;-#,##0.0;"–"',
+  /** A mass on the scale, in kg; nothing is a dash. */
+  weighed: '#,##0.00;-#,##0.00;"–"',
+  kg3OrNone: '#,##0.000;-#,##0.000;"–"',
   tiny: "0E+00",
   decimal: "0.00",
   decimal1: "#,##0.0",
@@ -28,9 +31,14 @@ export const FORMATS = {
   count: "[<1]0.0000;[<1000]#,##0.00;#,##0",
   date: "yyyy-mm-dd",
   text: "@",
+  /** What is seen of the cell is its colour. */
+  unseen: ";;;",
 } as const;
 
 export type Format = keyof typeof FORMATS;
+
+/** Words that a person may choose from; or where they stand in the book, as a formula that starts with "=". */
+export type Choices = readonly string[] | string;
 
 /** Words that a person may choose from, as the functions know them. */
 export const WORDS = {
@@ -44,16 +52,13 @@ export const WORDS = {
 const LONGEST_CHOICES = 255;
 
 /** What a cell takes: one of the words, or a number that its format makes sense of. */
-export function validationFor(format: Format | undefined, choices: readonly string[] | undefined) {
+export function validationFor(format: Format | undefined, choices: Choices | undefined) {
   const refusal = { allowBlank: true, showErrorMessage: true, errorStyle: "stop", errorTitle: "Input" } as const;
   if (choices) {
-    const list = choices.join(",");
-    if (list.length > LONGEST_CHOICES || choices.some((word) => word.includes(",")))
-      throw new Error(`too much to choose from: ${list}`);
     return {
       ...refusal,
       type: "list",
-      formulae: [`"${list}"`],
+      formulae: [typeof choices === "string" ? choices.slice(1) : listed(choices)],
       error: "Choose one of the words of the list.",
     } as const;
   }
@@ -75,9 +80,16 @@ export function validationFor(format: Format | undefined, choices: readonly stri
   } as const;
 }
 
+function listed(choices: readonly string[]): string {
+  const list = choices.join(",");
+  if (list.length > LONGEST_CHOICES || choices.some((word) => word.includes(",")))
+    throw new Error(`too much to choose from: ${list}`);
+  return `"${list}"`;
+}
+
 /** A heading over numbers names their unit in brackets; a percent is its own unit. */
 export function mustNameUnit(header: string, format: Format | undefined): void {
-  const unitless = format === undefined || format.startsWith("percent") || format === "text" || format === "date";
+  const unitless = format === undefined || format.startsWith("percent") || ["text", "date", "unseen"].includes(format);
   if (!unitless && !/\(.+\)/.test(header)) throw new Error(`"${header}" names no unit`);
 }
 

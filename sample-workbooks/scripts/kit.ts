@@ -4,9 +4,10 @@ import { CellError, type Value } from "../../src/recalculate/values";
 import { ABOUT, writeAbout, type About } from "./about";
 import { absolute, addressOf, columnLetter, place } from "./addresses";
 import { drawChart, type ChartPlan } from "./charts";
-import { FORMATS, mustNameUnit, validationFor, WORDS, type Format } from "./formats";
+import { FORMATS, mustNameUnit, validationFor, WORDS, type Choices, type Format } from "./formats";
 import { fit, setPage, TITLE_ROWS, type Orientation } from "./pages";
 import { BORDERS, FILLS, FONTS, BESIDE_BUTTON, INDENTED, shadeFill, WHEN, type Font } from "./styles";
+import { swatchColours } from "./swatches";
 import { gatherValidations } from "./validations";
 
 export { addressOf, columnLetter, FORMATS, WORDS, type ChartPlan, type Format };
@@ -22,8 +23,7 @@ export type Entry = string | number | boolean | Date;
 export interface TableColumn {
   readonly header: string;
   readonly format?: Format;
-  /** Words a person may choose from. */
-  readonly choices?: readonly string[];
+  readonly choices?: Choices;
 }
 
 /** A calculated column of a block that grows with what its formulas read. */
@@ -49,13 +49,7 @@ export interface BlockColumn {
 }
 
 /** A line of single inputs: label with unit, defined name, value. */
-export type InputLine = readonly [
-  label: string,
-  name: string,
-  entry: Entry,
-  format: Format,
-  choices?: readonly string[],
-];
+export type InputLine = readonly [label: string, name: string, entry: Entry, format: Format, choices?: Choices];
 
 /** A formula that may spill: its place, and how the columns of what it gives are shown. */
 interface Spilling {
@@ -64,6 +58,7 @@ interface Spilling {
   readonly formats: readonly (Format | undefined)[];
   readonly headed: boolean;
   readonly totalled: boolean;
+  readonly asCard: boolean;
 }
 
 /** What the kit keeps in mind about the cells of one sheet. */
@@ -95,7 +90,6 @@ export class SampleBook {
   private readonly spilling: Spilling[] = [];
   private readonly kept = new Map<string, Kept>();
   private readonly drawings: { readonly sheet: Worksheet; readonly range: string; readonly plan: ChartPlan }[] = [];
-  private readonly swatches: { readonly sheet: Worksheet; readonly address: string; readonly from: string }[] = [];
 
   constructor(private readonly about: About) {
     this.workbook.creator = "yarn worksheet functions";
@@ -345,11 +339,27 @@ export class SampleBook {
     anchor: string,
     formula: string,
     formats: readonly (Format | undefined)[],
-    { headed = true, totalled = false }: { headed?: boolean; totalled?: boolean } = {},
+    {
+      headed = true,
+      totalled = false,
+      asCard = false,
+    }: { headed?: boolean; totalled?: boolean; asCard?: boolean } = {},
   ): void {
     // Said outright: a formula that fills one cell now may fill more when its inputs grow.
     this.put(sheet, anchor, formula).value = valueOf(formula, anchor, true);
-    this.spilling.push({ sheet, anchor, formats, headed, totalled });
+    this.spilling.push({ sheet, anchor, formats, headed, totalled, asCard });
+  }
+
+  /**
+   * Cards below each other, of which each begins with these words of its first column and ends with those of its last
+   * row: they look so wherever the words stand, and an empty card has no look. Above each card stands its title, alone.
+   */
+  cards(sheet: Worksheet, range: string, [first, last]: readonly [first: string, last: string]): void {
+    const { column, row } = place(range.split(":")[0] as string);
+    const leading = `$${columnLetter(column)}${row}`;
+    this.when(sheet, range, `${leading}="${first}"`, WHEN.headings);
+    this.when(sheet, range, `${leading}="${last}"`, WHEN.total);
+    this.when(sheet, range, `$${columnLetter(column + 1)}${row}<>""`, WHEN.row);
   }
 
   /** A plain row of column headings. */
@@ -365,19 +375,20 @@ export class SampleBook {
     this.asHeader(sheet, address, overNumbers);
   }
 
-  /** Fills a cell with the screen colour (#RRGGBB) that another cell has when the book is made: "K7" or "Sheet!K7". */
-  swatch(sheet: Worksheet, address: string, from: string): void {
-    this.swatches.push({ sheet, address, from: from.includes("!") ? from : `${sheet.name}!${from}` });
-  }
-
-  private paint(): void {
-    for (const { sheet, address, from } of this.swatches) {
-      const [name, cell] = from.split("!") as [string, string];
-      const colour = /^#([0-9A-F]{6})$/i.exec(String(this.kept.get(name)?.shown.get(cell)?.value))?.[1];
-      // A formula that fails is reported with all others, when the book is written.
-      if (colour === undefined) continue;
-      sheet.getCell(address).fill = shadeFill(colour);
-    }
+  /** Gives the cells from a first row on the colour that their text names (see `swatchOf`), as the block grows. */
+  swatches(sheet: Worksheet, columns: string, row: number): void {
+    const [first, last = first] = columns.split(":") as [string, string?];
+    const priority = nextPriority(sheet);
+    sheet.addConditionalFormatting({
+      ref: `${first}${row}:${last}${row + GROWTH}`,
+      rules: swatchColours().map((colour, index) => ({
+        type: "cellIs",
+        operator: "equal",
+        priority: priority + index,
+        formulae: [`"${colour}"`],
+        style: shadeFill(colour.slice(1)),
+      })),
+    });
   }
 
   /** A chart over a range of cells of the sheet. */
@@ -433,7 +444,7 @@ export class SampleBook {
   }
 
   private when(sheet: Worksheet, ref: string, formula: string, style: (typeof WHEN)[keyof typeof WHEN]): void {
-    const priority = sheet.conditionalFormattings.length + 1;
+    const priority = nextPriority(sheet);
     sheet.addConditionalFormatting({
       ref,
       rules: [{ type: "expression", priority, formulae: [formula], style: style }],
@@ -448,7 +459,6 @@ export class SampleBook {
       const sheet = this.workbook.getWorksheet(entry.sheet) as Worksheet;
       this.keep(sheet, entry, formats.get(`${entry.sheet}!${entry.cell}`)?.formats);
     }
-    this.paint();
     // A chart keeps the values it is first written with, so it is drawn when they are there.
     for (const { sheet, range, plan } of this.drawings) drawChart(sheet, range, plan);
     for (const spilling of this.spilling) {
@@ -492,8 +502,10 @@ export class SampleBook {
     );
   }
 
-  private dressSpill({ sheet, anchor, formats, headed, totalled }: Spilling, rows: number, columns: number): void {
+  private dressSpill(spilling: Spilling, rows: number, columns: number): void {
+    const { sheet, anchor, formats, headed, totalled, asCard } = spilling;
     const { column, row } = place(anchor);
+    if (asCard) return this.dressCard(spilling, rows);
     const first = headed ? row + 1 : row;
     const last = row + rows - 1;
     const grows = this.isFreeBelow(sheet, column, columns, last);
@@ -529,6 +541,21 @@ export class SampleBook {
     this.when(sheet, `${from}:${to}`, `${leading}${first}<>""`, WHEN.row);
   }
 
+  /** Formats for rows to come too; the rest of its look follows its words. */
+  private dressCard({ sheet, anchor, formats }: Spilling, rows: number): void {
+    const { column, row } = place(anchor);
+    formats.forEach((format, along) => {
+      const style = {
+        ...(format ? { numFmt: FORMATS[format] } : {}),
+        alignment: { horizontal: isNumeric(format) ? "right" : "left" },
+        font: FONTS.plain,
+      } as const;
+      sheet.getColumn(column + along).style = style;
+      for (let down = row; down < row + rows; down++)
+        Object.assign(sheet.getCell(addressOf(column + along, down)), style);
+    });
+  }
+
   private isFreeBelow(sheet: Worksheet, column: number, columns: number, last: number): boolean {
     const { shown, running } = this.keptOf(sheet);
     const charts = this.drawings
@@ -558,7 +585,7 @@ export class SampleBook {
   }
 
   /** The look of a cell that is typed in, and what it takes. */
-  asInput(cell: Cell, format?: Format, choices?: readonly string[]): void {
+  asInput(cell: Cell, format?: Format, choices?: Choices): void {
     cell.fill = FILLS.input;
     cell.border = BORDERS.input;
     const validation = validationFor(format, choices);
@@ -566,8 +593,13 @@ export class SampleBook {
   }
 }
 
+/** Rules of a sheet are asked in the order in which they were given. */
+function nextPriority(sheet: Worksheet): number {
+  return sheet.conditionalFormattings.reduce((sum, { rules }) => sum + rules.length, 1);
+}
+
 function isNumeric(format: Format | undefined): boolean {
-  return format !== undefined && format !== "text";
+  return format !== undefined && format !== "text" && format !== "unseen";
 }
 
 function isFormula(entry: Entry | undefined): boolean {

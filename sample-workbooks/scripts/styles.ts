@@ -41,9 +41,9 @@ export const BORDERS = {
 
 export const FILLS = { band: solid(PALETTE.band), input: solid(PALETTE.input) } as const;
 
-/** The screen colour of a shade. */
+/** The screen colour of a shade, for a rule: there the background of a fill is its colour. */
 export function shadeFill(colour: string) {
-  return solid(colour);
+  return { fill: { type: "pattern", pattern: "solid", bgColor: argb(colour) } } as const;
 }
 
 /** Text that follows a column of numbers keeps clear of them. */
@@ -56,6 +56,11 @@ export const BESIDE_BUTTON = { wrapText: true, vertical: "bottom", horizontal: "
 export const WHEN = {
   row: { border: { bottom: HAIR } },
   total: { font: { bold: true }, border: { top: THIN, bottom: THIN } },
+  headings: {
+    font: { bold: true },
+    border: { bottom: THIN },
+    fill: { type: "pattern", pattern: "solid", bgColor: argb(PALETTE.band) },
+  },
   broken: {
     font: { bold: true, color: argb(PALETTE.paper) },
     fill: { type: "pattern", pattern: "solid", bgColor: argb(PALETTE.alarm) },

@@ -100,10 +100,10 @@ function shadeRows(argument: Named, form: ShadeForm | undefined): ShadeRows {
 const SHORTEST = 300;
 const LONGEST = 830;
 
-/** The wavelength that a heading names: 400, "400 nm", "R400". */
+/** The wavelength that a heading names: 400, "400 nm", "R400", "R (400 nm)". */
 function wavelengthOf(heading: Cell): number | undefined {
   const digits =
-    typeof heading === "number" ? String(heading) : /^\D{0,3}(\d{3})\s*(nm)?$/i.exec(String(heading).trim())?.[1];
+    typeof heading === "number" ? String(heading) : /^\D{0,3}(\d{3})\s*\(?(nm)?\)?$/i.exec(String(heading).trim())?.[1];
   const nm = Number(digits);
   return nm >= SHORTEST && nm <= LONGEST ? nm : undefined;
 }

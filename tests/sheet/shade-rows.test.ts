@@ -42,7 +42,14 @@ describe("shades with names and headings", () => {
     const bands = textile(47);
     const every = bands.map((value, band) => ({ heading: 400 + 10 * band, value }));
     const turned = [...every].reverse();
-    for (const write of [(nm: number): Cell => nm, (nm: number): Cell => `${nm} nm`, (nm: number): Cell => `R${nm}`]) {
+    const written = [
+      (nm: number): Cell => nm,
+      (nm: number): Cell => `${nm} nm`,
+      (nm: number): Cell => `R${nm}`,
+      (nm: number): Cell => `${nm} (nm)`,
+      (nm: number): Cell => `R (${nm} nm)`,
+    ];
+    for (const write of written) {
       const cells = [
         ["shade", ...turned.map(({ heading }) => write(heading)), "remark"],
         ["sock", ...turned.map(({ value }) => value), "dry"],
