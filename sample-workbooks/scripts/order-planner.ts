@@ -242,7 +242,7 @@ function routes(book: SampleBook): void {
     yarn,
     8,
     "Single spun (kg)",
-    `=INDEX(${YARN},MATCH(SpinStage,INDEX(${YARN},0,1),0),${OUT})`,
+    `=SUMPRODUCT(--(INDEX(${YARN},0,1)&""=SpinStage),INDEX(${YARN},0,${OUT}))`,
     "kg",
     "SpunMass",
   );
@@ -383,7 +383,7 @@ function checks(book: SampleBook): void {
     return `=SUMPRODUCT(--(ABS(IF(ISNUMBER(${into}),${into}-${byProduct}-${lost}-${out},0))>Rounding))=0`;
   };
   const lastCard = FIRST_CARD + (ORDERS.length + SPARE_CARDS) * CARD_ROWS;
-  const weighedUp = `SUMIF(Cards!B${FIRST_CARD}:B${lastCard},"total",Cards!D${FIRST_CARD}:D${lastCard})`;
+  const weighedUp = `SUMPRODUCT(--(Cards!B${FIRST_CARD}:B${lastCard}&""="total"),Cards!D${FIRST_CARD}:D${lastCard})`;
   book.checks([
     ["The shares of every recipe sum to 100 %", `=SUMPRODUCT(--(ABS(${blendRows("D")}-1)>Rounding))=0`],
     [

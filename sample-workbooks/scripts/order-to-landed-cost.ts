@@ -520,12 +520,12 @@ function charges(book: SampleBook): void {
       ["Broker", "equal", "=Broker", ""],
     ],
   );
-  const ofLines = `MMULT(TRANSPOSE(--(COUNTIF(Recipes[Colourway],INDEX(${LANDED},0,1))>0)),IF(ISNUMBER(${LANDED}),${LANDED},0))`;
+  const ofLines = `MMULT(TRANSPOSE(--(COUNTIF(Recipes[Colourway],INDEX(${LANDED},0,1)&"")>0)),IF(ISNUMBER(${LANDED}),${LANDED},0))`;
   book.growing(sheet, `F${FIRST.charges - 1}`, [
     {
       header: "Shared out over the colourways (EUR)",
       format: "money",
-      spill: `=MMULT(--(Charges[Charge]&" by "&Charges[Shared by]&" (money)"=INDEX(${LANDED},1,0)),TRANSPOSE(${ofLines}))`,
+      spill: `=MMULT(--(Charges[Charge]&" by "&Charges[Shared by]&" (money)"=INDEX(${LANDED},1,0)&""),TRANSPOSE(${ofLines}))`,
     },
   ]);
 }

@@ -372,10 +372,14 @@ function shades(book: SampleBook): void {
   });
 }
 
-/** A part of the differences of shade, a dye lot a row, without the heading above them. */
+/**
+ * A part of the differences of shade, a dye lot a row, without the heading above them.
+ * LibreOffice Calc takes texts that a function gave for one another until they are joined with another.
+ */
 const part = (column: number) => {
   const parts = `Shades!A${FIRST.shades - 1}#`;
-  return `SUMIF(INDEX(${parts},0,1),DyeLots[Name],INDEX(${parts},0,${column}))`;
+  const figures = `INDEX(${parts},0,${column})`;
+  return `MMULT(--(DyeLots[Name]=TRANSPOSE(INDEX(${parts},0,1)&"")),IF(ISNUMBER(${figures}),${figures},0))`;
 };
 /** As many dye lots can be sorted. */
 const MOST_SORTED = 200;

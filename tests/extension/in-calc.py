@@ -148,6 +148,9 @@ def used(sheet):
     cursor.gotoEndOfUsedArea(False)
     last = cursor.getRangeAddress()
     columns, rows = last.EndColumn + 1, last.EndRow + 1
+    # Of what is outside the print area nothing is printed.
+    for area in sheet.getPrintAreas():
+        columns, rows = min(columns, area.EndColumn + 1), min(rows, area.EndRow + 1)
     for shape in sheet.DrawPage:
         # A cell's note is a picture too.
         if shape.ShapeType != "com.sun.star.drawing.OLE2Shape":

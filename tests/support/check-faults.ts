@@ -33,7 +33,7 @@ export const CHECK_FAULTS: Readonly<Record<string, Readonly<Record<string, strin
     "The solid that is dyed most takes the fewest equal lots within the machine": "Dyeing!E8=4",
     "Mass balance of every stage from greasy wool to dyed fibre (dry, kg)": "'Wool route'!E12=10",
     "Mass balance of every stage from dyed fibre to skeins (dry, kg)": "'Yarn route'!C14=360",
-    "The weigh-up cards sum to the blends, within the difference allowed": "Inputs!H8=4",
+    "The weigh-up cards sum to the blends, within the difference allowed": "Inputs!B16=0",
     "Spindle hours of the colourways sum to the plan (h)": "Spinning!C15=494.4",
     "The frame has the spindles for the hours there are": "Inputs!H16=72",
   },
