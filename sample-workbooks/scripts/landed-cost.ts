@@ -1,4 +1,5 @@
 import { columnLetter, SampleBook, type BlockColumn, type Entry, type Format, type TableColumn } from "./kit";
+import { figuresBeside, texts } from "./given-texts";
 
 /** Invented figures of an invented yarn house. */
 const LINES = ["Aran heather", "Sport heather", "Aran natural", "Lace natural"];
@@ -77,13 +78,10 @@ const pay = (column: string) => `'To pay'!${column}${PAY}#`;
 const made = (column: string) => `'Yarns made'!${column}${MADE}#`;
 const madeTotal = (column: string) => `'Yarns made'!${column}${MADE - 1}`;
 const LANDED_TABLE = `Landed!A${LANDED}#`;
-/** The names of its rows; LibreOffice Calc takes texts that a function gave for one another until they are joined with another. */
-const LANDED_NAMES = `INDEX(${LANDED_TABLE},0,1)&""`;
+const LANDED_NAMES = `INDEX(${LANDED_TABLE},0,1)`;
 /** Of each yarn what stands so many columns before the last of the table of landed cost. */
-const ofLanded = (yarns: string, before: number) => {
-  const figures = `INDEX(${LANDED_TABLE},0,COLUMNS(${LANDED_TABLE})-${before})`;
-  return `MMULT(--(${yarns}&""=TRANSPOSE(${LANDED_NAMES})),IF(ISNUMBER(${figures}),${figures},0))`;
-};
+const ofLanded = (yarns: string, before: number) =>
+  figuresBeside(texts(yarns), LANDED_NAMES, `INDEX(${LANDED_TABLE},0,COLUMNS(${LANDED_TABLE})-${before})`);
 /** The table of landed cost ends with the total, the quantity and the cost of a unit. */
 const LANDED_TOTAL = `INDEX(${LANDED_TABLE},ROWS(${LANDED_TABLE}),COLUMNS(${LANDED_TABLE})-2)`;
 const CHARGES_IN_ALL = "SUM(Charges[Amount (EUR)])";
@@ -770,7 +768,7 @@ function checks(book: SampleBook): void {
   });
   // The yarns of a column less its total; headings and names count nothing.
   const figures = `IF(ISNUMBER(${LANDED_TABLE}),${LANDED_TABLE},0)`;
-  const lessTotal = `MMULT(TRANSPOSE(1-2*(${LANDED_NAMES}="total")),${figures})`;
+  const lessTotal = `MMULT(TRANSPOSE(1-2*(${texts(LANDED_NAMES)}="total")),${figures})`;
   const isShared = `ISNUMBER(SEARCH(" by ",INDEX(${LANDED_TABLE},1,0)))`;
   lines.push(
     ["Every charge foots over the yarns to the cent", `=SUMPRODUCT(--(ABS(${isShared}*${lessTotal})>0.005))=0`],

@@ -1,4 +1,5 @@
 import { addressOf, FORMATS, SampleBook, type Format, type InputLine } from "./kit";
+import { texts } from "./given-texts";
 
 /** Invented figures of an invented yarn house. */
 const SOLIDS = ["Ecru", "Slate", "Ochre", "Brick", "Sage", "Marine", "Black"];
@@ -242,7 +243,7 @@ function routes(book: SampleBook): void {
     yarn,
     8,
     "Single spun (kg)",
-    `=SUMPRODUCT(--(INDEX(${YARN},0,1)&""=SpinStage),INDEX(${YARN},0,${OUT}))`,
+    `=SUMPRODUCT(--(${texts(`INDEX(${YARN},0,1)`)}=SpinStage),INDEX(${YARN},0,${OUT}))`,
     "kg",
     "SpunMass",
   );
@@ -383,7 +384,7 @@ function checks(book: SampleBook): void {
     return `=SUMPRODUCT(--(ABS(IF(ISNUMBER(${into}),${into}-${byProduct}-${lost}-${out},0))>Rounding))=0`;
   };
   const lastCard = FIRST_CARD + (ORDERS.length + SPARE_CARDS) * CARD_ROWS;
-  const weighedUp = `SUMPRODUCT(--(Cards!B${FIRST_CARD}:B${lastCard}&""="total"),Cards!D${FIRST_CARD}:D${lastCard})`;
+  const weighedUp = `SUMPRODUCT(--(${texts(`Cards!B${FIRST_CARD}:B${lastCard}`)}="total"),Cards!D${FIRST_CARD}:D${lastCard})`;
   book.checks([
     ["The shares of every recipe sum to 100 %", `=SUMPRODUCT(--(ABS(${blendRows("D")}-1)>Rounding))=0`],
     [

@@ -1,6 +1,7 @@
 import { addressOf, columnLetter, SampleBook, type Entry, type Format, type InputLine, type TableColumn } from "./kit";
 import { BORDERS, INDENTED } from "./styles";
 import { knownTo, savedRuns, SEED, type RangeLine } from "./known-to";
+import { texts } from "./given-texts";
 
 /** Invented figures of an invented yarn house. */
 const SOLIDS = ["Natural", "Charcoal", "Russet", "Gold", "Moss", "Teal", "Indigo", "Plum"];
@@ -520,12 +521,12 @@ function charges(book: SampleBook): void {
       ["Broker", "equal", "=Broker", ""],
     ],
   );
-  const ofLines = `MMULT(TRANSPOSE(--(COUNTIF(Recipes[Colourway],INDEX(${LANDED},0,1)&"")>0)),IF(ISNUMBER(${LANDED}),${LANDED},0))`;
+  const ofLines = `MMULT(TRANSPOSE(--(COUNTIF(Recipes[Colourway],${texts(`INDEX(${LANDED},0,1)`)})>0)),IF(ISNUMBER(${LANDED}),${LANDED},0))`;
   book.growing(sheet, `F${FIRST.charges - 1}`, [
     {
       header: "Shared out over the colourways (EUR)",
       format: "money",
-      spill: `=MMULT(--(Charges[Charge]&" by "&Charges[Shared by]&" (money)"=INDEX(${LANDED},1,0)&""),TRANSPOSE(${ofLines}))`,
+      spill: `=MMULT(--(Charges[Charge]&" by "&Charges[Shared by]&" (money)"=${texts(`INDEX(${LANDED},1,0)`)}),TRANSPOSE(${ofLines}))`,
     },
   ]);
 }

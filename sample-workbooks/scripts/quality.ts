@@ -1,4 +1,5 @@
 import { SampleBook, type Entry, type Format, type InputLine } from "./kit";
+import { figuresBeside } from "./given-texts";
 
 /** Invented tests of an invented yarn: test skein, twist, skein for sale as weighed, regain when it was weighed. */
 const FIRST_LOT: readonly (readonly number[])[] = [
@@ -372,14 +373,10 @@ function shades(book: SampleBook): void {
   });
 }
 
-/**
- * A part of the differences of shade, a dye lot a row, without the heading above them.
- * LibreOffice Calc takes texts that a function gave for one another until they are joined with another.
- */
+/** A part of the differences of shade, a dye lot a row, without the heading above them. */
 const part = (column: number) => {
   const parts = `Shades!A${FIRST.shades - 1}#`;
-  const figures = `INDEX(${parts},0,${column})`;
-  return `MMULT(--(DyeLots[Name]=TRANSPOSE(INDEX(${parts},0,1)&"")),IF(ISNUMBER(${figures}),${figures},0))`;
+  return figuresBeside("DyeLots[Name]", `INDEX(${parts},0,1)`, `INDEX(${parts},0,${column})`);
 };
 /** As many dye lots can be sorted. */
 const MOST_SORTED = 200;

@@ -1,6 +1,7 @@
 import { LIGHTS } from "../../src/tables/lights";
 import { SampleBook, type Entry, type Format, type GrowingColumn, type InputLine } from "./kit";
 import { swatchOf } from "./swatches";
+import { texts } from "./given-texts";
 
 const CAUTION = "A start recipe for a hand-carded pad, not an approval.";
 const OF_SWATCHES =
@@ -69,8 +70,6 @@ const FIRST = TOP + 1;
 const EXACT = `Exact!A${TOP}#`;
 const RECIPES = `Recipes!G${TOP}#`;
 const RECIPE_NAMES = `INDEX(${RECIPES},0,1)`;
-/** Texts that a function gave, to be compared: LibreOffice Calc takes them all for one another until they are joined. */
-const texts = (given: string) => `${given}&""`;
 const SOLIDS_ABOVE = texts(`INDEX(${RECIPES},1,0)`);
 const SHARES = `IF(ISNUMBER(${RECIPES}),${RECIPES},0)`;
 const CHOICES = `'Closer look'!A${TOP}#`;
