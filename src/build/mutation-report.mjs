@@ -122,7 +122,7 @@ if (process.argv[1]?.endsWith("mutation-report.mjs")) {
     if (existsSync(REPORT) && !words.some((word) => /:\d/.test(word))) {
       scores = withRun(scores, JSON.parse(readFileSync(REPORT, "utf8")), new Date(started).toISOString().slice(0, 10));
       const sorted = Object.fromEntries(Object.entries(scores).sort(([a], [b]) => (a < b ? -1 : 1)));
-      writeFileSync(SCORES, `${JSON.stringify(sorted, null, 1)}\n`);
+      writeFileSync(SCORES, `${JSON.stringify(sorted, null, 2)}\n`);
     }
   }
   writeFileSync(PAGE, pageWith(readFileSync(PAGE, "utf8"), scores, mutableSources()));

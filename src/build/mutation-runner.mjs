@@ -1,5 +1,6 @@
+import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
-import { dirname, relative, resolve } from "node:path";
+import { basename, dirname, relative, resolve } from "node:path";
 import { pathToFileURL } from "node:url";
 import { compileFunction } from "node:vm";
 import { declareClassPlugin, PluginKind } from "@stryker-mutator/api/plugin";
@@ -9,8 +10,8 @@ import {
   TestStatus,
   toMutantRunResult,
 } from "@stryker-mutator/api/test-runner";
-import { chai, GLOBAL_EXPECT, JestAsymmetricMatchers, JestChaiExpect, JestExtend, setState } from "@vitest/expect";
 import { build } from "esbuild";
+import { chai, expect as vitestExpect } from "vitest";
 import { documentedFunctions } from "../documentation/docblocks.mjs";
 import { buildConstants } from "./constants.mjs";
 
@@ -26,6 +27,7 @@ import { buildConstants } from "./constants.mjs";
 const HERE = process.cwd();
 const CONSTANTS = buildConstants(documentedFunctions(), "0.0.0");
 const require = createRequire(`${HERE}/package.json`);
+process.env.ONLY_SOURCES = "1";
 
 /** What StrykerJS writes into the sources reads and writes this. */
 const stryker =
@@ -33,15 +35,11 @@ const stryker =
     /** @type {any} */ (globalThis).__stryker__ ??= {}
   );
 
-chai.use(JestExtend);
-chai.use(JestChaiExpect);
-chai.use(JestAsymmetricMatchers);
+/** Vitest's own, without its count of what was expected of each test, which takes as long again. */
 const expect = Object.assign(
   (/** @type {unknown} */ value, /** @type {string | undefined} */ message) => chai.expect(value, message),
-  chai.expect,
+  vitestExpect,
 );
-/** @type {any} */ (globalThis)[GLOBAL_EXPECT] = expect;
-setState({ assertionCalls: 0, isExpectingAssertions: false }, /** @type {any} */ (expect));
 
 /** The tests of the file that is being loaded, under the names of what they stand in. */
 const collected = { file: "", names: /** @type {string[]} */ ([]), tests: /** @type {Test[]} */ ([]) };
@@ -67,7 +65,10 @@ const each =
     cases.forEach((values) => one(name, () => (Array.isArray(values) ? body(...values) : body(values))));
 
 const VITEST = {
-  test: Object.assign(test, { each: each(test) }),
+  test: Object.assign(test, {
+    each: each(test),
+    runIf: (/** @type {unknown} */ asked) => (asked ? test : () => {}),
+  }),
   describe: Object.assign(describe, { each: each(describe) }),
   expect,
 };
@@ -86,15 +87,17 @@ async function bundleOf(file) {
     format: "cjs",
     platform: "node",
     target: "node20",
-    define: {
-      ...CONSTANTS,
-      "import.meta.url": JSON.stringify(pathToFileURL(resolve(file)).href),
-      "import.meta.dirname": JSON.stringify(resolve(dirname(file))),
-    },
+    define: CONSTANTS,
     plugins: [
       {
-        name: "packages from outside, few random cases",
-        setup({ onResolve }) {
+        name: "packages from outside, few random cases, every file in its place",
+        setup({ onResolve, onLoad }) {
+          onLoad({ filter: /\.(ts|mjs)$/ }, ({ path }) => ({
+            contents: readFileSync(path, "utf8")
+              .replaceAll("import.meta.url", JSON.stringify(pathToFileURL(path).href))
+              .replaceAll("import.meta.dirname", JSON.stringify(dirname(path))),
+            loader: "ts",
+          }));
           onResolve({ filter: /^fast-check$/ }, () => ({ path: resolve("tests/support/few-runs.ts") }));
           onResolve({ filter: /fast-check\.js$/ }, () => ({ path: "fast-check", external: true }));
           onResolve({ filter: /^[^./]/ }, ({ path }) => ({ path, external: true }));
@@ -111,13 +114,15 @@ async function bundleOf(file) {
 /** The tests of a file, on modules of their own that no mutant has touched. @param {string} file */
 async function testsOf(file) {
   const bundle = await bundleOf(file);
+  const started = performance.now();
   Object.assign(collected, { file, names: [], tests: [] });
   const module = { exports: {} };
   bundle((name) => (name === "vitest" ? VITEST : require(name)), module, module.exports);
+  milliseconds.set(file, performance.now() - started);
   return collected.tests;
 }
 
-/** How long each test took when it last ran: the first failure ends a mutant, so quick tests come first. */
+/** How long each test took when it last ran, and each file of tests to load: the first failure ends a mutant, so what is quick comes first. */
 const milliseconds = /** @type {Map<string, number>} */ (new Map());
 
 /** @param {Test} test @returns {Promise<TestResult>} */
@@ -134,7 +139,7 @@ async function resultOf({ id, name, file, body }) {
   stryker.currentTestId = undefined;
   const timeSpentMs = performance.now() - started;
   milliseconds.set(id, timeSpentMs);
-  const result = { id, name, fileName: resolve(file), timeSpentMs };
+  const result = { id, name, fileName: resolve(HERE, file), timeSpentMs };
   return failure === undefined
     ? { ...result, status: TestStatus.Success }
     : { ...result, status: TestStatus.Failed, failureMessage: failure };
@@ -164,7 +169,15 @@ class InThisProcess {
     const tests = [];
     Object.assign(stryker, { mutantCoverage: undefined, hitCount: hitLimit === undefined ? undefined : 0, hitLimit });
     const failed = () => tests.some(({ status }) => status === TestStatus.Failed);
-    for (const file of new Set(testFilter.map((id) => id.slice(0, id.indexOf("#"))))) {
+    const idea = basename(activeMutant.fileName, ".ts");
+    const wait = /** @type {Map<string, number>} */ (new Map());
+    for (const id of testFilter) {
+      const file = id.slice(0, id.indexOf("#"));
+      wait.set(file, (wait.get(file) ?? milliseconds.get(file) ?? 0) + (milliseconds.get(id) ?? 0));
+    }
+    // The tests of the mutated file itself come first, then the quick files.
+    for (const file of wait.keys()) if (basename(file).startsWith(`${idea}.`)) wait.set(file, 0);
+    for (const [file] of [...wait].sort(([, a], [, b]) => a - b)) {
       const meeting = (await testsOf(file)).filter(({ id }) => testFilter.includes(id));
       meeting.sort((a, b) => (milliseconds.get(a.id) ?? 0) - (milliseconds.get(b.id) ?? 0));
       stryker.activeMutant = activeMutant.id;

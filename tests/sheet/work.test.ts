@@ -1,9 +1,9 @@
 import { describe, expect, test } from "vitest";
-import { bundledFunctions } from "../support/functions";
+import { sourceFunctions } from "../support/functions";
 import { called } from "../support/calls";
 
 function refusal(id: string, ...cells: unknown[]): string {
-  const outcome = called(bundledFunctions().get(id) as (...cells: unknown[]) => unknown[][], cells);
+  const outcome = called(sourceFunctions.get(id) as (...cells: unknown[]) => unknown[][], cells);
   return "error" in outcome ? `${outcome.error.code} ${outcome.error.message ?? ""}` : "no error";
 }
 
@@ -85,7 +85,7 @@ describe("work that would freeze the sheet is refused before it begins, with its
 
 describe("a column of wrong cells", () => {
   const errors = (id: string, ...cells: unknown[]) => {
-    const outcome = called(bundledFunctions().get(id) as (...cells: unknown[]) => unknown[][], cells);
+    const outcome = called(sourceFunctions.get(id) as (...cells: unknown[]) => unknown[][], cells);
     return "rows" in outcome ? (outcome.rows.flat() as { code: string; message: string }[]) : [];
   };
 
