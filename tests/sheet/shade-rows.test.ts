@@ -167,6 +167,66 @@ describe("shades with names and headings", () => {
     );
   });
 
+  test("headings of wavelengths are three digits of the light there is, with or without their unit", () => {
+    const sock = ["sock", 0.1, 0.2, 0.3, 0.4];
+    const grids: unknown[] = [];
+    const read = (headings: Cell[], figures: Cell[] = sock) =>
+      shadeList({ lab: [headings, figures] }, (row, _, grid) => (grids.push(grid), [...row]));
+    for (const write of [String, (nm: number) => ` ${nm}  nm `, (nm: number) => `nm ${nm}`, (nm: number) => `${nm}(NM)`]) {
+      expect(read(["", ...[300, 310, 320, 330].map(write)]).shades).toEqual([[0.1, 0.2, 0.3, 0.4]]);
+    }
+    expect(read(["", 800, 810, 820, 830]).shades).toHaveLength(1);
+    expect(grids[0]).toEqual({ first: 300, step: 10 });
+    expect(grids[4]).toEqual({ first: 800, step: 10 });
+    // Not light, not whole, more than a wavelength: a table of words that has no shade in it, or data.
+    for (const headings of [["x", "299", "300", "301", "302"], ["x", "820", "830", "831", "840"]]) {
+      expect(refusalOf(() => read(headings))).toContain("must have L*, a*, b* once each, or wavelengths");
+    }
+    for (const write of [(nm: number) => `mean${nm}`, (nm: number) => `${nm} nm of D65`, (nm: number) => `1${nm}`]) {
+      expect(refusalOf(() => read(["x", ...[400, 410, 420, 430].map(write)]))).toContain("lab is headed x, ");
+    }
+    for (const data of [[400, 410, 420, 299], [400, 410, 420, 831], [400, 410, 420, ""]]) {
+      expect(read(["x", ...data]).shades).toEqual([data, sock.slice(1)]);
+    }
+  }); // prettier-ignore
+
+  test("of four wavelengths at the least; a single row is a shade, and a single column no heading", () => {
+    expect(refusalOf(() => shadeList({ lab: [["x", 400, 410, 420], ["a", 0.1, 0.2, 0.3]] }, shadeRow))).toContain("lab is headed x, 400, 410, 420"); // prettier-ignore
+    const whole = (row: readonly Cell[]) => [...row];
+    expect(shadeList({ lab: [[400, 410, 420, 430]] }, whole).shades).toEqual([[400, 410, 420, 430]]);
+    expect(shadeList({ lab: [[400], [410]] }, whole).shades).toEqual([[400], [410]]);
+  });
+
+  test("the names are in the column headed so, or else in the first that holds any text; a blank one is none", () => {
+    const rows = [[50, -20, 10, 7, "wool", " moss "], [40, 1, -8, 8, "", ""]]; // prettier-ignore
+    const headed = (...others: string[]) => labsOf([["L*", "a*", "b*", ...others], ...rows]).names;
+    expect(headed("week", "made of", "name")).toEqual(["moss", ""]);
+    expect(headed("week", "made of", "remark")).toEqual(["wool", ""]);
+    expect(labsOf([["L*", "a*", "b*", "week", "month"], [...MOSS, 7, " "], [...SLATE, 8, null]]).names).toBeUndefined(); // prettier-ignore
+    expect(labsOf([["week", "L*", "a*", "b*"], [7, ...MOSS]]).names).toBeUndefined(); // prettier-ignore
+    // A corner over the names may be blank, no other heading.
+    expect(labsOf([["", "L*", "a*", "b*"], ["moss", ...MOSS]])).toMatchObject({ shades: [MOSS], names: ["moss"] }); // prettier-ignore
+    expect(refusalOf(() => labsOf([["L*", "a*", "b*", ""], [...MOSS, 5]]))).toContain("solids row 1"); // prettier-ignore
+  });
+
+  test("each of L*, a* and b* must stand once", () => {
+    expect(refusalOf(() => labsOf([["L*", "a*", "b*", "L*"], [...MOSS, 5]]))).toContain("must have L*, a*, b* once each"); // prettier-ignore
+  });
+
+  test("blank rows at the end are no shades, and zeros are one where no row has a name", () => {
+    const black = [0, 0, 0];
+    expect(labsOf([MOSS, black, ["", null, ""]])).toEqual({ shades: [MOSS, black], names: undefined, blanks: [false, false] }); // prettier-ignore
+    expect(refusalOf(() => labsOf([["", null, ""], [null, null, null]]))).toBe("#VALUE! solids is blank; must hold one shade a row"); // prettier-ignore
+    const named = [["moss", ...MOSS], ["black", ...black], ["", 0, 0, 0]]; // prettier-ignore
+    expect(labsOf(named)).toEqual({ shades: [MOSS, black], names: ["moss", "black"], blanks: [false, false, true] });
+    expect(labsOf([...named, ["", "", "", ""]]).blanks).toEqual([false, false, true]); // prettier-ignore
+  });
+
+  test("the place of a bad shade is its row, and the argument alone where there is one", () => {
+    expect(refusalOf(() => labsOf([[500, 0, 0]]))).toBe("#VALUE! solids is 500; L* must be 0 to 110");
+    expect(refusalOf(() => labsOf([MOSS, [500, 0, 0]]))).toBe("#VALUE! solids row 2 is 500; L* must be 0 to 110");
+  });
+
   test("an error value among the cells is the error of the row", () => {
     const column = shadeColumn({ lab: [[50, 0, 0], [50, { code: "#N/A" }, 0]] }, labRow); // prettier-ignore
     expect([column.rows, column.columns]).toEqual([2, 1]);

@@ -1,6 +1,8 @@
 import { describe, expect, test } from "vitest";
+import * as work from "../../src/sheet/work";
 import { sourceFunctions } from "../support/functions";
 import { called } from "../support/calls";
+import { refusalOf } from "../support/refusals";
 
 function refusal(id: string, ...cells: unknown[]): string {
   const outcome = called(sourceFunctions.get(id) as (...cells: unknown[]) => unknown[][], cells);
@@ -80,6 +82,51 @@ describe("work that would freeze the sheet is refused before it begins, with its
     expect(refusal("LANDED", lines, new Array<unknown[]>(100).fill([1, "value"]))).toBe(
       "#NUM! charges is 100 for 5001 lines, 500100 cells; at most 500000 in one call",
     );
+  });
+});
+
+describe("each kind of work is allowed up to its limit and refused one beyond", () => {
+  const limit = (most: number, expectNoMore: (count: number) => void, came: string) => {
+    expect(() => expectNoMore(most)).not.toThrow();
+    expect(refusalOf(() => expectNoMore(most + 1))).toBe(`#NUM! ${came}; at most ${most} in one call`);
+  };
+
+  test("cells, items, rows, shades and solids", () => {
+    limit(2_097_152, (count) => work.expectCells("value", count, () => "here"), "value is here, 2097153 cells");
+    limit(2_097_152, (count) => work.expectLifted("value", count, 1, () => "here"), "value is here, 2097153 cells");
+    limit(
+      699_050,
+      (count) => work.expectLifted("value", count, 3, () => "here"),
+      "value is here, 699051 cells, each the work of 3",
+    );
+    limit(500_000, (count) => work.expectItems("weights", count), "weights is 500001 items long");
+    limit(20, (count) => work.expectItems("weights", count, 20), "weights is 21 items long");
+    limit(250_000, (count) => work.expectRows("events", count), "events is 250001 rows long");
+    limit(200_000, (count) => work.expectShadeColumn("lab", count), "lab is 200001 shades");
+    limit(50_000, (count) => work.expectShades("target", count), "target is 50001 shades");
+    limit(1000, (count) => work.expectSolids(count, 3, () => 1), "solids is 1001 solids");
+    expect(() => work.expectFooted("charges", 100_000, "lines", 5)).not.toThrow();
+    expect(refusalOf(() => work.expectFooted("charges", 100_001, "lines", 5))).toBe(
+      "#NUM! charges is 100001 for 5 lines, 500005 cells; at most 500000 in one call",
+    );
+  });
+
+  test("parts, where one more of them takes ten times as long; one is always allowed", () => {
+    const effort = (parts: number) => 118 * 10 ** parts;
+    for (const parts of [1, 4]) expect(() => work.expectSolids(9, parts, effort)).not.toThrow();
+    expect(refusalOf(() => work.expectSolids(9, 5, effort))).toBe(
+      "#NUM! parts is 5 for 9 solids; at most 4 in one call",
+    );
+    // More parts than there are solids are as many as there are.
+    expect(() => work.expectSolids(4, 9, effort)).not.toThrow();
+    expect(() => work.expectSolids(9, 1, () => 1e9)).not.toThrow();
+    expect(refusalOf(() => work.expectSolids(9, 3, () => 1e9))).toContain("at most 1 in one call");
+  });
+
+  test("targets, by what each takes; one is always allowed", () => {
+    limit(10, (count) => work.expectTargets(count, 9, 4, 118_000), "target is 11 shades for 9 solids, 4 at a time");
+    limit(9, (count) => work.expectTargets(count, 9, 4, 118_001), "target is 10 shades for 9 solids, 4 at a time");
+    limit(1, (count) => work.expectTargets(count, 9, 4, 1e9), "target is 2 shades for 9 solids, 4 at a time");
   });
 });
 

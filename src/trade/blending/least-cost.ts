@@ -1,5 +1,5 @@
-import { solveLinearProgramme, type Limit } from "../solvers/linear-programme";
-import { absent, at, impossible, said, type Place } from "../refusal";
+import { settledAmounts, solveLinearProgramme, type Limit } from "../solvers/linear-programme";
+import { absent, at, said, type Place } from "../refusal";
 import { expectShareBounds } from "./share-bounds";
 
 /** Relative to the limit: nearer than this a limit counts as met, and a slack as none. */
@@ -118,7 +118,7 @@ function filledByGain(gain: readonly number[], minShare: readonly number[], maxS
 function refuseTogether(sides: readonly Side[], minShare: readonly number[], maxShare: readonly number[]): never {
   const slack = (own: number) => sides.map((_, index) => (index === own ? 1 : 0));
   const none = sides.map(() => 0);
-  const solution = solveLinearProgramme({
+  const amounts = settledAmounts("limits", {
     direction: "least",
     objective: [...minShare.map(() => 0), ...sides.map(() => 1)],
     limits: [
@@ -126,10 +126,9 @@ function refuseTogether(sides: readonly Side[], minShare: readonly number[], max
       ...shareLimits(minShare, maxShare).map((limit) => ({ ...limit, coefficients: [...limit.coefficients, ...none] })),
     ],
   });
-  if (solution.kind !== "optimal") impossible("limits", "beyond settling", "check for figures of very unlike size");
-  const shares = solution.amounts.slice(0, minShare.length);
+  const shares = amounts.slice(0, minShare.length);
   const short = sides
-    .map((side, index): Short => ({ side, by: solution.amounts[minShare.length + index] as number }))
+    .map((side, index): Short => ({ side, by: amounts[minShare.length + index] as number }))
     .sort((a, b) => b.by - a.by);
   const [first, second] = short as [Short, Short | undefined];
   const { place, property, bound, sense } = first.side;

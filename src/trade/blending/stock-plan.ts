@@ -1,5 +1,5 @@
-import { solveLinearProgramme, type Limit } from "../solvers/linear-programme";
-import { at, counted, impossible, refuse } from "../refusal";
+import { settledAmounts, type Limit } from "../solvers/linear-programme";
+import { at, counted, refuse } from "../refusal";
 import { expectShareBounds } from "./share-bounds";
 import { wholeRecipe } from "../whole-recipe";
 
@@ -38,8 +38,5 @@ export function stockPlan(
     if (low > 0) programme.push({ coefficients: oneOf(1 - low, -low), least: 0 });
     if (high < 1) programme.push({ coefficients: oneOf(1 - high, -high), most: 0 });
   });
-  const solution = solveLinearProgramme({ direction: "most", objective: values, limits: programme });
-  return solution.kind === "optimal"
-    ? solution.amounts
-    : impossible("the plan", "beyond settling", "check for figures of very unlike size");
+  return settledAmounts("the plan", { direction: "most", objective: values, limits: programme });
 }

@@ -82,6 +82,14 @@ export function solveLinearProgramme({ direction, objective, limits }: LinearPro
   };
 }
 
+/** The amounts of a programme that is made so that it has an answer: only figures of very unlike size can hide it. */
+export function settledAmounts(subject: string, programme: LinearProgramme): number[] {
+  const solution = solveLinearProgramme(programme);
+  return solution.kind === "optimal"
+    ? solution.amounts
+    : impossible(subject, "beyond settling", "check for figures of very unlike size");
+}
+
 /** Limits as equations with slacks, every row and column brought to a largest entry near 1, right-hand sides >= 0. */
 function scaledTableau(amounts: number, limits: readonly Limit[]): Tableau {
   const halves: { coefficients: readonly number[]; bound: number; slack: number }[] = [];

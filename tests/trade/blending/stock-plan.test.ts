@@ -100,6 +100,18 @@ describe("what a stock makes", () => {
   });
 });
 
+describe("what a stock makes is refused with what is wrong", () => {
+  const plan = (stock: number[], recipe: number[], min = 0, max = 1) =>
+    stockPlan([recipe], stock, { values: [1], limits: [Infinity], minShare: [min], maxShare: [max] });
+
+  test("a stock of other solids, a recipe that is not whole, shares that leave nothing", () => {
+    expect(() => plan([5], [0.5, 0.5])).toThrow("stock is 1 item long; must have one per solid of recipes, 2");
+    expect(() => plan([5, 5, 5], [0.5, 0.5])).toThrow("stock is 3 items long; must have one per solid of recipes, 2");
+    expect(() => plan([5, 5], [0.5, 0.4])).toThrow("recipes[0] is 0.9");
+    expect(() => plan([5, 5], [0.5, 0.5], 0, 0.9)).toThrow("max_share");
+  });
+});
+
 describe("solids needed", () => {
   test("weigh what the colourways weigh before the losses", () => {
     fc.assert(

@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import {
+  settledAmounts,
   solveLinearProgramme,
   type Limit,
   type LinearProgramme,
@@ -238,4 +239,11 @@ describe("the least-cost diet (Stigler 1945)", () => {
     expect(Math.abs((solution as { value: number }).value * 365 - 39.6617)).toBeLessThan(0.00005);
     expectWithinLimits({ direction: "least", objective: [], limits }, solution);
   });
+});
+
+test("a programme that should have an answer gives its amounts, or says of what it has none", () => {
+  const settled = (least: number, most: number) =>
+    settledAmounts("the plan", { direction: "most", objective: [2], limits: [{ coefficients: [1], least, most }] });
+  expect(settled(1, 3)).toEqual([3]);
+  expect(() => settled(3, 1)).toThrow("the plan is beyond settling; check for figures of very unlike size");
 });
