@@ -56,13 +56,16 @@ test("recalc and plain write for Calc too", async () => {
   expect(textsOf(plain)[SHEET]).not.toMatch(/YARN|_xldudf_|ANCHORARRAY/);
 });
 
-test("items of a Table stand in two brackets, which Calc needs in a file; texts and other references stay", async () => {
+test("items of a Table stand in two brackets, which Calc needs in a file, and rows number a column; texts and other references stay", async () => {
   // LibreOffice 7.4 shows #NAME? for ROWS(Lots[#All]) of a file and 7 for ROWS(Lots[[#All]]); a trial, no source.
   const formulas = [
     ["ROWS(Lots[#All])", "ROWS(Lots[[#All]])"],
     ["ROWS(Lots[#Headers])+ROWS(Lots[#data])", "ROWS(Lots[[#Headers]])+ROWS(Lots[[#data]])"],
     ["ROWS(Lots[[#All],[kg]])+ROWS(Lots[kg])", "ROWS(Lots[[#All],[kg]])+ROWS(Lots[kg])"],
     ['LEN("Lots[#All]")', 'LEN("Lots[#All]")'],
+    // LibreOffice before 24.8 has no SEQUENCE (its release notes).
+    ["SUM(_xlfn.SEQUENCE(ROWS(Lots[kg])*2)-1)", 'SUM(ROW(INDIRECT("A1:A"&(ROWS(Lots[kg])*2)))-1)'],
+    ["SUM(_xlfn.SEQUENCE(MAX(1,2),3))", "SUM(_xlfn.SEQUENCE(MAX(1,2),3))"],
     ['_xldudf_YARN_NEED(Lots[#All],"Lots[#All]")', 'YARN.NEED(Lots[[#All]],"Lots[#All]")'],
   ];
   const cells = formulas.map(([formula], row) => `<row r="${row + 1}"><c r="A${row + 1}"><f>${formula}</f></c></row>`);
@@ -71,7 +74,9 @@ test("items of a Table stand in two brackets, which Calc needs in a file; texts 
     (await command("mend", written("items-for-excel.xlsx", partsOf({ S: cells.join("") })), out, "--for", "calc")).code,
   ).toBe(0);
   const sheet = textsOf(out)[SHEET] ?? "";
-  const found = [...sheet.matchAll(/<f[^>]*>([^<]*)<\/f>/g)].map(([, text]) => text?.replace(/&quot;/g, '"'));
+  const found = [...sheet.matchAll(/<f[^>]*>([^<]*)<\/f>/g)].map(([, text]) =>
+    text?.replace(/&quot;/g, '"').replace(/&amp;/g, "&"),
+  );
   expect(found).toEqual(formulas.map(([, forCalc]) => forCalc));
 });
 

@@ -34,8 +34,6 @@ export interface ChartSeries {
   readonly values: string;
   /** Which bar or point carries this series' name, where it is not the plan's; a series that is nothing yet has none. */
   readonly namedAt?: number | "nowhere";
-  /** Not seen: a gap before the next bar, or the room in which the name of the bar's category is written. */
-  readonly unseen?: "gap" | "label";
 }
 
 /** As many series are named beside what they draw; more take a legend. */
@@ -64,7 +62,6 @@ function lastPoint(labels: string): number {
 /** Values beside the bars, and beside one of them the series' name. */
 function dataLabels(plan: ChartPlan, index: number) {
   const lines = plan.kind === "lines";
-  if (plan.series.some(({ unseen }) => unseen)) return roomForNames(plan.series[index] as ChartSeries);
   const named = plan.series.length > 1 && plan.series.length <= NAMED_DIRECTLY;
   if (!plan.written && !named) return {};
   const fill = SERIES[index % SERIES.length] as string;
@@ -95,33 +92,9 @@ function dataLabels(plan: ChartPlan, index: number) {
   };
 }
 
-/** The name of the category where the bar before ends. */
-function roomForNames({ unseen }: ChartSeries) {
-  if (unseen !== "label") return {};
-  const others = {
-    showVal: false,
-    showSerName: false,
-    showLegendKey: false,
-    showPercent: false,
-    showBubbleSize: false,
-  };
-  return { dataLabels: { position: "inBase", showCatName: true, ...others, txPr: letters(PALETTE.ink) } };
-}
-
-/** Takes fill and edge from the series that are not to be seen, and the edges of bars that may have no length. */
-function hideUnseen(sheet: Worksheet, series: readonly ChartSeries[]): void {
-  const drawn = sheet.getCharts().at(-1)?.chartModel?.chart.plotArea.chartTypes[0]?.series ?? [];
-  drawn.forEach((one, index) => {
-    const { spPr = {} } = one as { spPr?: object };
-    const line = { noFill: true };
-    Object.assign(one, { spPr: series[index]?.unseen ? { fill: { noFill: true }, line } : { ...spPr, line } });
-  });
-}
-
 export function drawChart(sheet: Worksheet, range: string, plan: ChartPlan): void {
   const from = plan.from ?? sheet.name;
   const lines = plan.kind === "lines";
-  const hidden = plan.series.some(({ unseen }) => unseen);
   const series = plan.series.map(({ name, values }, index) => ({
     name,
     categories: absolute(from, plan.labels),
@@ -148,7 +121,7 @@ export function drawChart(sheet: Worksheet, range: string, plan: ChartPlan): voi
         { runs: [{ text: plan.title, properties: { size: 1200, bold: true, color: { srgb: PALETTE.accent } } }] },
       ],
     },
-    showLegend: !hidden && plan.series.length > NAMED_DIRECTLY,
+    showLegend: plan.series.length > NAMED_DIRECTLY,
     legendPosition: "b",
     series,
     varyColors: false,
@@ -157,7 +130,7 @@ export function drawChart(sheet: Worksheet, range: string, plan: ChartPlan): voi
       title: plan.categories,
       lineColor: PALETTE.ink,
       txPr: letters(PALETTE.ink),
-      ...(plan.kind === "bars" ? { orientation: "maxMin", tickLblPos: hidden ? "none" : "low" } : {}),
+      ...(plan.kind === "bars" ? { orientation: "maxMin", tickLblPos: "low" } : {}),
     },
     valueAxis: {
       ...TICKS,
@@ -186,5 +159,4 @@ export function drawChart(sheet: Worksheet, range: string, plan: ChartPlan): voi
       } as never,
       within(range),
     );
-  if (hidden) hideUnseen(sheet, plan.series);
 }

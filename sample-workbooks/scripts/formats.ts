@@ -11,6 +11,7 @@ export const FORMATS = {
   kg3: "#,##0.000",
   money: "#,##0.00",
   price: "#,##0.0000",
+  priceOrNone: '#,##0.0000;-#,##0.0000;"–"',
   percent: "0.00%",
   percent1: "0.0%",
   percent4: "0.0000%",
@@ -30,6 +31,8 @@ export const FORMATS = {
   /** Counts lie anywhere between thousandths and millions. */
   count: "[<1]0.0000;[<1000]#,##0.00;#,##0",
   date: "yyyy-mm-dd",
+  /** The day of the month. */
+  day: "d",
   text: "@",
   /** What is seen of the cell is its colour. */
   unseen: ";;;",

@@ -2,10 +2,10 @@ import { Workbook, type Cell, type Worksheet } from "@cj-tech-master/excelts";
 import type { Filled } from "../../src/recalculate/stored-form";
 import { CellError, type Value } from "../../src/recalculate/values";
 import { ABOUT, writeAbout, type About } from "./about";
-import { absolute, addressOf, columnLetter, place } from "./addresses";
+import { absolute, addressOf, columnLetter, place, type Place } from "./addresses";
 import { drawChart, type ChartPlan } from "./charts";
 import { FORMATS, mustNameUnit, validationFor, WORDS, type Choices, type Format } from "./formats";
-import { fit, setPage, TITLE_ROWS, type Orientation } from "./pages";
+import { DAY_WIDTH, fit, LINE, setPage, TITLE_ROWS, type Orientation } from "./pages";
 import { BORDERS, FILLS, FONTS, BESIDE_BUTTON, INDENTED, shadeFill, WHEN, type Font } from "./styles";
 import { swatchColours } from "./swatches";
 import { gatherValidations } from "./validations";
@@ -51,6 +51,14 @@ export interface BlockColumn {
 /** A line of single inputs: label with unit, defined name, value. */
 export type InputLine = readonly [label: string, name: string, entry: Entry, format: Format, choices?: Choices];
 
+/** What bars are drawn from: three columns of a block, one row a bar, and the days on which nobody works. */
+export interface Bars {
+  readonly names: string;
+  readonly starts: string;
+  readonly finishes: string;
+  readonly closed: string;
+}
+
 /** A formula that may spill: its place, and how the columns of what it gives are shown. */
 interface Spilling {
   readonly sheet: Worksheet;
@@ -76,6 +84,8 @@ interface Kept {
   sentence: string;
   hasInputs: boolean;
   orientation: Orientation | undefined;
+  /** Where the days of a calendar begin. */
+  calendar: Place | undefined;
 }
 
 /** TRUE and FALSE also where a program counts them as 1 and 0. */
@@ -84,6 +94,9 @@ const HOLDS_FORMAT = '"TRUE";"TRUE";"FALSE"';
 const LEGEND = "Cells with a box and a tint are typed in.";
 /** Rows below a block that grows which look like it as soon as something stands in them. */
 const GROWTH = 200;
+/** Days of a calendar that look like one as soon as something stands in them: a year of Mondays to Fridays. */
+const CALENDAR_DAYS = 260;
+const CLOSED = "×";
 
 export class SampleBook {
   readonly workbook = new Workbook();
@@ -138,6 +151,7 @@ export class SampleBook {
         sentence: "",
         hasInputs: false,
         orientation: undefined,
+        calendar: undefined,
       };
       this.kept.set(sheet.name, kept);
     }
@@ -391,6 +405,46 @@ export class SampleBook {
     });
   }
 
+  /**
+   * Bars on a calendar of Mondays to Fridays beside a block whose headings stand in the row of `topLeft`: one row a bar,
+   * from its start to its finish. Days on which the same name has several bars are numbered and marked, closed days are
+   * crossed out; both are read on a print without colour too. It grows with the block.
+   */
+  bars(sheet: Worksheet, topLeft: string, { names, starts, finishes, closed }: Bars): void {
+    const { column, row } = place(topLeft);
+    const [days, first] = [`${topLeft}#`, addressOf(column, row + 1)];
+    const monday = `(MIN(${starts})-WEEKDAY(MIN(${starts}),2)+1)`;
+    const weeks = `(INT((MAX(${finishes})-${monday})/7)+1)`;
+    const day = `(SEQUENCE(5*${weeks})-1)`;
+    const worked = `(${days}>=${starts})*(${days}<=${finishes})`;
+    const atOnce = `MMULT(--(${names}=TRANSPOSE(${names})),${worked})`;
+    const formulas: readonly (readonly [address: string, formula: string])[] = [
+      [
+        addressOf(column, row - 1),
+        `=IF(WEEKDAY(${days},2)=1,TEXT(MONTH(${days}),"00")&"-"&TEXT(DAY(${days}),"00"),"")`,
+      ],
+      [topLeft, `=TRANSPOSE(${monday}+7*INT(${day}/5)+MOD(${day},5))`],
+      [first, `=IF(COUNTIF(${closed},${days})*ISNUMBER(${starts})>0,"${CLOSED}",IF(${worked},${atOnce},""))`],
+    ];
+    for (const [address, formula] of formulas)
+      this.put(sheet, address, formula).value = valueOf(formula, address, true);
+    this.keptOf(sheet).calendar = { column, row };
+    sheet.properties.defaultColWidth = DAY_WIDTH;
+    const [left, right] = [columnLetter(column), columnLetter(column + CALENDAR_DAYS)];
+    const heading = `${left}$${row}`;
+    const isMonday = `AND(${heading}<>"",WEEKDAY(${heading},2)=1)`;
+    this.when(sheet, `${left}${row - 1}:${right}${row - 1}`, isMonday, WHEN.week);
+    this.when(sheet, `${left}${row}:${right}${row}`, isMonday, WHEN.weekHeading);
+    this.when(sheet, `${left}${row}:${right}${row}`, `${heading}<>""`, WHEN.dayHeading);
+    const below = `${first}:${right}${row + GROWTH}`;
+    const isThere = `$A${row + 1}<>"",${heading}<>""`;
+    this.when(sheet, below, `AND(ISNUMBER(${first}),${first}>1)`, WHEN.broken);
+    this.when(sheet, below, `${first}=1`, WHEN.bar);
+    this.when(sheet, below, `AND(${isThere},${first}="${CLOSED}")`, WHEN.closed);
+    this.when(sheet, below, `AND(${isThere},WEEKDAY(${heading},2)=1)`, WHEN.weekRow);
+    this.when(sheet, below, `AND(${isThere})`, WHEN.row);
+  }
+
   /** A chart over a range of cells of the sheet. */
   chart(sheet: Worksheet, range: string, plan: ChartPlan): void {
     this.drawings.push({ sheet, range, plan });
@@ -428,7 +482,7 @@ export class SampleBook {
     const others = this.workbook.worksheets.filter(({ name }) => name !== "Checks" && name !== ABOUT);
     for (const other of others) {
       this.run(other, `A${TITLE_ROWS}`, '="Checks: "&Checks!$B$4', FONTS.bold);
-      this.alarm(other, `A${TITLE_ROWS}`, 'Checks!$B$4="FAIL"');
+      this.alarm(other, `A${TITLE_ROWS}:B${TITLE_ROWS}`, 'Checks!$B$4="FAIL"');
       const { hasInputs, sentence } = this.keptOf(other);
       if (hasInputs) this.run(other, "A2", `${sentence} ${LEGEND}`, FONTS.sentence);
     }
@@ -467,6 +521,8 @@ export class SampleBook {
       this.dressSpill(spilling, rows, columns);
     }
     for (const sheet of this.workbook.worksheets) {
+      const { calendar } = this.keptOf(sheet);
+      if (calendar) this.dressCalendar(sheet, calendar);
       fit(sheet, this.keptOf(sheet), this.keptOf(sheet).orientation);
       gatherValidations(sheet);
     }
@@ -554,6 +610,28 @@ export class SampleBook {
       for (let down = row; down < row + rows; down++)
         Object.assign(sheet.getCell(addressOf(column + along, down)), style);
     });
+  }
+
+  /** Weeks are written upwards above the numbers of their days; what comes to stand beside them looks the same. */
+  private dressCalendar(sheet: Worksheet, { column, row }: Place): void {
+    const middle = { horizontal: "center" } as const;
+    const looks = [
+      [row - 1, { font: FONTS.small, alignment: { ...middle, textRotation: 90 } }],
+      [row, { font: FONTS.small, alignment: middle, numFmt: FORMATS.day }],
+    ] as const;
+    sheet.getRow(row - 1).height = 2 * LINE;
+    for (const [at, look] of looks) {
+      sheet.getRow(at).style = look;
+      for (const address of this.keptOf(sheet).shown.keys()) {
+        const cell = place(address);
+        if (cell.row === at && cell.column >= column) Object.assign(sheet.getCell(address), look);
+      }
+    }
+    for (const address of this.keptOf(sheet).shown.keys()) {
+      const cell = place(address);
+      if (cell.row > row && cell.column >= column)
+        Object.assign(sheet.getCell(address), { font: FONTS.plain, alignment: middle });
+    }
   }
 
   private isFreeBelow(sheet: Worksheet, column: number, columns: number, last: number): boolean {

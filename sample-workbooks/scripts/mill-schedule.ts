@@ -1,5 +1,5 @@
-import type { Worksheet } from "@cj-tech-master/excelts";
-import { columnLetter, SampleBook, type Entry, type InputLine } from "./kit";
+import { figuresBeside } from "./given-texts";
+import { SampleBook, type Entry, type Format, type InputLine } from "./kit";
 
 /** Invented orders, mills, speeds and days of an invented yarn house. */
 const ORDERS: readonly (readonly Entry[])[] = [
@@ -24,10 +24,10 @@ const STAGES: readonly (readonly Entry[])[] = [
   ["lab dips", "Dyer", 0, 0.1825, 0, 0, 0, 0, 4, ""],
   ["dye", "Dyer", 0.01, 0.1825, 60, 7, 0, 8, 0, "carry to dyer, lab dips"],
   ["carry to spinner", "Carrier", 0, 0.1825, 0, 0, 0, 0, 2, "dye"],
-  ["blend and gill", "Spinner", 0.006, 0.1825, 120, 3, "=GillSpeed", 8, 0, "carry to spinner"],
-  ["draw", "Spinner", 0.01, 0.1825, 0, 0, "=DrawSpeed", 8, 0, "blend and gill"],
-  ["spin", "Spinner", 0.03, 0.1825, 0, 0, "=SpinSpeed", 16, 0, "draw"],
-  ["ply", "Spinner", 0.01, 0.1825, 0, 0, "=PlySpeed", 16, 0, "spin"],
+  ["blend and gill", "Spinner", 0.006, 0.1825, 120, 3, 0, 8, 0, "carry to spinner"],
+  ["draw", "Spinner", 0.01, 0.1825, 0, 0, 0, 8, 0, "blend and gill"],
+  ["spin", "Spinner", 0.03, 0.1825, 0, 0, 0, 16, 0, "draw"],
+  ["ply", "Spinner", 0.01, 0.1825, 0, 0, 0, 16, 0, "spin"],
   ["carry to finisher", "Carrier", 0, 0.1825, 0, 0, 0, 0, 2, "ply"],
   ["labels", "Printer", 0, 0.1825, 0, 0, 0, 0, 10, ""],
   ["wash and reel", "Finisher", 0.02, 0.1825, 40, 2.5, 18, 8, 0, "carry to finisher, labels"],
@@ -43,16 +43,30 @@ const FRAMES: readonly (readonly Entry[])[] = [
   ["ply", 24, 5000, 190, 162, 0.85, 400],
 ];
 
-const count = STAGES.length;
-const orders = ORDERS.length;
-/** Rows of an order on Plan: heading, column headings, stages, space. */
-const BLOCK = count + 3;
-const top = (order: number) => 5 + order * BLOCK;
-const firstRow = (order: number) => top(order) + 2;
-const lastRow = (order: number) => firstRow(order) + count - 1;
-/** A column of Plan over all orders; the headings between are words, which no count takes for figures. */
-const whole = (column: string) => `Plan!$${column}$${firstRow(0)}:$${column}$${lastRow(orders - 1)}`;
-const ofOrder = (column: string, order: number) => `Plan!${column}${firstRow(order)}:${column}${lastRow(order)}`;
+/** The row behind the stages of an order, by which all orders are one plan. */
+const HOME = "at home";
+const ROUTE_FORMATS: (Format | undefined)[] = [
+  undefined,
+  "price",
+  "price",
+  "priceOrNone",
+  "priceOrNone",
+  "price",
+  "percent",
+  "price",
+  "percent1",
+];
+
+/** The first rows of the blocks below their headings, and below their sums on Overview and Dye lots. */
+const FIRST = { plan: 7, overview: 8, spans: 7, rates: 7, lots: 11 } as const;
+const ROUTE = "Route!A6#";
+const TIMES = { latest: "Times!A7#", earliest: "Times!I7#" } as const;
+/** Columns of Plan, and of what TIMEPLAN gives. */
+const planned = (column: string) => `Plan!${column}${FIRST.plan}#`;
+const viewed = (column: string) => `Overview!${column}${FIRST.overview}#`;
+const [LATEST_START, EARLIEST_FINISH, LATEST_FINISH, FLOAT] = [3, 4, 5, 6] as const;
+/** The numbers of names that each stand once in a column, from 1. */
+const numbers = (table: string, column: string) => `MATCH(${table}[${column}],${table}[${column}],0)`;
 
 /** The number that a sheet keeps for a day. */
 function serial(day: string): number {
@@ -68,27 +82,37 @@ function written(day: string): string {
   return `YEAR(${day})&"-"&${short(day)}`;
 }
 
+/**
+ * Working days from one day to another, both counted, for columns of them, which NETWORKDAYS does not take: Mondays to
+ * Fridays, each as INT((weekday + days between) / 7), less the closed days among them. Backwards they are negative.
+ */
+function workingDays(from: string, to: string): string {
+  const closed = "TRANSPOSE(Holidays[Day])";
+  return `(MMULT(INT((WEEKDAY(${from}-{2,3,4,5,6})+${to}-(${from}))/7),{1;1;1;1;1})-MMULT(((${closed}<=${to})-(${closed}<${from}))*(WEEKDAY(${closed},2)<6),--(Holidays[Day]>=0)))`;
+}
+
 export function millSchedule(): SampleBook {
-  const soonest = "MATCH(MIN(MustStart),MustStart,0)";
-  const tightest = "MATCH(MIN(InHand),InHand,0)";
+  const [starts, inHand] = [viewed("D"), viewed("E")];
+  const soonest = `MATCH(MIN(${starts}),${starts},0)`;
+  const tightest = `MATCH(MIN(${inHand}),${inHand},0)`;
   const book = new SampleBook({
     title: "Orders back through the mills",
     purpose:
       "When each contractor must start so that every order is home on the day it is wanted: masses and batches from the yarn back to the wool, hours and working days, latest starts, float, and who works when.",
     outcomes: [
       [
-        `="The first to start is "&INDEX(Orders[Order],${soonest})&", on "&${written("MIN(MustStart)")}&" at the latest."`,
+        `="The first to start is "&INDEX(${viewed("A")},${soonest})&", on "&${written(`MIN(${starts})`)}&" at the latest."`,
         "Overview",
       ],
       [
-        `="Least in hand: "&INDEX(Orders[Order],${tightest})&", "&MIN(InHand)&" working days after "&${written("StartFrom")}&"."`,
+        `="Least in hand: "&INDEX(${viewed("A")},${tightest})&", "&MIN(${inHand})&" working days after "&${written("StartFrom")}&"."`,
         "Overview",
       ],
       [
-        '=IF(SUM(Clashes)=0,"No contractor has two orders at once.","A contractor has two orders at once: put one after the other.")',
+        `=IF(SUM(${CLASHES})=0,"No contractor has two orders at once.","A contractor has two orders at once: put one after the other.")`,
         "Who works when",
       ],
-      [`="Dye lots: "&SUM(DyeBatches)&" of at most "&DyeCapacity&" kg."`, "Dye lots"],
+      [`="Dye lots: "&SUM(${lotsOf("C")})&" of at most "&DyeCapacity&" kg."`, "Dye lots"],
     ],
     scenario:
       "Invented: three orders of a small yarn house by the worsted route, its contractors, their machines, days and closed days. No figure is anybody's.",
@@ -96,57 +120,71 @@ export function millSchedule(): SampleBook {
     currency: "No money in this book.",
     massBasis: "Conditioned mass with the regain of each stage; the wool that is scoured is greasy.",
     how: [
-      "1. Inputs: the orders with the day they are wanted, the closed days, the stages with who does them and what each must wait for, the machines.",
-      "2. Read Overview and Who works when; Plan has every stage of every order, Rates the machines, Dye lots the dyer's order.",
+      "1. Inputs: the orders with the day they are wanted, the closed days, the contractors to be shown. Stages: who does what, after what. Machines: what gives a stage its speed. A row more in a Table is enough: an order, a stage, a closed day, a contractor, a machine.",
+      "2. Read Overview, Who works when and Steps; Plan has the masses, hours and days of every stage, Rates the machines, Dye lots the dyer's order.",
       "3. A day moves only where float allows it. Where a contractor has two orders at once, move the day wanted, or make a stage wait for the other order's.",
       "Days and speeds are what the contractors confirm, not what is worked out here; speeds of machines are for their makers to allow, and guards stay on.",
     ],
   });
   inputs(book);
-  rates(book);
+  stages(book);
+  machines(book);
   overview(book);
+  works(book);
+  steps(book);
   plan(book);
   lots(book);
-  works(book);
+  rates(book);
+  route(book);
+  times(book);
   checks(book);
   return book;
 }
 
 function inputs(book: SampleBook): void {
-  const sheet = book.sheet("Inputs", "Everything that is typed in.", [18, 20, 14, 14, 12, 15, 13, 14, 13]);
-  book.heading(sheet, "A4", "Orders");
+  const sheet = book.sheet("Inputs", "The orders, the closed days and whom to show: a row more is one more.", [34, 12]);
   const whole: InputLine[] = [
     ["Wool can be had from", "StartFrom", serial("2027-01-11"), "date"],
+    ["Stage at which it is dyed", "DyeStage", "dye", "text"],
     ["Smallest dye lot (kg)", "DyeMinimum", 20, "whole"],
     ["Rounding that a check lets pass (kg)", "Rounding", 0.000001, "tiny"],
   ];
-  whole.forEach((line, index) => book.inputAt(sheet, 5, 8, 5 + index, ...line));
+  book.inputs(sheet, "A5", whole);
+  book.heading(sheet, "A10", "Orders");
   book.table(
     sheet,
-    "A5",
+    "A11",
     "Orders",
     [{ header: "Order" }, { header: "Yarn (kg)", format: "kg" }, { header: "Wanted on", format: "date" }],
     ORDERS,
   );
-  book.heading(sheet, "A10", "Closed days, beside Saturdays and Sundays");
-  book.table(sheet, "A11", "Holidays", [{ header: "Day", format: "date" }, { header: "Why" }], HOLIDAYS);
-  book.heading(sheet, "E10", "Contractors shown in Who works when");
+  book.heading(sheet, "E10", "Closed, beside weekends");
+  book.table(sheet, "E11", "Holidays", [{ header: "Day", format: "date" }, { header: "Why" }], HOLIDAYS);
+  book.heading(sheet, "H10", "Who is shown");
   book.table(
     sheet,
-    "E11",
+    "H11",
     "Contractors",
     [{ header: "Contractor" }],
     CONTRACTORS.map((name) => [name]),
   );
-  book.heading(sheet, "A17", "Stages, in the order in which the fibre goes through them");
+}
+
+function stages(book: SampleBook): void {
+  const sheet = book.sheet("Stages", "The stages, in the order in which the fibre goes through them.");
+  book.note(
+    sheet,
+    "A4",
+    "Days agreed hold as they are; otherwise hours are batches by their hours and mass by its speed, here or from Machines. Several stages in After are separated by commas.",
+  );
   book.table(
     sheet,
-    "A18",
+    "A6",
     "Stages",
     [
       { header: "Stage" },
       { header: "Who" },
-      { header: "Loss", format: "percent" },
+      { header: "Loss", format: "percentOrNone" },
       { header: "Regain out", format: "percent" },
       { header: "Batch (kg)", format: "wholeOrNone" },
       { header: "Hours a batch (h)", format: "dash" },
@@ -158,30 +196,28 @@ function inputs(book: SampleBook): void {
     ],
     STAGES.map((stage) => [...stage, stage[0] === "labels" ? "printed abroad" : ""]),
   );
-  const below = 18 + count + 1;
-  book.note(
-    sheet,
-    `A${below}`,
-    "Days agreed hold as they are; otherwise hours are batches by their hours and mass by its speed. Several stages in After are separated by commas.",
-  );
-  book.heading(sheet, `A${below + 2}`, "Gills and drawing frames");
+}
+
+function machines(book: SampleBook): void {
+  const sheet = book.sheet("Machines", "What gives a stage its speed, where Stages has none.");
+  book.heading(sheet, "A5", "Gills and drawing frames");
   book.table(
     sheet,
-    `A${below + 3}`,
+    "A6",
     "Gills",
     [
       { header: "Stage" },
       { header: "Delivery (m/min)", format: "decimal" },
       { header: "Sliver (ktex)", format: "decimal" },
       { header: "Deliveries (no.)", format: "whole" },
-      { header: "Running time", format: "percent" },
+      { header: "Running time", format: "percent1" },
     ],
     GILLS,
   );
-  book.heading(sheet, `A${below + 7}`, "Spinning frame and twister");
+  book.heading(sheet, "G5", "Spinning frames and twisters");
   book.table(
     sheet,
-    `A${below + 8}`,
+    "G6",
     "Frames",
     [
       { header: "Stage" },
@@ -189,7 +225,7 @@ function inputs(book: SampleBook): void {
       { header: "Spindle speed (rpm)", format: "whole" },
       { header: "Twist (turns/m)", format: "whole" },
       { header: "Count (tex)", format: "decimal" },
-      { header: "Running time", format: "percent" },
+      { header: "Running time", format: "percent1" },
       { header: "Package (g)", format: "whole" },
     ],
     FRAMES,
@@ -198,8 +234,8 @@ function inputs(book: SampleBook): void {
 
 function rates(book: SampleBook): void {
   const sheet = book.sheet("Rates", "What the machines make in an hour, and the doffs of the largest order.");
-  book.heading(sheet, "A5", "Gills and drawing frames");
-  book.block(sheet, "A6", GILLS.length, [
+  const own = (column: string) => `${column}${FIRST.rates}#`;
+  book.growing(sheet, "A6", [
     { header: "Stage", spill: "=Gills[Stage]" },
     {
       header: "Speed (kg/h)",
@@ -208,290 +244,330 @@ function rates(book: SampleBook): void {
         '=YARN.MACHINERATE(Gills[Delivery (m/min)],Gills[Sliver (ktex)],"ktex",Gills[Deliveries (no.)],Gills[Running time])',
     },
   ]);
-  book.name("GillSpeed", "Rates", "B7");
-  book.name("DrawSpeed", "Rates", "B8");
-  book.heading(sheet, "A11", "Spinning frame and twister");
-  book.block(sheet, "A12", FRAMES.length, [
+  book.growing(sheet, "D6", [
     { header: "Stage", spill: "=Frames[Stage]" },
-    { header: "Speed (kg/h)", format: "decimal", spill: "=C13:C14*Frames[Spindles (no.)]/1000" },
     {
       header: "One spindle (g/h)",
       format: "decimal",
       spill:
         '=YARN.SPINRATE(Frames[Spindle speed (rpm)],Frames[Twist (turns/m)],"tpm",Frames[Count (tex)],"tex",Frames[Running time])',
     },
+    { header: "Speed (kg/h)", format: "decimal", spill: `=${own("E")}*Frames[Spindles (no.)]/1000` },
+    {
+      header: "Largest order (kg)",
+      format: "kg",
+      spill: `=MAXIFS(${planned("E")},${planned("C")},Frames[Stage])`,
+    },
+    { header: "Packages (no.)", format: "whole", spill: `=ROUNDUP(ROUND(1000*${own("G")}/Frames[Package (g)],9),0)` },
+    { header: "Doffs (no.)", format: "whole", spill: `=ROUNDUP(ROUND(${own("H")}/Frames[Spindles (no.)],9),0)` },
+    { header: "Hours a doff (h)", format: "decimal", spill: `=Frames[Package (g)]/${own("E")}` },
+    { header: "Hours in all (h)", format: "decimal", spill: `=${own("I")}*${own("J")}` },
+    { header: "Ends to join (no. a kg)", format: "decimal", spill: "=1000/Frames[Package (g)]" },
   ]);
-  book.name("SpinSpeed", "Rates", "B13");
-  book.name("PlySpeed", "Rates", "B14");
-  book.heading(sheet, "A17", "Doffs of the largest order");
-  book.headers(sheet, "A18", ["Stage"]);
-  FRAMES.forEach((_, frame) => {
-    const row = 19 + frame;
-    book.put(sheet, `A${row}`, `=INDEX(Frames[Stage],${frame + 1})`);
-    const masses = ORDERS.map((_, order) => `SUMIFS(${ofOrder("C", order)},${ofOrder("A", order)},A${row})`);
-    const plan = `YARN.DOFFPLAN(MAX(${masses.join(",")}),INDEX(Frames[Spindles (no.)],${frame + 1}),INDEX(Frames[Package (g)],${frame + 1}),C${13 + frame})`;
-    if (frame === 0) book.spill(sheet, "B18", `=INDEX(${plan},1,0)`, [undefined], { headed: true });
-    book.spill(sheet, `B${row}`, `=INDEX(${plan},2,0)`, ["whole", "whole", "decimal", "decimal", "decimal"], {
-      headed: false,
-    });
-  });
 }
 
 function overview(book: SampleBook): void {
-  const sheet = book.sheet("Overview", "Each order: when it must start, what is in hand, and when it could be home.");
-  const each = (formula: (order: number) => string) => (row: number) => formula(row - 7);
-  book.block(sheet, "A6", orders, [
-    { header: "Order", spill: "=Orders[Order]" },
-    { header: "Yarn (kg)", format: "kg", spill: "=Orders[Yarn (kg)]", total: true },
-    { header: "Wanted on", format: "date", spill: "=Orders[Wanted on]" },
-    { header: "Must start on", format: "date", entry: each((order) => `=MIN(${ofOrder("H", order)})`) },
+  const sheet = book.sheet(
+    "Overview",
+    "Each order, in the order of the days wanted: when it must start, what is in hand, and when it could be home.",
+  );
+  const own = (column: string) => `${column}${FIRST.overview}#`;
+  const number = numbers("Orders", "Order");
+  const key = `(Orders[Wanted on]+${number}/1000)`;
+  const ordered = (heading: string) => `=SUMIF(Orders[Order],${own("A")},Orders[${heading}])`;
+  book.growing(sheet, "A6", [
+    { header: "Order", spill: `=LOOKUP(MATCH(SMALL(${key},${number}),${key},0),${number},Orders[Order])` },
+    { header: "Yarn (kg)", format: "kg", spill: ordered("Yarn (kg)"), total: true },
+    { header: "Wanted on", format: "date", spill: ordered("Wanted on") },
+    { header: "Must start on", format: "date", spill: `=MINIFS(${planned("K")},${planned("B")},${own("A")})` },
     {
       header: "In hand (working days)",
       format: "whole",
-      entry: (row) => `=IF(D${row}<StartFrom,-1,1)*(ABS(NETWORKDAYS(StartFrom,D${row},Holidays[Day]))-1)`,
+      spill: `=${workingDays(`(StartFrom+0*${own("D")})`, `(${own("D")}-1)`)}`,
     },
     {
       header: "Home if begun at once",
       format: "date",
-      entry: each(
-        (order) =>
-          `=MAX(INDEX(YARN.TIMEPLAN(Plan!A${top(order) + 1}:G${lastRow(order)},StartFrom,"from",Holidays[Day]),0,4))`,
-      ),
+      spill: `=MAXIFS(${planned("O")},${planned("B")},${own("A")})`,
     },
     {
       header: "Critical stages (days)",
       format: "whole",
-      entry: each((order) => `=SUMIFS(${ofOrder("F", order)},${ofOrder("K", order)},"yes")`),
+      spill: `=SUMIFS(${planned("I")},${planned("B")},${own("A")},${planned("N")},"yes")`,
     },
     {
       header: "From the start to the day wanted (working days)",
       format: "whole",
-      entry: (row) => `=NETWORKDAYS(D${row},C${row},Holidays[Day])`,
+      spill: `=${workingDays(own("D"), own("C"))}`,
     },
     {
       header: "Greasy wool (kg)",
       format: "kg",
-      entry: each((order) => `=Plan!C${firstRow(order)}`),
+      spill: `=SUMIFS(${planned("E")},${planned("B")},${own("A")},${planned("C")},INDEX(Stages[Stage],1))`,
       total: true,
     },
   ]);
-  const last = 6 + orders;
-  book.name("MustStart", "Overview", `D7:D${last}`);
-  book.name("InHand", "Overview", `E7:E${last}`);
 }
 
 function plan(book: SampleBook): void {
-  const sheet = book.sheet("Plan", "Every stage of every order: mass, batches, hours, days, latest start and float.");
-  ORDERS.forEach((_, order) => {
-    const at = top(order);
-    const [first, last] = [firstRow(order), lastRow(order)];
-    const ordered = (heading: string) => `INDEX(Orders[${heading}],${order + 1})`;
-    const stage = (heading: string, row: number) => `INDEX(Stages[${heading}],ROWS(A$${first}:A${row}))`;
-    book.heading(sheet, `A${at}`, `=${ordered("Order")}&", wanted on "&${written(ordered("Wanted on"))}`, {
-      ownPage: order > 0,
-    });
-    book.block(sheet, `A${at + 1}`, count, [
-      { header: "Stage", spill: "=Stages[Stage]" },
-      { header: "Who", spill: "=Stages[Who]" },
-      {
-        header: "Mass in (kg)",
-        format: "kg",
-        entry: (row) =>
-          `=INDEX(YARN.ROUTE(${ordered("Yarn (kg)")},Stages[#All],"needed",0),ROWS(A$${first}:A${row})+1,2)`,
-      },
-      {
-        header: "Batches (no.)",
-        format: "whole",
-        entry: (row) => `=IF(${stage("Batch (kg)", row)}>0,ROUNDUP(C${row}/${stage("Batch (kg)", row)},0),0)`,
-      },
-      {
-        header: "Hours (h)",
-        format: "decimal1",
-        entry: (row) =>
-          `=D${row}*${stage("Hours a batch (h)", row)}+IF(${stage("Speed (kg/h)", row)}>0,C${row}/${stage("Speed (kg/h)", row)},0)`,
-      },
-      {
-        header: "Days (days)",
-        format: "whole",
-        entry: (row) =>
-          `=IF(${stage("Agreed (days)", row)}>0,${stage("Agreed (days)", row)},IF(E${row}>0,ROUNDUP(E${row}/${stage("Hours a day (h)", row)},0),0))`,
-      },
-      { header: "After", entry: (row) => `=${stage("After", row)}&""` },
-    ]);
-    const planned = `YARN.TIMEPLAN(A${at + 1}:G${last},${ordered("Wanted on")},"to",Holidays[Day])`;
-    (
-      [
-        ["H", 3, "date"],
-        ["I", 5, "date"],
-        ["J", 6, "whole"],
-      ] as const
-    ).forEach(([column, from, format]) =>
-      book.spill(sheet, `${column}${at + 1}`, `=INDEX(${planned},0,${from})`, [format]),
-    );
-    // Critical is what has no float, said in words: a program may stumble over the look of TRUE and FALSE.
-    const float = `J${at + 1}#`;
-    book.spill(sheet, `K${at + 1}`, `=IF(ISNUMBER(${float}),IF(${float}=0,"yes","no"),"critical")`, [undefined]);
-    book.block(sheet, `L${at + 1}`, count, [
-      {
-        header: "Counted by the calendar (days)",
-        format: "whole",
-        entry: (row) => `=NETWORKDAYS(H${row},I${row},Holidays[Day])`,
-      },
-      { header: "Order", entry: () => `=${ordered("Order")}` },
-    ]);
-  });
-}
-
-/** The columns of Dye lots in which each order stands. */
-const lotColumn = (order: number) => columnLetter(1 + order * 4);
-
-function lots(book: SampleBook): void {
-  const sheet = book.sheet("Dye lots", "The dyer's order: equal lots, as few as the machine allows.");
-  book.result(
-    sheet,
-    5,
-    "Dye machine (kg)",
-    '=INDEX(Stages[Batch (kg)],MATCH("dye",Stages[Stage],0))',
-    "kg",
-    "DyeCapacity",
-  );
-  const counted = ORDERS.map((_, order) => `COUNT(${lotColumn(order)}10:${lotColumn(order)}60)`);
-  book.result(sheet, 6, "Lots of all orders (no.)", `=${counted.join("+")}`, "whole", "DyeBatches");
-  const dyed = 'MATCH("dye",Stages[Stage],0)';
-  ORDERS.forEach((_, order) => {
-    const column = lotColumn(order);
-    book.heading(sheet, `${column}8`, `=INDEX(Orders[Order],${order + 1})`);
-    book.spill(
-      sheet,
-      `${column}9`,
-      `=YARN.DYELOTS(INDEX(${ofOrder("C", order)},${dyed}),DyeCapacity,DyeMinimum)`,
-      ["whole", "kg", "kg"],
-      { totalled: true },
-    );
-  });
-}
-
-/** The rows of Who works when. */
-const SPANS = CONTRACTORS.length * orders;
-const lastSpan = 6 + SPANS;
-
-function works(book: SampleBook): void {
-  const sheet: Worksheet = book.sheet(
-    "Who works when",
-    "From the latest start of a contractor's first stage to the latest finish of its last, for each order.",
+  const sheet = book.sheet(
+    "Plan",
+    `Every stage of every order. The days ${HOME} are those until the last order is wanted: by them all orders are one plan.`,
     [],
     "landscape",
   );
-  const picked = (column: string, row: number, most: "MINIFS" | "MAXIFS") =>
-    `=${most}(${whole(column)},${whole("B")},A${row},${whole("M")},B${row})`;
-  const bars = ORDERS.map((_, order) => ({
-    header: `Order ${order + 1} (calendar days)`,
-    format: "whole" as const,
-    entry: (row: number) => `=IF(B${row}=INDEX(Orders[Order],${order + 1}),D${row}-C${row}+1,0)`,
-  }));
-  const room = columnLetter(6 + orders);
-  book.block(sheet, "A6", SPANS, [
+  const own = (column: string) => `${column}${FIRST.plan}#`;
+  const each = "(ROWS(Stages[Stage])+1)";
+  const stageNumber = `(MOD(${own("A")}-1,${each})+1)`;
+  const atHome = `(${own("C")}="${HOME}")`;
+  const ofStage = (heading: string) => `SUMIF(Stages[Stage],${own("C")},Stages[${heading}])`;
+  const said = (heading: string) =>
+    `IF(${atHome},"",LOOKUP(${stageNumber},${numbers("Stages", "Stage")},Stages[${heading}]&""))`;
+  const ordered = (heading: string) => `SUMIF(Orders[Order],${own("B")},Orders[${heading}])`;
+  const ofTimes = (table: string, column: number) =>
+    figuresBeside(`(${own("B")}&": "&${own("C")})`, `INDEX(${table},0,1)`, `INDEX(${table},0,${column})`);
+  const rated = (stages: string, speeds: string) =>
+    `SUMIF(Rates!${stages}${FIRST.rates}#,${own("C")},Rates!${speeds}${FIRST.rates}#)`;
+  const dayOr = (column: string) => `IF(${atHome},StartFrom,${own(column)})`;
+  const float = ofTimes(TIMES.latest, FLOAT);
+  book.growing(sheet, "A6", [
+    { header: "Step (no.)", format: "whole", spill: `=SEQUENCE(ROWS(Orders[Order])*${each})` },
     {
-      header: "Contractor",
-      entry: (row) => `=INDEX(Contractors[Contractor],INT((ROWS(A$7:A${row})-1)/ROWS(Orders[Order]))+1)`,
+      header: "Order",
+      spill: `=LOOKUP(INT((${own("A")}-1)/${each})+1,${numbers("Orders", "Order")},${viewed("A")})`,
     },
-    { header: "Order", entry: (row) => `=INDEX(Orders[Order],MOD(ROWS(A$7:A${row})-1,ROWS(Orders[Order]))+1)` },
-    { header: "Latest start", format: "date", entry: (row) => picked("H", row, "MINIFS") },
-    { header: "Latest finish", format: "date", entry: (row) => picked("I", row, "MAXIFS") },
     {
-      header: "After the first start (calendar days)",
+      header: "Stage",
+      spill: `=IF(${stageNumber}=${each},"${HOME}",LOOKUP(${stageNumber},${numbers("Stages", "Stage")},Stages[Stage]))`,
+    },
+    { header: "Who", spill: `=${said("Who")}` },
+    {
+      header: "Mass in (kg)",
+      format: "kg",
+      spill: `=${ordered("Yarn (kg)")}*IF(${atHome},1,${figuresBeside(own("C"), `INDEX(${ROUTE},0,1)`, `INDEX(${ROUTE},0,2)`)})`,
+    },
+    {
+      header: "Batches (no.)",
+      format: "wholeOrNone",
+      spill: `=IF(${ofStage("Batch (kg)")}>0,ROUNDUP(ROUND(${own("E")}/${ofStage("Batch (kg)")},9),0),0)`,
+    },
+    {
+      header: "Speed (kg/h)",
+      format: "dash",
+      spill: `=IF(${ofStage("Speed (kg/h)")}>0,${ofStage("Speed (kg/h)")},${rated("A", "B")}+${rated("D", "F")})`,
+    },
+    {
+      header: "Hours (h)",
+      format: "dash",
+      spill: `=${own("F")}*${ofStage("Hours a batch (h)")}+IF(${own("G")}>0,${own("E")}/${own("G")},0)`,
+    },
+    {
+      header: "Days (days)",
+      format: "wholeOrNone",
+      spill: `=IF(${atHome},${workingDays(`(${ordered("Wanted on")}+1)`, "MAX(Orders[Wanted on])")},IF(${ofStage("Agreed (days)")}>0,${ofStage("Agreed (days)")},IF(${own("H")}>0,ROUNDUP(ROUND(${own("H")}/${ofStage("Hours a day (h)")},9),0),0)))`,
+    },
+    { header: "After", spill: `=${said("After")}` },
+    {
+      header: "Latest start",
+      format: "date",
+      spill: `=IF(${atHome},"",${ofTimes(TIMES.latest, LATEST_START)})`,
+    },
+    {
+      header: "Latest finish",
+      format: "date",
+      spill: `=IF(${atHome},"",${ofTimes(TIMES.latest, LATEST_FINISH)})`,
+    },
+    // Of all orders together only one has no float: in each it is counted from its own least.
+    {
+      header: "Float (days)",
       format: "whole",
-      entry: (row) => `=C${row}-MIN(C$7:C$${lastSpan})`,
+      spill: `=IF(${atHome},"",${float}-MMULT(--(${own("B")}=TRANSPOSE(${own("B")})),${atHome}*${float}))`,
     },
-    ...bars,
+    // Said in words: a program may stumble over the look of TRUE and FALSE.
+    { header: "Critical", spill: `=IF(${own("M")}="","",IF(${own("M")}=0,"yes","no"))` },
     {
-      header: "Room for the name (calendar days)",
+      header: "Finished if begun at once",
+      format: "date",
+      spill: `=IF(${atHome},"",${ofTimes(TIMES.earliest, EARLIEST_FINISH)})`,
+    },
+    {
+      header: "Counted by the calendar (days)",
       format: "whole",
-      entry: () => `=ROUND((MAX(D$7:D$${lastSpan})-MIN(C$7:C$${lastSpan}))/2,0)`,
-    },
-    {
-      header: "Bar",
-      entry: (row) => `=A${row}&", "&B${row}&": "&${short(`C${row}`)}&" to "&${short(`D${row}`)}`,
-    },
-    {
-      header: "Other orders at once (no.)",
-      format: "whole",
-      entry: (row) =>
-        `=SUMPRODUCT((A$7:A$${lastSpan}=A${row})*(B$7:B$${lastSpan}<>B${row})*(C$7:C$${lastSpan}<=D${row})*(D$7:D$${lastSpan}>=C${row}))`,
+      spill: `=IF(${atHome},"",${workingDays(dayOr("K"), dayOr("L"))})`,
     },
   ]);
-  const [label, clash] = [columnLetter(7 + orders), columnLetter(8 + orders)];
-  book.name("Clashes", "Who works when", `${clash}7:${clash}${lastSpan}`);
-  const column = (letter: string) => `${letter}7:${letter}${lastSpan}`;
-  book.chart(sheet, `A${lastSpan + 2}:${clash}${lastSpan + 26}`, {
-    kind: "bars",
-    stacked: true,
-    title: "Who works when, at the latest (a bar is a contractor's part of an order)",
-    categories: "",
-    values: "Calendar days after the first start",
-    format: "whole",
-    labels: column(label),
-    series: [
-      { name: "Before", values: column("E"), unseen: "gap" },
-      ...ORDERS.map(([name], order) => ({ name: String(name), values: column(columnLetter(6 + order)) })),
-      { name: "Names", values: column(room), unseen: "label" },
-    ],
+}
+
+/** What the functions give for the stages: masses for a kilogram of yarn, and the dates of all orders as one plan. */
+function route(book: SampleBook): void {
+  const sheet = book.sheet("Route", "What a kilogram of yarn takes at every stage, in kg.");
+  book.spill(sheet, "A6", '=YARN.ROUTE(1,Stages[#All],"needed",0)', ROUTE_FORMATS);
+}
+
+function times(book: SampleBook): void {
+  const sheet = book.sheet(
+    "Times",
+    "All orders as one plan, as TIMEPLAN gives it: float is that of the whole, on Plan that within an order.",
+    [],
+    "landscape",
+  );
+  const [order, stage] = [planned("B"), planned("C")];
+  /** Several names in one text, each with its order before it. */
+  const named = (list: string) => `${order}&": "&SUBSTITUTE(${list},",",","&${order}&": ")`;
+  const after = `IF(${stage}="${HOME}",${named('TEXTJOIN(",",TRUE,Stages[Stage])')},IF(${planned("J")}="","",${named(planned("J"))}))`;
+  // Three columns beside each other, as every program lays them: the question is as large as the answer.
+  const isColumn = (which: string) => `${which}*${planned("A")}>0`;
+  const tasks = `IF(${isColumn("{1,0,0}")},${order}&": "&${stage},IF(${isColumn("{0,1,0}")},${planned("I")},${after}))`;
+  const formats: (Format | undefined)[] = [undefined, "date", "date", "date", "date", "whole", undefined];
+  const call = (date: string, direction: string) => `=YARN.TIMEPLAN(${tasks},${date},"${direction}",Holidays[Day])`;
+  book.heading(sheet, "A5", "Back from the day on which the last order is wanted");
+  book.spill(sheet, "A7", call("MAX(Orders[Wanted on])", "to"), formats);
+  book.heading(sheet, "I5", "Forward from the day on which wool can be had");
+  book.spill(sheet, "I7", call("StartFrom", "from"), formats);
+}
+
+function lotsOf(column: string): string {
+  return `'Dye lots'!${column}${FIRST.lots}#`;
+}
+
+function lots(book: SampleBook): void {
+  const sheet = book.sheet("Dye lots", "The dyer's order: equal lots, as few as the machine allows.", [24]);
+  const own = (column: string) => `${column}${FIRST.lots}#`;
+  book.result(sheet, 5, "Dye machine (kg)", "=SUMIF(Stages[Stage],DyeStage,Stages[Batch (kg)])", "kg", "DyeCapacity");
+  book.growing(sheet, `A${FIRST.lots - 2}`, [
+    { header: "Order", spill: `=${viewed("A")}` },
+    {
+      header: "To dye (kg)",
+      format: "kg",
+      spill: `=SUMIFS(${planned("E")},${planned("B")},${own("A")},${planned("C")},DyeStage)`,
+      total: true,
+    },
+    {
+      header: "Lots (no.)",
+      format: "whole",
+      spill: `=ROUNDUP(ROUND(${own("B")}/DyeCapacity,9),0)`,
+      total: true,
+    },
+    {
+      header: "Each lot (kg)",
+      format: "kg",
+      spill: `=IF(${own("B")}<${own("C")}*DyeMinimum,DyeMinimum,${own("B")}/${own("C")})`,
+    },
+    { header: "In whole lots (kg)", format: "kg", spill: `=${own("C")}*${own("D")}`, total: true },
+    { header: "Surplus to stock (kg)", format: "dash", spill: `=${own("E")}-${own("B")}`, total: true },
+  ]);
+}
+
+/** A gap before the calendar. */
+const BESIDE_BARS = [undefined, undefined, undefined, undefined, undefined, 1.8] as const;
+
+/** For each contractor and order the other orders that fall into its days. */
+const CLASHES = `'Who works when'!E${FIRST.spans}#`;
+
+function works(book: SampleBook): void {
+  const sheet = book.sheet(
+    "Who works when",
+    "From the latest start of a contractor's first stage to the latest finish of its last, for each order. × is a closed day; a number says how many orders fall on a day.",
+    BESIDE_BARS,
+    "landscape",
+  );
+  const own = (column: string) => `${column}${FIRST.spans}#`;
+  const step = "(SEQUENCE(ROWS(Contractors[Contractor])*ROWS(Orders[Order]))-1)";
+  const across = (column: string) => `TRANSPOSE(${own(column)})`;
+  const picked = (column: string, most: "MINIFS" | "MAXIFS") =>
+    `=${most}(${planned(column)},${planned("D")},${own("A")},${planned("B")},${own("B")})`;
+  book.growing(sheet, `A${FIRST.spans - 1}`, [
+    {
+      header: "Contractor",
+      spill: `=LOOKUP(INT(${step}/ROWS(Orders[Order]))+1,${numbers("Contractors", "Contractor")},Contractors[Contractor])`,
+    },
+    {
+      header: "Order",
+      spill: `=LOOKUP(MOD(${step},ROWS(Orders[Order]))+1,${numbers("Orders", "Order")},${viewed("A")})`,
+    },
+    { header: "Latest start", format: "date", spill: picked("K", "MINIFS") },
+    { header: "Latest finish", format: "date", spill: picked("L", "MAXIFS") },
+    {
+      header: "Other orders at once (no.)",
+      format: "wholeOrNone",
+      spill: `=MMULT((${own("A")}=${across("A")})*(${own("B")}<>${across("B")})*(${own("C")}<=${across("D")})*(${own("D")}>=${across("C")}),--(${own("C")}>=0))`,
+    },
+  ]);
+  book.bars(sheet, `G${FIRST.spans - 1}`, {
+    names: own("A"),
+    starts: own("C"),
+    finishes: own("D"),
+    closed: "Holidays[Day]",
+  });
+}
+
+/** Every stage as a bar. */
+function steps(book: SampleBook): void {
+  const sheet = book.sheet(
+    "Steps",
+    "Every stage of every order from its latest start to its latest finish. × is a closed day.",
+    BESIDE_BARS,
+    "landscape",
+  );
+  const own = (column: string) => `${column}${FIRST.spans}#`;
+  book.growing(sheet, `A${FIRST.spans - 1}`, [
+    { header: "Order", spill: `=${planned("B")}` },
+    { header: "Stage", spill: `=${planned("C")}` },
+    { header: "Who", spill: `=${planned("D")}&""` },
+    { header: "Latest start", format: "date", spill: `=IF(${planned("K")}="","",${planned("K")})` },
+    { header: "Latest finish", format: "date", spill: `=IF(${planned("L")}="","",${planned("L")})` },
+  ]);
+  book.bars(sheet, `G${FIRST.spans - 1}`, {
+    names: planned("A"),
+    starts: own("D"),
+    finishes: own("E"),
+    closed: "Holidays[Day]",
   });
 }
 
 function checks(book: SampleBook): void {
-  const last = 6 + orders;
-  const dates = [whole("H"), whole("I")];
-  const each = (line: (order: number) => string) => ORDERS.map((_, order) => line(order));
-  const lotsOf = (order: number) =>
-    [0, 1]
-      .map((along) => columnLetter(1 + order * 4 + along))
-      .map((column) => `'Dye lots'!${column}10:${column}60`) as [string, string];
-  const dye = 'MATCH("dye",Stages[Stage],0)';
-  const wanted = each((order) => `INDEX(${ofOrder("C", order)},${dye})`);
+  const dates = [planned("K"), planned("L")];
+  const weekday = (range: string) => `IF(ISNUMBER(${range}),WEEKDAY(${range},2),0)`;
+  const forward = `YARN.ROUTE(SUM(${viewed("I")}),Stages[#All],"made",0)`;
+  const most = `MATCH(MAX(${lotsOf("B")}),${lotsOf("B")},0)`;
+  const rate = (column: string) => `INDEX(Rates!${column}${FIRST.rates}#,1)`;
   book.checks([
-    ["Every order can begin in time", "=MIN(MustStart)>=StartFrom"],
-    ["Every order can be home on the day it is wanted", `=SUMPRODUCT(--(Overview!F7:F${last}>Overview!C7:C${last}))=0`],
-    ["No contractor has two orders at once", "=SUM(Clashes)=0"],
+    ["Every order can begin in time", `=MIN(${viewed("D")})>=StartFrom`],
+    ["Every order can be home on the day it is wanted", `=SUMPRODUCT(--(${viewed("F")}>${viewed("C")}))=0`],
+    ["No contractor has two orders at once", `=SUM(${CLASHES})=0`],
     [
       "The days of every stage are the working days between its dates",
-      `=SUMPRODUCT(--(${each((order) => `ABS(${ofOrder("L", order)}-${ofOrder("F", order)})`).join("+")}>0))=0`,
+      `=SUMPRODUCT(--(IF(ISNUMBER(${planned("P")}),ABS(${planned("P")}-${planned("I")}),0)>0))=0`,
     ],
     [
       "No stage starts or finishes on a closed day, a Saturday or a Sunday",
-      `=AND(${dates.map((range) => `SUMPRODUCT(COUNTIF(${range},Holidays[Day]))=0`).join(",")},${each((order) =>
-        ["H", "I"].map((column) => `SUMPRODUCT(--(WEEKDAY(${ofOrder(column, order)},2)>5))=0`).join(","),
-      ).join(",")})`,
+      `=AND(${dates.map((range) => `SUMPRODUCT(COUNTIF(${range},Holidays[Day]))=0,SUMPRODUCT(--(${weekday(range)}>5))=0`).join(",")})`,
     ],
     [
       "The critical stages reach from the first start to the day wanted",
-      `=SUMPRODUCT(--(Overview!G7:G${last}<Overview!H7:H${last}))=0`,
+      `=SUMPRODUCT(--(${viewed("G")}<${viewed("H")}))=0`,
     ],
     [
       "The wool, worked forward through the stages, gives the yarn ordered (kg)",
-      `=AND(${each(
-        (order) =>
-          `ABS(INDEX(YARN.ROUTE(Plan!C${firstRow(order)},Stages[#All],"made",0),ROWS(Stages[Stage])+1,8)-INDEX(Orders[Yarn (kg)],${order + 1}))<Rounding`,
-      ).join(",")})`,
+      `=ABS(INDEX(${forward},ROWS(Stages[Stage])+1,8)-SUM(Orders[Yarn (kg)]))<Rounding`,
     ],
-    ["Every stage has days, agreed or from its hours", `=MIN(${each((order) => ofOrder("F", order)).join(",")})>0`],
+    [
+      "Every stage has days, agreed or from its hours",
+      `=SUMPRODUCT((${planned("C")}<>"${HOME}")*(${planned("I")}<=0))=0`,
+    ],
     [
       "The batches hold the mass (kg)",
-      `=${each((order) => `SUMPRODUCT((${ofOrder("D", order)}>0)*(${ofOrder("D", order)}*Stages[Batch (kg)]<${ofOrder("C", order)}-Rounding))`).join("+")}=0`,
+      `=SUMPRODUCT((${planned("F")}>0)*(${planned("F")}*SUMIF(Stages[Stage],${planned("C")},Stages[Batch (kg)])<${planned("E")}-Rounding))=0`,
     ],
     [
-      "The dye lots are at least the mass to dye (kg)",
-      `=AND(${each((order) => {
-        const [lot, mass] = lotsOf(order);
-        return `SUMIF(${lot},">0",${mass})>=${wanted[order] as string}-Rounding`;
-      }).join(",")})`,
+      "The doffs of the first frame are those of DOFFPLAN",
+      `=INDEX(YARN.DOFFPLAN(${rate("G")},INDEX(Frames[Spindles (no.)],1),INDEX(Frames[Package (g)],1),${rate("E")}),2,2)=${rate("I")}`,
     ],
+    ["The dye lots are at least the mass to dye (kg)", `=SUMPRODUCT(--(${lotsOf("E")}<${lotsOf("B")}-Rounding))=0`],
+    ["No dye lot is above the machine (kg)", `=MAX(${lotsOf("D")})<=DyeCapacity+Rounding`],
     [
-      "No dye lot is above the machine (kg)",
-      `=AND(${each((order) => {
-        const [lot, mass] = lotsOf(order);
-        return `SUMIFS(${mass},${lot},">0",${mass},">"&DyeCapacity+Rounding)=0`;
-      }).join(",")})`,
+      "The dye lots of the largest order are those of DYELOTS",
+      `=COUNT(INDEX(YARN.DYELOTS(MAX(${lotsOf("B")}),DyeCapacity,DyeMinimum),0,1))=INDEX(${lotsOf("C")},${most})`,
     ],
   ]);
 }

@@ -1,7 +1,7 @@
 import type { Worksheet } from "@cj-tech-master/excelts";
 import type { Value } from "../../src/recalculate/values";
 import { ABOUT } from "./about";
-import { addressOf, place } from "./addresses";
+import { addressOf, place, type Place } from "./addresses";
 import { lengthShown, type Format } from "./formats";
 
 export type Orientation = "portrait" | "landscape";
@@ -53,6 +53,8 @@ export interface Contents {
   readonly notes: ReadonlySet<string>;
   /** Rows that hold the headings of columns. */
   readonly headed: ReadonlySet<number>;
+  /** Where the days of a calendar begin: from there on columns are as narrow as a day. */
+  readonly calendar: Place | undefined;
   /** The lowest row and last column that a chart reaches. */
   readonly reach: { readonly row: number; readonly column: number };
 }
@@ -116,9 +118,17 @@ function lastCell(sheet: Worksheet, { shown, reach }: Contents): { row: number; 
 }
 
 const NARROWEST = 9;
+/** The writer takes 9 for the usual width and leaves it out; beside a calendar that is the width of a day. */
+const BESIDE_DAYS = 9.5;
 const WIDEST = 70;
+/** Room for the number of a day. */
+export const DAY_WIDTH = 1.8;
 
-function fitColumns(sheet: Worksheet, { shown, running, broken, widths }: Contents, lastColumn: number): void {
+function fitColumns(
+  sheet: Worksheet,
+  { shown, running, broken, widths, calendar }: Contents,
+  lastColumn: number,
+): void {
   const widest = new Map<number, number>();
   for (const [address, { value, format }] of shown) {
     if (isEmpty(value) || running.has(address)) continue;
@@ -130,8 +140,9 @@ function fitColumns(sheet: Worksheet, { shown, running, broken, widths }: Conten
     widest.set(column, Math.max(widest.get(column) ?? 0, needed));
   }
   for (let column = 1; column <= lastColumn; column++) {
-    const own = Math.min(WIDEST, Math.max(NARROWEST, (widest.get(column) ?? 0) + 2));
-    sheet.getColumn(column).width = widths.get(column) ?? own;
+    const own = Math.min(WIDEST, Math.max(calendar ? BESIDE_DAYS : NARROWEST, (widest.get(column) ?? 0) + 2));
+    const day = calendar !== undefined && column >= calendar.column ? DAY_WIDTH : undefined;
+    sheet.getColumn(column).width = widths.get(column) ?? day ?? own;
   }
 }
 

@@ -24,6 +24,7 @@ export const FONTS = {
   sentence: { ...TYPEFACE, color: argb(PALETTE.soft) },
   heading: { ...TYPEFACE, bold: true, size: 12, color: argb(PALETTE.accent) },
   note: { ...TYPEFACE, italic: true, size: 9, color: argb(PALETTE.soft) },
+  small: { ...TYPEFACE, size: 8, color: argb(PALETTE.soft) },
   link: { ...TYPEFACE, underline: true, color: argb(PALETTE.accent) },
 } as const satisfies Record<string, Font>;
 
@@ -41,9 +42,14 @@ export const BORDERS = {
 
 export const FILLS = { band: solid(PALETTE.band), input: solid(PALETTE.input) } as const;
 
-/** The screen colour of a shade, for a rule: there the background of a fill is its colour. */
+/** In a rule the background of a fill is its colour. */
+function behind(colour: string) {
+  return { type: "pattern", pattern: "solid", bgColor: argb(colour) } as const;
+}
+
+/** The screen colour of a shade, for a rule. */
 export function shadeFill(colour: string) {
-  return { fill: { type: "pattern", pattern: "solid", bgColor: argb(colour) } } as const;
+  return { fill: behind(colour) } as const;
 }
 
 /** Text that follows a column of numbers keeps clear of them. */
@@ -59,10 +65,17 @@ export const WHEN = {
   headings: {
     font: { bold: true },
     border: { bottom: THIN },
-    fill: { type: "pattern", pattern: "solid", bgColor: argb(PALETTE.band) },
+    fill: behind(PALETTE.band),
   },
+  /** Days of a calendar: worked, closed, the first of a week; the number that a bar counts is not written on it. */
+  bar: { fill: behind(PALETTE.accent), numFmt: ";;;", numFmtId: 300 },
+  closed: { fill: behind(PALETTE.band), border: { bottom: HAIR } },
+  week: { border: { left: HAIR } },
+  weekRow: { border: { left: HAIR, bottom: HAIR } },
+  weekHeading: { border: { left: HAIR, bottom: THIN } },
+  dayHeading: { border: { bottom: THIN } },
   broken: {
     font: { bold: true, color: argb(PALETTE.paper) },
-    fill: { type: "pattern", pattern: "solid", bgColor: argb(PALETTE.alarm) },
+    fill: behind(PALETTE.alarm),
   },
 } as const;

@@ -5,7 +5,7 @@ import { Complaint } from "./command-line";
 import { changeNames } from "./defined-names";
 import { put } from "./dynamic-arrays";
 import { withOursPlain } from "./formula-text";
-import { needsArray } from "./future-functions";
+import { argumentsAt, needsArray } from "./future-functions";
 import { withoutSpillReferences } from "./spill-references";
 import { forgetOrder } from "./stored-form";
 
@@ -44,9 +44,12 @@ export function writeForCalc(book: Book): number {
   return formulas.filter(({ calls }) => calls).length;
 }
 
-/** Our calls by plain names, and the items of a Table in two brackets: Calc takes Lots[#All] of a file for a name. */
+/**
+ * Our calls by plain names, and the items of a Table in two brackets: Calc takes Lots[#All] of a file for a name. A
+ * column of numbers from 1 is that of rows: Calc knows SEQUENCE from version 24.8 on only.
+ */
 function asCalcReads(stored: string): string {
-  return withOursPlain(stored).replace(
+  return numberedByRows(withOursPlain(stored)).replace(
     /("(?:[^"]|"")*"|'(?:[^']|'')*')|(?<=[\p{L}\p{N}_.\\?])\[(#(?:All|Data|Headers|Totals))\]/giu,
     (_, quoted: string | undefined, item: string) => quoted ?? `[[${item}]]`,
   );
@@ -54,4 +57,20 @@ function asCalcReads(stored: string): string {
 
 function isArray({ saved, typed }: FormulaCell, { names }: Book): boolean {
   return heightOf(saved) > 1 || widthOf(saved) > 1 || needsArray(typed, names);
+}
+
+const NUMBERED = "_xlfn.SEQUENCE(";
+
+/** SEQUENCE(count) as ROW(INDIRECT("A1:A"&(count))); with more arguments it stays. */
+function numberedByRows(formula: string): string {
+  const from = formula.indexOf(NUMBERED);
+  if (from < 0) return formula;
+  const inside = from + NUMBERED.length;
+  const [count = "", ...others] = argumentsAt(formula, inside - 1);
+  const [before, after] = [formula.slice(0, from), numberedByRows(formula.slice(inside + count.length))];
+  const written = numberedByRows(count);
+  // What follows begins with the bracket that closes the call.
+  return others.length > 0
+    ? `${before}${NUMBERED}${written}${after}`
+    : `${before}ROW(INDIRECT("A1:A"&(${written}))${after}`;
 }

@@ -181,7 +181,7 @@ export function localNames(formula: string): Set<string> {
 }
 
 /** The arguments between the bracket at this place and the one that closes it. */
-function argumentsAt(formula: string, open: number): string[] {
+export function argumentsAt(formula: string, open: number): string[] {
   const found: string[] = [];
   let depth = 0;
   let from = open + 1;
