@@ -11,7 +11,7 @@ import {
   toMutantRunResult,
 } from "@stryker-mutator/api/test-runner";
 import { build } from "esbuild";
-import { chai, expect as vitestExpect } from "vitest";
+import { chai, expect as vitestExpect, vi } from "vitest";
 import { documentedFunctions } from "../documentation/docblocks.mjs";
 import { buildConstants } from "./constants.mjs";
 
@@ -71,6 +71,7 @@ const VITEST = {
   }),
   describe: Object.assign(describe, { each: each(describe) }),
   expect,
+  vi,
 };
 
 /** @type {Map<string, Loaded>} */

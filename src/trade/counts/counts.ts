@@ -11,18 +11,17 @@ interface Conversion {
 }
 
 /** One for every pair of systems, worked out when first asked for. */
-const CONVERSIONS: (Conversion | undefined)[] = new Array<Conversion | undefined>(COUNT_SYSTEMS.length ** 2);
+const CONVERSIONS: (Conversion | undefined)[][] = COUNT_SYSTEMS.map(() => []);
 
 function conversion(from: CountSystem, to: CountSystem): Conversion {
   const { numerator, denominator } = to.direct ? quotient(from.size, to.size) : quotient(to.size, from.size);
-  const made = { sameKind: from.direct === to.direct, numerator, denominator };
-  CONVERSIONS[from.index * COUNT_SYSTEMS.length + to.index] = made;
-  return made;
+  return { sameKind: from.direct === to.direct, numerator, denominator };
 }
 
 /** The count in another system. The ratio of the two sizes is exact, so the result has two roundings at most. */
 export function convertCount(value: number, from: CountSystem, to: CountSystem): number {
-  const by = CONVERSIONS[from.index * COUNT_SYSTEMS.length + to.index] ?? conversion(from, to);
+  const conversions = CONVERSIONS[from.index] as (Conversion | undefined)[];
+  const by = (conversions[to.index] ??= conversion(from, to));
   return by.sameKind ? (value * by.numerator) / by.denominator : by.numerator / (by.denominator * value);
 }
 

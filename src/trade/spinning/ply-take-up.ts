@@ -1,7 +1,7 @@
 import { helixTangent, secantOf } from "./helix";
 import { expectAngle } from "./plausible-twist";
 import { residualTwist, type PlyDirection } from "./ply-twist";
-import { takeUp } from "./take-up";
+import { stapleTakeUp } from "./take-up";
 import { figure } from "../plausible";
 
 /**
@@ -14,8 +14,8 @@ import { figure } from "../plausible";
 export function plyTakeUp(diameterMm: number, single: number, ply: number, direction: PlyDirection, plies = 2): number {
   const left = Math.abs(residualTwist(single, ply, direction));
   const tangent = expectAngle("single_twist", shown(single), helixTangent(diameterMm, single));
-  const before = takeUp(tangent, "staple");
-  const after = takeUp(helixTangent(diameterMm, left), "staple");
+  const before = stapleTakeUp(tangent);
+  const after = stapleTakeUp(helixTangent(diameterMm, left));
   const ring = diameterMm / Math.sin(Math.PI / plies);
   const cosine = 1 / secantOf(expectAngle("ply_twist", shown(ply), helixTangent(ring, ply)));
   return 1 - ((1 - after) / (1 - before)) * cosine;

@@ -18,7 +18,7 @@ function idealTakeUp(tangent: number): number {
 const SERIES_BELOW = 0.1;
 
 /** 1 + ln(cos α)·cos α/(1 − cos α), of which the series is Σ uⁿ/(n(n+1)) with u = 1 − cos α. Source: J-STAGE-1968. */
-function stapleTakeUp(tangent: number): number {
+export function stapleTakeUp(tangent: number): number {
   const secant = secantOf(tangent);
   const excess = (tangent / (secant + 1)) * tangent; // sec α − 1
   const rest = excess / secant; // 1 − cos α

@@ -2,12 +2,12 @@ import { quotient, type Ratio } from "../../tables/exact";
 import { TWIST_UNITS, TURNS_PER_METRE, type TwistUnit } from "../../tables/twist-units";
 
 /** One exact ratio for every pair of units, worked out when first asked for. */
-const RATIOS: (Ratio | undefined)[] = new Array<Ratio | undefined>(TWIST_UNITS.length ** 2);
+const RATIOS: (Ratio | undefined)[][] = TWIST_UNITS.map(() => []);
 
 /** How many of the unit `to` one of the unit `from` is, exactly: a turn per inch is 5000/127 turns per metre. */
 export function twistRatio(from: TwistUnit, to: TwistUnit): Ratio {
-  const place = from.index * TWIST_UNITS.length + to.index;
-  return (RATIOS[place] ??= quotient(from.size, to.size));
+  const ratios = RATIOS[from.index] as (Ratio | undefined)[];
+  return (ratios[to.index] ??= quotient(from.size, to.size));
 }
 
 export function convertTwist(value: number, from: TwistUnit, to: TwistUnit): number {

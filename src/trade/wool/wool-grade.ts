@@ -11,7 +11,8 @@ const DECIMALS = 2;
 export function woolGrade(micron: number, deviation: number | undefined): string {
   const diameter = roundHalfAway(micron, DECIMALS).toNumber();
   let place = WOOL_GRADES.length - 1;
-  while (place > 0 && diameter < (WOOL_GRADES[place] as WoolGrade).from) place--;
+  // The finest grade begins at 0.
+  while (diameter < (WOOL_GRADES[place] as WoolGrade).from) place--;
   const { deviation: most } = WOOL_GRADES[place] as WoolGrade;
   const dropped = deviation !== undefined && roundHalfAway(deviation, DECIMALS).toNumber() > most;
   return (WOOL_GRADES[dropped ? place + 1 : place] as WoolGrade).word;
