@@ -205,13 +205,14 @@ class MatchProblem {
   private readonly most: readonly number[] | undefined;
   private readonly mostShares: readonly number[];
   private readonly objective: ShadeObjective;
-  private readonly colourGram: Float64Array;
-  private readonly curveGram: Float64Array;
+  /** By colour, and by the whole curve; worked out when they are first asked for, because few steps need none. */
+  private gramsKnown: readonly [colour: Float64Array, curve: Float64Array] | undefined;
   private readonly size: SearchSize;
   private readonly least: number;
   private readonly units: number;
   private readonly sizes: readonly number[];
   private readonly ownGram: Float64Array;
+  private readonly drawn: Float64Array;
   private readonly solver: SimplexLeastSquares;
   private readonly refinement: Refinement;
   private readonly choices: number;
@@ -240,11 +241,17 @@ class MatchProblem {
     this.sizes = this.size.sizes;
     const { largest } = this.size;
     this.ownGram = new Float64Array(largest * largest);
+    this.drawn = new Float64Array(largest);
     this.solver = new SimplexLeastSquares(largest);
     this.refinement = new Refinement(this.objective, largest);
-    const atTarget = this.objective.at(this.objective.targetValues);
-    this.colourGram = atTarget.curvature(this.columns);
-    this.curveGram = atTarget.curvature(this.columns, false);
+  }
+
+  private get grams(): readonly [colour: Float64Array, curve: Float64Array] {
+    if (this.gramsKnown === undefined) {
+      const atTarget = this.objective.at(this.objective.targetValues);
+      this.gramsKnown = [atTarget.curvature(this.columns), atTarget.curvature(this.columns, false)];
+    }
+    return this.gramsKnown;
   }
 
   private withKept(): Float64Array[] {
@@ -331,7 +338,7 @@ class MatchProblem {
       }
     };
     each((used) => {
-      const problem = this.straightened(used, this.colourGram);
+      const problem = this.straightened(used, this.grams[0]);
       objectives[place] = objectiveOf(problem, this.solver.solve(problem));
     });
     const limit = subsets > ALL_REFINED ? objectives.slice().sort()[BEST_REFINED - 1]! : Infinity;
@@ -369,7 +376,7 @@ class MatchProblem {
    * It holds for every blend, of whatever solids. Or is that blend also the nearest of this set, which holds its solids?
    */
   private isOut(used: readonly number[], enough: number): boolean {
-    const drawn = new Float64Array(used.length);
+    const { drawn } = this;
     for (const { error, pulls, support } of this.tangents) {
       const known =
         this.oneValley &&
@@ -378,7 +385,7 @@ class MatchProblem {
         support.every((place) => used.indexOf(place) >= 0);
       if (error <= enough && !known) continue;
       for (let index = 0; index < used.length; index++) drawn[index] = pulls[used[index]!]!;
-      const fall = TANGENT_SAFETY * furthestFall(drawn, this.least);
+      const fall = TANGENT_SAFETY * furthestFall(drawn, used.length, this.least);
       if (error - fall > enough || (known && fall < SAME_BLEND * error)) return true;
     }
     return false;
@@ -428,8 +435,12 @@ class MatchProblem {
     const free = { shares, error };
     const limited = settled && this.most ? this.withinMost(columns, this.mostOf(used), free, this.least) : free;
     // Held back by a limit it is not the nearest of its set for other sets to be measured by.
-    const support = settled && limited === free ? used.filter((_, index) => shares[index]! > this.least) : undefined;
-    const parts = Array.from(shares).filter((share) => share > this.least);
+    const [support, parts]: [number[] | undefined, number[]] = [settled && limited === free ? [] : undefined, []];
+    for (let index = 0; support && index < used.length; index++) {
+      if (shares[index]! <= this.least) continue;
+      support.push(used[index]!);
+      parts.push(shares[index]!);
+    }
     this.tangents[this.next++ % MOST_TANGENTS] = { error, startError: start.error, pulls, support, parts };
     return settled && limited ? { used: used.slice(), ...limited } : undefined;
   }
@@ -596,9 +607,9 @@ class MatchProblem {
   /** From the better of two first guesses: by colour, and by the whole curve (exact where the target is a blend). */
   private refine(used: readonly number[], enough = Infinity): Candidate | undefined {
     const columns = this.columnsOf(used);
-    const guesses = [this.colourGram, this.curveGram].map((gram) => {
+    const guesses = this.grams.map((gram) => {
       const shares = this.solver.solve(this.straightened(used, gram));
-      return polished(this.objective, columns, shares, this.least, []);
+      return { shares, error: errorOf(this.objective, columns, shares) };
     }) as [Guess, Guess];
     const start = guesses[0].error < guesses[1].error ? guesses[0] : guesses[1];
     return this.settle(used, start, enough);

@@ -35,6 +35,8 @@ export class ShadeObjective {
   /** The target's own additive values: where the first guess is worked out. */
   readonly targetValues: Float64Array;
   readonly views: readonly View[];
+  /** Room to mix a blend in that is measured and left; nothing in it outlives a call. */
+  readonly room = new Float64Array(BANDS);
   private readonly passing: MeasuredBlend;
 
   constructor(
@@ -70,9 +72,10 @@ export class MeasuredBlend {
   private readonly reflectance = new Float64Array(BANDS);
   private readonly tristimulus: Tristimulus[] = [];
   private readonly labs: Lab[] = [];
-  private slopesKnown: KnownSlopes | undefined;
-  private slopesStand = false;
+  private curvesKnown: KnownCurves | undefined;
+  private curvesStand = false;
   private ownSlopes: Float64Array | undefined;
+  private slopesStand = false;
   /** Room to work in; nothing in it outlives a call. */
   private rows: Float64Array | undefined;
   private effects: Float64Array = new Float64Array(0);
@@ -83,8 +86,8 @@ export class MeasuredBlend {
   become(values: Float64Array): number {
     const { model, target, views } = this.objective;
     this.values.set(values);
+    this.curvesStand = false;
     this.slopesStand = false;
-    this.ownSlopes = undefined;
     let curve = 0;
     for (let band = 0; band < BANDS; band++) {
       const reflectance = model.reflectance(values[band]!);
@@ -106,23 +109,18 @@ export class MeasuredBlend {
 
   /** Half the slope of the error along each additive value; they stand until the blend becomes another. */
   slopes(): Float64Array {
-    return (this.ownSlopes ??= this.slopesAnew());
-  }
-
-  private slopesAnew(): Float64Array {
+    const slopes = (this.ownSlopes ??= new Float64Array(BANDS));
+    if (this.slopesStand) return slopes;
+    this.slopesStand = true;
     const { target, views } = this.objective;
-    const { ofModel, ofColour } = this.slopesHere();
-    const slopes = new Float64Array(BANDS);
+    const { ofModel, ofLightness } = this.curvesHere();
     for (let band = 0; band < BANDS; band++) {
       slopes[band] = CURVE_FACTOR ** 2 * (this.reflectance[band]! - target[band]!);
     }
     for (let index = 0; index < views.length; index++) {
-      const byLab = slopeByLab(views[index]!.target, this.labs[index]!);
-      const [byL, byA, byB] = ofColour[index]!;
-      const [l, a, b] = byLab.map((slope) => slope / (2 * views.length)) as [number, number, number];
-      for (let band = 0; band < BANDS; band++) {
-        slopes[band] = slopes[band]! + l * byL[band]! + a * byA[band]! + b * byB[band]!;
-      }
+      const view = views[index]!;
+      const byLab = slopeByLab(view.target, this.labs[index]!);
+      addByBand(slopes, 0, view.light, byTristimulus(byLab, ofLightness[index]!, 1 / (2 * views.length)));
     }
     for (let band = 0; band < BANDS; band++) slopes[band]! *= ofModel[band]!;
     return slopes;
@@ -132,12 +130,12 @@ export class MeasuredBlend {
    * The squares of Gauss and Newton for columns taken from this blend, row by row. Without the colour, only the
    * closeness of the curves counts.
    */
-  curvature(columns: readonly Float64Array[], withColour = true): Float64Array {
+  curvature(columns: readonly Float64Array[], withColour = true, into?: Float64Array): Float64Array {
     const colours = withColour ? 3 * this.objective.views.length : 0;
     const effects = this.effectsOf(columns, colours);
     const size = columns.length;
     const length = BANDS + colours;
-    const gram = new Float64Array(size * size);
+    const gram = into ?? new Float64Array(size * size);
     for (let i = 0; i < size; i++) {
       for (let j = 0; j <= i; j++) {
         let product = 0;
@@ -150,7 +148,7 @@ export class MeasuredBlend {
 
   /** What moving towards each column changes: the reflectance in every band, then the colour in so many rows. */
   private effectsOf(columns: readonly Float64Array[], colours: number): Float64Array {
-    const { ofModel } = this.slopesHere();
+    const { ofModel } = this.curvesHere();
     const colourRows = colours > 0 ? this.colourRows() : NO_ROWS;
     const length = BANDS + colours;
     const wanted = columns.length * length;
@@ -180,17 +178,17 @@ export class MeasuredBlend {
   }
 
   /** Worked out when they are first asked for: most blends are measured and left. */
-  private slopesHere(): KnownSlopes {
+  private curvesHere(): KnownCurves {
     const { model, views } = this.objective;
-    const known = (this.slopesKnown ??= {
-      ofModel: new Float64Array(BANDS),
-      ofColour: views.map(() => [new Float64Array(BANDS), new Float64Array(BANDS), new Float64Array(BANDS)]),
-    });
-    if (this.slopesStand) return known;
-    this.slopesStand = true;
+    const known = (this.curvesKnown ??= { ofModel: new Float64Array(BANDS), ofLightness: [] });
+    if (this.curvesStand) return known;
+    this.curvesStand = true;
     for (let band = 0; band < BANDS; band++) known.ofModel[band] = model.slope(this.reflectance[band]!);
     for (let index = 0; index < views.length; index++) {
-      labRows(views[index]!.light, this.tristimulus[index]!, known.ofColour[index]!);
+      const [X, Y, Z] = this.tristimulus[index]!;
+      const [whiteX, whiteY, whiteZ] = views[index]!.light.white;
+      const slope = (value: number, white: number): number => lightnessCurveSlope(value / white) / white;
+      known.ofLightness[index] = [slope(X, whiteX), slope(Y, whiteY), slope(Z, whiteZ)];
     }
     return known;
   }
@@ -198,45 +196,35 @@ export class MeasuredBlend {
   /** How the weighted colour moves with the additive value of each band: three rows a light. */
   private colourRows(): Float64Array {
     const { views } = this.objective;
-    const { ofModel, ofColour } = this.slopesHere();
+    const { ofModel, ofLightness } = this.curvesHere();
     const rows = (this.rows ??= new Float64Array(3 * views.length * BANDS));
-    const weight = 1 / Math.sqrt(views.length);
-    for (let index = 0; index < views.length; index++) {
-      const { metric } = views[index]!;
-      const [byL, byA, byB] = ofColour[index]!;
-      for (let row = 0; row < 3; row++) {
-        const [l, a, b] = metric[row]!;
-        const start = (3 * index + row) * BANDS;
-        for (let band = 0; band < BANDS; band++) {
-          rows[start + band] = weight * ofModel[band]! * (l * byL[band]! + a * byA[band]! + b * byB[band]!);
-        }
-      }
+    rows.fill(0);
+    for (let row = 0; row < 3 * views.length; row++) {
+      const index = Math.floor(row / 3);
+      const { light, metric } = views[index]!;
+      const start = row * BANDS;
+      addByBand(rows, start, light, byTristimulus(metric[row % 3]!, ofLightness[index]!, 1 / Math.sqrt(views.length)));
+      for (let band = 0; band < BANDS; band++) rows[start + band]! *= ofModel[band]!;
     }
     return rows;
   }
 }
 
-interface KnownSlopes {
+interface KnownCurves {
   /** How the reflectance in a band moves with its additive value. */
   readonly ofModel: Float64Array;
-  /** How L*, a* and b* move with the reflectance in each band, a light each. */
-  readonly ofColour: readonly LabRows[];
+  /** How the lightness curve moves with X, Y and Z, a light each. */
+  readonly ofLightness: Tristimulus[];
 }
 
-type LabRows = readonly [Float64Array, Float64Array, Float64Array];
+/** What moves by so much with L*, a* and b*: how it moves with X, Y and Z, weighted. */
+function byTristimulus([l, a, b]: Lab, [byX, byY, byZ]: Tristimulus, weight: number): Tristimulus {
+  return [weight * 500 * a * byX, weight * (116 * l - 500 * a + 200 * b) * byY, weight * -200 * b * byZ];
+}
 
-/** How L*, a* and b* move with the reflectance in each band. */
-function labRows({ x, y, z, white }: Light, tristimulus: Tristimulus, [lightness, a, b]: LabRows): void {
-  const fx = lightnessCurveSlope(tristimulus[0] / white[0]) / white[0];
-  const fy = lightnessCurveSlope(tristimulus[1] / white[1]) / white[1];
-  const fz = lightnessCurveSlope(tristimulus[2] / white[2]) / white[2];
-  for (let band = 0; band < BANDS; band++) {
-    const byX = fx * x[band]!;
-    const byY = fy * y[band]!;
-    lightness[band] = 116 * byY;
-    a[band] = 500 * (byX - byY);
-    b[band] = 200 * (byY - fz * z[band]!);
-  }
+/** Adds how it moves with the reflectance in each band. */
+function addByBand(into: Float64Array, start: number, { x, y, z }: Light, [byX, byY, byZ]: Tristimulus): void {
+  for (let band = 0; band < BANDS; band++) into[start + band]! += byX * x[band]! + byY * y[band]! + byZ * z[band]!;
 }
 
 /** The slope of the squared difference by L*, a*, b* of the sample. */

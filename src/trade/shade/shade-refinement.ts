@@ -38,7 +38,7 @@ export function mixed(columns: readonly Float64Array[], shares: Float64Array, in
 }
 
 export function errorOf(objective: ShadeObjective, columns: readonly Float64Array[], shares: Float64Array): number {
-  return objective.measure(mixed(columns, shares, new Float64Array(BANDS)));
+  return objective.measure(mixed(columns, shares, objective.room));
 }
 
 /**
@@ -51,9 +51,13 @@ export class Refinement {
   private here: MeasuredBlend;
   private there: MeasuredBlend;
   private readonly values = new Float64Array(BANDS);
+  private readonly linear: Float64Array;
+  private readonly gram: Float64Array;
 
   constructor(objective: ShadeObjective, capacity: number) {
     this.solver = new SimplexLeastSquares(capacity);
+    this.linear = new Float64Array(capacity);
+    this.gram = new Float64Array(capacity * capacity);
     this.here = objective.at(objective.targetValues);
     this.there = objective.at(objective.targetValues);
   }
@@ -71,14 +75,15 @@ export class Refinement {
     costs?: ArrayLike<number>,
   ): Guess & { readonly settled: boolean } {
     const size = columns.length;
-    let shares: Float64Array = Float64Array.from(start);
+    const { linear, gram } = this;
+    let shares: Float64Array = start.slice();
     let trial: Float64Array = new Float64Array(size);
     let error = this.here.become(mixed(columns, shares, this.values)) + costOf(shares, costs);
     for (let round = 0; round < MOST_ROUNDS && error > PERFECT && size > 1; round++) {
-      const linear = pullsAt(this.here, columns);
+      pullsAt(this.here, columns, linear);
       if (costs) for (let index = 0; index < size; index++) linear[index]! -= costs[index]! / 2;
-      if (error - TANGENT_SAFETY * furthestFall(linear, least) > enough) return { shares, error, settled: false };
-      const aim = this.solver.solve({ gram: this.here.curvature(columns), linear, size, least });
+      if (error - TANGENT_SAFETY * furthestFall(linear, size, least) > enough) return { shares, error, settled: false };
+      const aim = this.solver.solve({ gram: this.here.curvature(columns, true, gram), linear, size, least });
       let gain = 0;
       for (let index = 0; index < size; index++) gain += linear[index]! * (aim[index]! - shares[index]!);
       if (gain <= WORTH_A_STEP * error) break;
@@ -103,7 +108,7 @@ export class Refinement {
 
   /** How strongly each of some solids draws towards itself the blend where the last search ended. */
   pulls(solids: readonly Float64Array[]): Float64Array {
-    return pullsAt(this.here, solids);
+    return pullsAt(this.here, solids, new Float64Array(solids.length));
   }
 }
 
@@ -114,16 +119,16 @@ function costOf(shares: Float64Array, costs: ArrayLike<number> | undefined): num
 }
 
 /** Half the slope of the error towards each solid, downwards. */
-function pullsAt(blend: MeasuredBlend, columns: readonly Float64Array[]): Float64Array {
+function pullsAt(blend: MeasuredBlend, columns: readonly Float64Array[], pulls: Float64Array): Float64Array {
   const slopes = blend.slopes();
   let own = 0;
   for (let band = 0; band < BANDS; band++) own += slopes[band]! * blend.values[band]!;
-  const pulls = new Float64Array(columns.length);
-  columns.forEach((column, index) => {
+  for (let index = 0; index < columns.length; index++) {
+    const column = columns[index]!;
     let all = 0;
     for (let band = 0; band < BANDS; band++) all += slopes[band]! * column[band]!;
     pulls[index] = own - all;
-  });
+  }
   return pulls;
 }
 
@@ -131,8 +136,7 @@ function pullsAt(blend: MeasuredBlend, columns: readonly Float64Array[]): Float6
 export const TANGENT_SAFETY = 1.5;
 
 /** How far the error falls at most along its tangent: to the best corner of the shares. Pulls are half slopes. */
-export function furthestFall(pulls: Float64Array, least: number): number {
-  const size = pulls.length;
+export function furthestFall(pulls: Float64Array, size: number, least: number): number {
   let strongest = -Infinity;
   let all = 0;
   for (let index = 0; index < size; index++) {
@@ -173,7 +177,7 @@ export function polished(
   steps: readonly number[] = POLISHING_STEPS,
   most?: ArrayLike<number>,
 ): Guess {
-  const shares = Float64Array.from(start);
+  const shares = start.slice();
   const values = mixed(columns, shares, new Float64Array(BANDS));
   let error = objective.measure(values);
   const trial = new Float64Array(BANDS);

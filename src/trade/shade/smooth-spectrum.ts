@@ -20,8 +20,9 @@ export function smoothSpectrum(lab: Lab, light: Light): readonly number[] | unde
   const weights = [light.x, light.y, light.z] as const;
   const z = new Float64Array(BANDS).fill(Math.atanh((2 * wanted[1]) / light.white[1] - 1));
   const multipliers = [0, 0, 0];
+  const matrix = Array.from({ length: EQUATIONS }, () => new Float64Array(EQUATIONS));
   for (let round = 0; round < MOST_ROUNDS; round++) {
-    const { matrix, right } = equations(z, multipliers, weights, wanted);
+    const right = equations(matrix, z, multipliers, weights, wanted);
     if (!solveInPlace(matrix, right)) return undefined;
     let longest = 0;
     for (let band = 0; band < BANDS; band++) longest = Math.max(longest, Math.abs(right[band]!));
@@ -40,14 +41,15 @@ function reflectanceThatGives(lab: Lab, light: Light, z: Float64Array): readonly
   return got.every((value, axis) => Math.abs(value - lab[axis]!) < 1e-6) ? reflectance : undefined;
 }
 
-/** Newton's equations for the step in z and in the three multipliers. */
+/** Newton's equations for the step in z and in the three multipliers, written into the matrix; their right side. */
 function equations(
+  matrix: readonly Float64Array[],
   z: Float64Array,
   multipliers: readonly number[],
   weights: readonly (readonly number[])[],
   wanted: Tristimulus,
-): { matrix: Float64Array[]; right: Float64Array } {
-  const matrix = Array.from({ length: EQUATIONS }, () => new Float64Array(EQUATIONS));
+): Float64Array {
+  for (const row of matrix) row.fill(0);
   const right = new Float64Array(EQUATIONS);
   for (let axis = 0; axis < 3; axis++) right[BANDS + axis] = wanted[axis]!;
   for (let band = 0; band < BANDS; band++) {
@@ -72,7 +74,7 @@ function equations(
     }
     right[band] = -gradient;
   }
-  return { matrix, right };
+  return right;
 }
 
 /** A shade as it was given: a measured reflectance, or only its L*, a*, b*. */

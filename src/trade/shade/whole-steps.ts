@@ -45,6 +45,7 @@ export function bestInSteps(
   { fewest, most }: StepLimits,
 ): Guess | undefined {
   const counts = columns.map(() => 0);
+  const shares = new Float64Array(counts.length);
   let best: Guess | undefined;
   const fill = (place: number, left: number): void => {
     const last = place === columns.length - 1;
@@ -55,9 +56,8 @@ export function bestInSteps(
         fill(place + 1, left - count);
         continue;
       }
-      const shares = inShares(counts, units);
-      const error = errorOf(objective, columns, shares);
-      if (best === undefined || error < best.error) best = { shares, error };
+      const error = errorOf(objective, columns, inShares(counts, units, shares));
+      if (best === undefined || error < best.error) best = { shares: shares.slice(), error };
     }
   };
   fill(0, units);
@@ -89,8 +89,9 @@ export function cheaperInSteps(
   return { shares: inShares(counts, units), error };
 }
 
-function inShares(counts: readonly number[], units: number): Float64Array {
-  return Float64Array.from(counts, (count) => count / units);
+function inShares(counts: readonly number[], units: number, into = new Float64Array(counts.length)): Float64Array {
+  for (let index = 0; index < counts.length; index++) into[index] = counts[index]! / units;
+  return into;
 }
 
 function wholeCounts(shares: Float64Array, units: number, { fewest, most }: StepLimits): number[] | undefined {
