@@ -10,6 +10,8 @@ const MOST_WHOLE = 2 ** 53;
 /** Powers of ten that doubles hold exactly. */
 const POWERS = Array.from({ length: 23 }, (_, exponent) => Number(`1e${exponent}`));
 const MOST_SCALE = POWERS.length - 1;
+/** Of a value that may have any number of decimals. */
+const NO_SCALE = 99;
 /** From here on a cell does not show the last unit. */
 export const MOST_SHOWN = 10 ** DIGITS_SHOWN;
 /** Decimals of figures that are added up in whole units. */
@@ -17,6 +19,8 @@ const MOST_SUMMED = 9;
 const [SMALLEST, GREATEST] = [1e-120, 1e120];
 /** Relative errors of sums, products and quotients of pairs of doubles; each more than twice what it can be. */
 const [SUM_ERROR, PRODUCT_ERROR, QUOTIENT_ERROR] = [2 ** -102, 2 ** -101, 2 ** -99];
+/** What two doubles that are split into decimals can be off by, relative to them. */
+const SPLIT_ERROR = 2 ** -100;
 /** What rests on more steps is worked out in forty digits at once, so that no value leads back for ever. */
 const MOST_STEPS = 250;
 
@@ -35,9 +39,10 @@ export class Decimal {
   private high = 0;
   private low = 0;
   private bound = 0;
-  /** The value is units / 10^scale exactly; NaN where it is not known to be. */
+  /** The value is units / 10^scale exactly; NaN where that is not known or they are too many. */
   private units = NaN;
-  private scale = 0;
+  /** Its decimals at the most. */
+  private scale = NO_SCALE;
   private step: Step = "known";
   private first: Decimal | undefined = undefined;
   private second: Decimal | number | undefined = undefined;
@@ -73,7 +78,9 @@ export class Decimal {
   /** The sum where all are short decimals and so is the sum: whole units of one power of ten, without a step for each. */
   static sumOfShort(values: readonly (number | Decimal)[]): Decimal | undefined {
     let [scale, power, total] = [0, 1, 0];
-    for (const value of values) {
+    // By index: rows of ten are summed by the thousand, and a step of an iterator costs as much as the sum.
+    for (let index = 0; index < values.length; index++) {
+      const value = values[index] as number | Decimal;
       let units = unitsIn(value, power, scale);
       while (!isKnown(units) && scale < MOST_SUMMED) {
         power = POWERS[++scale] as number;
@@ -115,7 +122,7 @@ export class Decimal {
     const bound =
       Math.abs(high) * PRODUCT_ERROR +
       (this.bound * (Math.abs(other.high) + other.bound) + other.bound * Math.abs(this.high)) * 1.01;
-    return this.then("times", other, high, error - (high - product), bound);
+    return this.then("times", other, high, error - (high - product), bound, scale);
   }
 
   div(divisor: Decimal | number): Decimal {
@@ -191,8 +198,8 @@ export class Decimal {
 
   /** Rounded half away from zero to so many decimals, or in another mode; negative decimals are tens, hundreds … */
   toDecimalPlaces(decimals: number, mode: Rounding = Decimal.ROUND_HALF_UP): Decimal {
+    if (this.scale <= decimals) return this;
     if (isKnown(this.units)) {
-      if (this.scale <= decimals) return this;
       const power = POWERS[this.scale - decimals];
       if (power !== undefined) {
         const whole = divided(this.units, power, mode);
@@ -203,9 +210,12 @@ export class Decimal {
     if (mode === Decimal.ROUND_HALF_UP) {
       const rounded = roundedDecimals(this.high, this.low, this.bound, decimals);
       if (rounded !== undefined) return rounded;
-      // More digits than whole numbers hold: two doubles hold them, a little further off.
-      if (Math.abs(this.high) * 10 ** decimals > MOST_WHOLE) {
-        return this.then("decimals", decimals, this.high, this.low, this.bound + 10 ** -decimals);
+      const { high, low, bound } = this;
+      // More digits than whole numbers hold: two doubles hold them.
+      if (Math.abs(high) * 10 ** decimals > MOST_WHOLE) {
+        const by = toWhole(high, low, bound, decimals);
+        const off = isKnown(by) ? Math.abs(high) * PRODUCT_ERROR : bound + 10 ** -decimals;
+        return this.then("decimals", decimals, high, isKnown(by) ? low + by : low, off, decimals);
       }
     }
     return known(this.inDigits().toDecimalPlaces(decimals, mode));
@@ -259,15 +269,32 @@ export class Decimal {
     const error = sumError(this.high, high, sum) + (this.low + low);
     const total = sum + error;
     const bound = this.bound + other.bound + (Math.abs(this.high) + Math.abs(high)) * SUM_ERROR;
-    return this.then(step, other, total, error - (total - sum), bound);
+    return this.then(step, other, total, error - (total - sum), bound, Math.max(this.scale, other.scale));
   }
 
-  /** The value after a step from this one. */
-  private then(step: Step, second: Decimal | number, high: number, low: number, bound: number): Decimal {
+  /** The value after a step from this one. Where two doubles leave one decimal of its scale, how it came about is left. */
+  private then(
+    step: Step,
+    second: Decimal | number,
+    high: number,
+    low: number,
+    bound: number,
+    scale = NO_SCALE,
+  ): Decimal {
     const next = new Blank();
     next.high = high;
     next.low = low;
     next.bound = isOrdinary(high) || (high === 0 && step !== "times" && step !== "over") ? bound : Infinity;
+    next.scale = Math.min(scale, NO_SCALE);
+    const size = Math.abs(high);
+    if (isSplit(size) && (bound + size * SPLIT_ERROR) * 10 ** scale < 0.45) {
+      const by = toWhole(high, low, bound, scale);
+      if (isKnown(by)) {
+        next.low += by;
+        next.bound = size * PRODUCT_ERROR;
+      }
+      return next;
+    }
     next.step = step;
     next.first = this;
     next.second = second;
@@ -301,7 +328,7 @@ export class Decimal {
     // Beyond these, and where the search below ends, forty digits decide everything.
     this.high = value;
     this.bound = Infinity;
-    if (!(size < 1e15 && size > 1e-7)) return;
+    if (!isSplit(size)) return;
     // The nearest decimal of fifteen digits, of sixteen, of seventeen: the first that means this double.
     const ahead = Math.floor(Math.log10(size)) + 1;
     for (let digits = DIGITS_SHOWN; digits <= DIGITS_SHOWN + 3 && digits - ahead <= MOST_SCALE; digits++) {
@@ -324,6 +351,7 @@ export class Decimal {
     const size = Math.abs(value);
     if (size <= MOST_WHOLE && Math.floor(size) === size) {
       this.units = this.high = value + 0;
+      this.scale = 0;
       return true;
     }
     for (let scale = 1; scale <= 4; scale++) {
@@ -372,7 +400,10 @@ export class Decimal {
   private workedOut(): Digits {
     const { first, second, step } = this;
     if (first === undefined) {
-      return isKnown(this.units) ? Digits.of(`${this.units}e-${this.scale}`) : Digits.of(this.high);
+      if (isKnown(this.units)) return Digits.of(`${this.units}e-${this.scale}`);
+      const high = Digits.of(this.high);
+      if (this.scale === NO_SCALE) return high;
+      return high.plus(Digits.of(this.low - new Decimal(this.high).low)).toDecimalPlaces(this.scale);
     }
     const one = first.inDigits();
     if (typeof second === "number") {
@@ -406,6 +437,11 @@ const MINUS_ONE = new Decimal(-1);
 
 export function decimal(value: Decimal | number): Decimal {
   return typeof value === "number" ? new Decimal(value) : value;
+}
+
+/** Is a double of this size read as the decimal that means it and what that is off? */
+function isSplit(size: number): boolean {
+  return size < 1e15 && size > 1e-7;
 }
 
 /** Is it so far from where doubles end that no error term overflows or gets lost? */
@@ -493,6 +529,15 @@ function nearestWhole(high: number, low: number, bound: number, decimals: number
   const doubt = bound * power * 1.01 + off * 2 ** -50;
   if (off + doubt < 0.5) return candidate;
   return off - doubt > 0.5 ? candidate + Math.sign(beyond) : NaN;
+}
+
+/** From two doubles to so many decimals, where that is a trace and not in doubt; else NaN. */
+function toWhole(high: number, low: number, bound: number, decimals: number): number {
+  const power = POWERS[decimals] ?? NaN;
+  const scaled = high * power;
+  const rest = scaled - Math.round(scaled) + productError(high, power, scaled) + low * power;
+  const over = Math.round(rest) - rest;
+  return Math.abs(over) + (bound + Math.abs(high) * SUM_ERROR) * power * 1.01 < 0.5 ? over / power : NaN;
 }
 
 function roundedDecimals(high: number, low: number, bound: number, decimals: number): Decimal | undefined {

@@ -33,7 +33,7 @@ function both(start: number, steps: readonly (readonly [string, number, number])
     else if (what === "times") [ours, theirs] = [ours.times(by), theirs.times(by)];
     else if (what === "div") [ours, theirs] = [ours.div(by === 0 ? 3 : by), theirs.div(by === 0 ? 3 : by)];
     else if (what === "round") [ours, theirs] = [ours.toDecimalPlaces(places), theirs.toDecimalPlaces(places)];
-    else if (what === "cut") [ours, theirs] = [ours.toDecimalPlaces(24), theirs.toDecimalPlaces(24)];
+    else if (what === "cut") [ours, theirs] = [ours.toDecimalPlaces(16 + places), theirs.toDecimalPlaces(16 + places)];
     else if (what === "digits") [ours, theirs] = [ours.toSignificantDigits(30), theirs.toSignificantDigits(30)];
     else if (what === "shown") [ours, theirs] = [ours.toSignificantDigits(15), theirs.toSignificantDigits(15)];
     else if (what === "floor") [ours, theirs] = [ours.floor(), theirs.floor()];

@@ -17,6 +17,9 @@ export type LedgerMethod = "fifo" | "average";
 /** Why the value of the stock changes while its quantity does not. */
 export type ValueChange = "late charge" | "credit note" | "write-down" | "reversal" | "net realisable";
 
+/** What is shared by proportion is kept to so many decimals: two doubles hold them beside a stock worth billions. */
+const DECIMALS = 20;
+
 interface Layer {
   quantity: Decimal;
   unitCost: Decimal;
@@ -50,11 +53,12 @@ export function stockLedger(
     if (wanted.gt(quantity)) {
       refuse(at("events", event, "quantity"), wanted.negated().toString(), `only ${quantity.toString()} is in stock`);
     }
-    const taken = method === "fifo" ? layers.take(wanted) : proportion(cost, wanted, quantity);
+    const taken = method === "fifo" ? layers.take(wanted) : proportion(cost, wanted, quantity, DECIMALS);
     quantity = quantity.minus(wanted);
     // The last unit takes all that is left, so that an empty stock is worth nothing, to the last digit.
     const issued = quantity.isZero() ? cost : taken;
-    const below = quantity.isZero() || writtenDown.isZero() ? writtenDown : proportion(writtenDown, issued, cost);
+    const below =
+      quantity.isZero() || writtenDown.isZero() ? writtenDown : proportion(writtenDown, issued, cost, DECIMALS);
     cost = cost.minus(issued);
     writtenDown = writtenDown.minus(below);
     return issued.minus(below);
@@ -124,7 +128,7 @@ class Layers {
   /** Shares a later cost out over what is left, by what it cost. */
   spread(amount: Decimal, cost: Decimal): void {
     for (const layer of this.layers.slice(this.oldest)) {
-      layer.unitCost = layer.unitCost.plus(proportion(amount, layer.unitCost, cost));
+      layer.unitCost = layer.unitCost.plus(proportion(amount, layer.unitCost, cost, DECIMALS));
     }
   }
 

@@ -179,9 +179,9 @@ describe("stock ledger", () => {
         scaled.forEach((line, index) => {
           const { quantity, value, averageCost, costOfIssue } = plain[index] as LedgerLine;
           expect(line.quantity.eq(quantity)).toBe(true);
-          expect(line.value.minus(value.times(100)).abs().toNumber()).toBeLessThan(1e-18);
-          expect(line.costOfIssue.minus(costOfIssue.times(100)).abs().toNumber()).toBeLessThan(1e-18);
-          if (averageCost) expect(line.averageCost?.minus(averageCost.times(100)).abs().toNumber()).toBeLessThan(1e-18);
+          expect(line.value.minus(value.times(100)).abs().toNumber()).toBeLessThan(1e-17);
+          expect(line.costOfIssue.minus(costOfIssue.times(100)).abs().toNumber()).toBeLessThan(1e-17);
+          if (averageCost) expect(line.averageCost?.minus(averageCost.times(100)).abs().toNumber()).toBeLessThan(1e-17);
         });
       }),
     );
