@@ -7,6 +7,6 @@
 export function buildConstants(documented, version) {
   return {
     LIBRARY_VERSION: JSON.stringify(version),
-    FUNCTION_SOURCES: JSON.stringify(documented.map(({ id, sources }) => [id, sources])),
+    FUNCTION_SOURCES: JSON.stringify(documented.map(({ id, sources }) => [id, ...sources].join(" ")).join(";")),
   };
 }

@@ -29,9 +29,10 @@ export function sources(id?: any[][]): any[][] {
   const wanted = oneOr({ id }, text, undefined)
     ?.toUpperCase()
     .replace(/^YARN\./, "");
-  const chosen = FUNCTION_SOURCES.filter(([name]) => wanted === undefined || name === wanted);
+  const all = FUNCTION_SOURCES.split(";").map((line) => line.split(" "));
+  const chosen = all.filter(([name]) => wanted === undefined || name === wanted);
   if (chosen.length === 0) absent("id", `"${wanted as string}"`, "no function of this library has that id");
-  const rows = chosen.map(([name, keys]) =>
+  const rows = chosen.map(([name = "", ...keys]) =>
     keys.map((key) => {
       const source = SOURCES.find((entry) => entry.key === key);
       return [name, source ? source.title : key, key, source ? source.status : "memory"];

@@ -53,8 +53,14 @@ export function readCell<T>(cell: Cell, name: string, kind: Kind<T>): T {
   return kind(cell, name);
 }
 
-/** A cell among others of a list or a table: a missing figure is not a zero, so a blank is refused unless it may stand. */
-export function readItem<T>(cell: Cell, place: string, kind: Kind<T>): T {
+/**
+ * A cell among others of a list or a table: a missing figure is not a zero, so a blank is refused unless it may stand.
+ * Its place is put in words only where it may be needed, for most are numbers that stand for themselves.
+ */
+export function readItem<T>(cell: Cell, placed: () => string, kind: Kind<T>): T {
+  const { plain } = kind;
+  if (plain && typeof cell === "number" && cell >= plain[0] && cell <= plain[1]) return cell as T & number;
+  const place = placed();
   if (isBlank(cell) && !mayBeBlank(kind)) refuse(place, "blank", "fill it in; a blank is not 0");
   return readCell(cell, place, kind);
 }
@@ -117,8 +123,7 @@ export function list<T>(argument: Named, kind: Kind<T>): T[] {
     refuse(`${name} item 1`, shown(items[0]), "leave the heading out");
   }
   for (let index = 0; index < length; index++) {
-    const place = items.length === 1 ? name : `${name} item ${index + 1}`;
-    values.push(readItem(items[index], place, kind));
+    values.push(readItem(items[index], () => (items.length === 1 ? name : `${name} item ${index + 1}`), kind));
   }
   return values;
 }
@@ -148,10 +153,9 @@ export function matrix<T>(argument: Named, kind: Kind<T>): T[][] {
     filled.map((_, index) => index + 1),
   );
   return filled.map((row, rowIndex) =>
-    row.map((cell, columnIndex) => {
-      const place = `${name} row ${rowIndex + 1}, column ${columnIndex + 1}`;
-      return readItem(cell, place, kind);
-    }),
+    row.map((cell, columnIndex) =>
+      readItem(cell, () => `${name} row ${rowIndex + 1}, column ${columnIndex + 1}`, kind),
+    ),
   );
 }
 
@@ -269,21 +273,18 @@ export function tableRows<R extends object>(
     name,
     body.map((_, index) => first + index),
   );
-  const spokenKeys = keys.map(spoken);
+  const taken = keys.map((key) => ({ key, column: places.get(key), kind: columns[key] }));
+  const nameColumn = places.get(NAME);
   return body.map((row, index) => {
-    const rowPlace = `${name} row ${first + index}`;
+    const placed = (key: string): string => `${name} row ${first + index}, ${spoken(key)},`;
     const read = (): R => {
       const record: Partial<R> = {};
-      for (const [each, key] of keys.entries()) {
-        const column = places.get(key);
-        const place = `${rowPlace}, ${spokenKeys[each] as string},`;
-        record[key] = readItem(column === undefined ? null : row[column], place, columns[key]);
+      for (const { key, column, kind } of taken) {
+        record[key] = readItem(column === undefined ? null : row[column], () => placed(key), kind);
       }
       return record as R;
     };
-    const called = places.has(NAME)
-      ? readItem(row[places.get(NAME) as number], `${rowPlace}, name,`, NAMED)
-      : undefined;
+    const called = nameColumn === undefined ? undefined : readItem(row[nameColumn], () => placed(NAME), NAMED);
     return { row: first + index, blank: isBlankRow(row), called, read };
   });
 }

@@ -179,7 +179,7 @@ export function numberOr<T>(whenNumber: Kind<number>, otherwise: Kind<T>): Kind<
 export function blankIs<T>(kind: Kind<T>, fallback: T): Kind<T> {
   const read: Kind<T> = (cell, argument) => (isBlank(cell) ? fallback : kind(cell, argument));
   MAY_BE_BLANK.add(read);
-  return read;
+  return kind.plain ? Object.assign(read, { plain: kind.plain }) : read;
 }
 
 /** A column where 0 can only be a blank: desktop Excel hands blank cells of a range over as 0. */

@@ -12,5 +12,5 @@ export function eachOf<T>(argument: Named, kind: Kind<T>, fallback: T, of: strin
   if (items.length < count || !items.slice(count).every(isBlank)) {
     refuse(name, `${counted(items.length, "item")} long`, `must be one cell or one per item of ${of}, ${count}`);
   }
-  return items.slice(0, count).map((cell, index) => readItem(cell, `${name} item ${index + 1}`, kind));
+  return items.slice(0, count).map((cell, index) => readItem(cell, () => `${name} item ${index + 1}`, kind));
 }

@@ -93,7 +93,7 @@ export function namedMatrix<T>(argument: Named, kind: Kind<T>): NamedMatrix<T> {
   const values = figures.map((row, rowIndex) => {
     if (blanks[rowIndex]) return [];
     return row.map((cell, columnIndex) =>
-      readItem(cell, `${name} row ${rowIndex + 1 + above}, column ${columnIndex + 1 + before}`, kind),
+      readItem(cell, () => `${name} row ${rowIndex + 1 + above}, column ${columnIndex + 1 + before}`, kind),
     );
   });
   const places = kept(figures.map((_, index) => index + 1 + above));

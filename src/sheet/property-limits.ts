@@ -65,7 +65,7 @@ function limitRows(limits: Named, properties: Along): { readonly minimum: Bounds
   const { figures, rowNames, columnNames, above, before } = block({ [name]: withoutBlankEnd(cells) }, limit);
   const rows = figures.map((row, rowIndex) =>
     row.map((cell, column) =>
-      readItem(cell, `${name} row ${rowIndex + 1 + above}, column ${column + 1 + before}`, limit),
+      readItem(cell, () => `${name} row ${rowIndex + 1 + above}, column ${column + 1 + before}`, limit),
     ),
   );
   const length = cells.length - above;

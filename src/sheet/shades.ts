@@ -124,7 +124,7 @@ export function bandsRow(row: readonly Cell[], name: string): number[] {
     const where = cells.length === 1 ? ALONG : "along a row";
     refuse(name, came, `must be a reflectance ${where}, 31 or 16 bands from 400 to 700 nm`);
   }
-  const bands = cells.map((cell, band) => readItem(cell, `${name} band ${band + 1}`, BAND));
+  const bands = cells.map((cell, band) => readItem(cell, () => `${name} band ${band + 1}`, BAND));
   if (bands.every((value) => value === 0)) {
     refuse(name, "0 in every band", "no dyed wool is so black; a blank row may arrive as 0");
   }
