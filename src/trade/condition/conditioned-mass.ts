@@ -27,7 +27,11 @@ export function invoiceMass(
   return moist(regainStandard).plus(finish).times(net).times(sampleDry).div(sample).toNumber();
 }
 
-/** Mass at a regain on 1 of dry mass. */
+const ONE = new Decimal(1);
+let last = { regain: 0, moist: ONE };
+
+/** Mass at a regain on 1 of dry mass; kept until another is asked for, because down a column there is one. */
 function moist(regain: number): Decimal {
-  return new Decimal(1).plus(regain);
+  if (regain !== last.regain) last = { regain, moist: ONE.plus(regain) };
+  return last.moist;
 }

@@ -66,8 +66,9 @@ export function searchEffort(terms: SearchTerms, lights: number): number {
   const size = searchSize(terms);
   const { largest, sets, recipes, sizes, units } = size;
   const forEachLight = (2 + lights) / 3;
-  if (units > 0 && recipes <= MOST_TRIED) return forEachLight * (400 + recipes);
-  if (sets > MOST_SUBSETS) return forEachLight * 14 * solids * largest ** 2 * Math.max(largest, 7);
+  if (units > 0 && recipes <= MOST_TRIED) return forEachLight * (600 + 2 * solids + 1.2 * recipes);
+  const rounding = units > 0 ? 1.4 : 1;
+  if (sets > MOST_SUBSETS) return forEachLight * rounding * 14 * solids * largest ** 2 * Math.max(largest, 7);
   let smaller = 0;
   if (sets <= ALL_REFINED) {
     for (let count = Math.max(1, kept); count < largest; count++) {
@@ -76,6 +77,6 @@ export function searchEffort(terms: SearchTerms, lights: number): number {
   }
   const refined = Math.min(sets, ALL_REFINED);
   // Until there are blends by which others can be dropped, each is refined in full.
-  const first = sets <= ALL_REFINED ? 250 * Math.min(sets, 18) : 0;
-  return forEachLight * (850 + first + (sets * largest ** 2) / 8 + 1.5 * refined * largest + 3.5 * smaller);
+  const first = sets <= ALL_REFINED ? 350 * Math.min(sets, 18) : 0;
+  return forEachLight * (2000 + first + (sets * largest ** 2) / 8 + 1.5 * refined * largest + 2.9 * smaller);
 }
