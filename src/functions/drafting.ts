@@ -42,7 +42,7 @@ export function rollDraft(
     (front, frontRpm, back, backRpm) =>
       spinning.expectRollerDraft(
         "front_rpm",
-        `${frontRpm} beside a back_rpm of ${backRpm}`,
+        () => `${frontRpm} beside a back_rpm of ${backRpm}`,
         spinning.rollerDraft(front, frontRpm, back, backRpm),
       ),
     required({ front_diameter }, positive),
@@ -83,7 +83,7 @@ export function draft(
     (countIn, systemIn, countOut, systemOut, ends: number, lost: number, shorter: number) =>
       spinning.expectDraft(
         "count_out",
-        `${countOut} ${systemOut.word} of ${countIn} ${systemIn.word}`,
+        () => `${countOut} ${systemOut.word} of ${countIn} ${systemIn.word}`,
         spinning.draftBetween(fed(countIn, systemIn), systemIn, countOut, systemOut, {
           doublings: ends,
           waste: lost,
@@ -131,7 +131,7 @@ export function drawn(
       spinning.countDrawn(
         fed(countIn, systemIn),
         systemIn,
-        spinning.expectDraft("draft", String(ratio), ratio),
+        spinning.expectDraft("draft", ratio, ratio),
         systemOut ?? systemIn,
         {
           doublings: ends,
@@ -217,7 +217,7 @@ export function changeWheel(
     (teeth, now, wanted, words, which) => {
       const changed = which === "twist" ? spinning.twistChangeWheel : spinning.draftChangeWheel;
       const needed = changed(teeth, counting.expectNoDate("count_now", now, words), wanted, words);
-      return spinning.expectTeeth("count_wanted", `${wanted} ${words.word} beside ${now}`, needed);
+      return spinning.expectTeeth("count_wanted", () => `${wanted} ${words.word} beside ${now}`, needed);
     },
     required({ wheel }, wheelTeeth),
     required({ count_now }, positive),

@@ -38,7 +38,7 @@ export function spinRate(
   return lift(
     (spindle, turns, unit, number, words, running: number) =>
       spinning.spindleRate(
-        spinning.expectSpindle("spindle_rpm", String(spindle), spindle),
+        spinning.expectSpindle("spindle_rpm", spindle, spindle),
         spinning.expectTwist(turns, unit, number, words),
         counting.texOf(number, words),
         running,

@@ -14,7 +14,7 @@ const MILLIMETRE = 1 / 1000;
 
 /** Turns per metre of a twist as given. */
 function turnsOf(twist: number, unit: TwistUnit): number {
-  return spinning.expectTurns("twist", `${twist} ${unit.word}`, spinning.turnsPerMetre(twist, unit));
+  return spinning.expectTurns("twist", () => `${twist} ${unit.word}`, spinning.turnsPerMetre(twist, unit));
 }
 
 /**
@@ -57,7 +57,7 @@ export function delivery(roll_diameter: any[][], roll_rpm: any[][], diameter_uni
 export function twist(spindle_rpm: any[][], delivery: any[][], unit?: any[][]): any[][] {
   return lift(
     (spindle, speed, wanted) => {
-      const came = `${spindle} at ${speed} m/min`;
+      const came = (): string => `${spindle} at ${speed} m/min`;
       const turns = spinning.twistFromSpindle(spinning.expectSpindle("spindle_rpm", came, spindle), speed);
       return spinning.fromTurnsPerMetre(spinning.expectTurns("spindle_rpm", came, turns), wanted);
     },
@@ -94,7 +94,7 @@ export function rollTwist(
       const speed = spinning.surfaceSpeed(spinning.expectRoll("roll_diameter", diameter * length), revolutions);
       const turns = spinning.twistFromSpindle(spindle, speed);
       return spinning.fromTurnsPerMetre(
-        spinning.expectTurns("spindle_rpm", `${spindle} at a roll_rpm of ${revolutions}`, turns),
+        spinning.expectTurns("spindle_rpm", () => `${spindle} at a roll_rpm of ${revolutions}`, turns),
         wanted,
       );
     },
@@ -121,7 +121,7 @@ export function rollTwist(
 export function spindleSpeed(twist: any[][], twist_unit: any[][], delivery: any[][]): any[][] {
   return lift(
     (turns, unit, speed) =>
-      spinning.expectSpindle("delivery", `${speed} m/min`, spinning.spindleSpeedFor(turnsOf(turns, unit), speed)),
+      spinning.expectSpindle("delivery", () => `${speed} m/min`, spinning.spindleSpeedFor(turnsOf(turns, unit), speed)),
     required({ twist }, positive),
     required({ twist_unit }, unitOfTwist),
     required({ delivery }, positive),
@@ -152,7 +152,7 @@ export function rollSpeed(
   return lift(
     (turns, unit, spindle, diameter, length: number) =>
       spinning.revolutionsFor(
-        spinning.expectFed("twist", `${turns} ${unit.word}`, spinning.deliveryFor(spindle, turnsOf(turns, unit))),
+        spinning.expectFed("twist", () => `${turns} ${unit.word}`, spinning.deliveryFor(spindle, turnsOf(turns, unit))),
         spinning.expectRoll("roll_diameter", diameter * length),
       ),
     required({ twist }, positive),
@@ -201,7 +201,7 @@ export function travellerLag(delivery: any[][], wind_diameter: any[][], diameter
 export function twistUnit(value: any[][], from: any[][], to: any[][]): any[][] {
   return lift(
     (turns, unit, wanted) => {
-      spinning.expectTurnsAtMost("value", `${turns} ${unit.word}`, spinning.turnsPerMetre(turns, unit));
+      spinning.expectTurnsAtMost("value", () => `${turns} ${unit.word}`, spinning.turnsPerMetre(turns, unit));
       return spinning.convertTwist(turns, unit, wanted);
     },
     required({ value }, anyNumber),
@@ -239,7 +239,7 @@ export function twistFactor(
     (turns, unit, number, words, rule) =>
       spinning.expectFactor(
         "twist",
-        `${turns} ${unit.word}`,
+        () => `${turns} ${unit.word}`,
         spinning.twistFactor(turns, unit, counting.expectCount("count", number, words), words, rule),
         rule,
       ),
@@ -276,7 +276,7 @@ export function twistFor(
   return lift(
     (value, rule, number, words, unit) =>
       spinning.twistForFactor(
-        spinning.expectFactor("factor", `${value} ${rule.word}`, value, rule),
+        spinning.expectFactor("factor", () => `${value} ${rule.word}`, value, rule),
         rule,
         counting.expectCount("count", number, words),
         words,
@@ -306,7 +306,11 @@ export function twistFor(
 export function factorUnit(value: any[][], from: any[][], to: any[][]): any[][] {
   return lift(
     (value: number, rule, wanted) =>
-      spinning.convertFactor(spinning.expectFactorAtMost(`${value} ${rule.word}`, value, rule), rule, wanted),
+      spinning.convertFactor(
+        spinning.expectFactorAtMost(() => `${value} ${rule.word}`, value, rule),
+        rule,
+        wanted,
+      ),
     required({ value }, positive),
     required({ from }, twistConvention),
     required({ to }, twistConvention),

@@ -6,6 +6,13 @@ export function figure(value: number, digits = 4): number {
   return Number.isFinite(shown) ? shown : value;
 }
 
+/** What came, put in words only where it is refused: rows by the hundred thousand are not. */
+export type Came = string | number | (() => string);
+
+export function told(came: Came): string {
+  return typeof came === "function" ? came() : String(came);
+}
+
 /**
  * The value itself, where it lies within limits that nothing of the trade passes: they judge nothing, they catch figures
  * in another unit or in each other's place. What is no finite number is told elsewhere.
@@ -15,9 +22,9 @@ export function expectWithin(
   least: number,
   most: number,
   argument: string,
-  came: string | number,
+  came: Came,
   allowed: string | ((shown: number) => string),
 ): number {
   if ((value >= least && value <= most) || !Number.isFinite(value)) return value;
-  return refuse(argument, String(came), typeof allowed === "string" ? allowed : allowed(figure(value)));
+  return refuse(argument, told(came), typeof allowed === "string" ? allowed : allowed(figure(value)));
 }

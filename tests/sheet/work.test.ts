@@ -63,7 +63,7 @@ describe("work that would freeze the sheet is refused before it begins, with its
   test("targets for solids, and solids for parts", () => {
     const labs = (count: number) => Array.from({ length: count }, (_, row) => [50, (row * 7) % 50, (row * 3) % 40]);
     expect(refusal("MIXMATCH", labs(27_000), labs(3))).toMatch(
-      /^#NUM! target is 27000 shades for 3 solids, 4 at a time; at most \d{4} in one call$/,
+      /^#NUM! target is 27000 shades for 3 solids, 4 at a time; at most \d{3} in one call$/,
     );
     expect(refusal("MIXMATCH", labs(40), labs(16))).toMatch(/^#NUM! target is 40 shades for 16 solids.* at most 3\d /);
     // Blank rows below are no targets.

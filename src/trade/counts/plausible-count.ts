@@ -35,7 +35,7 @@ export function expectCount(argument: string, count: number, system: CountSystem
   const finest = system.direct ? FINEST_DIRECT : FINEST_INDIRECT;
   if (tex < finest || tex > COARSEST) {
     const allowed = (shown: number): string => `${shown} tex, which nothing spun has; check unit and order`;
-    expectWithin(tex, finest, COARSEST, argument, `${count} ${system.word}`, allowed);
+    expectWithin(tex, finest, COARSEST, argument, () => `${count} ${system.word}`, allowed);
   }
   return count;
 }
@@ -46,7 +46,7 @@ const COARSEST_REELED = 2e5;
 
 /** Tex of a length that was measured off and weighed. */
 export function expectReeled(metres: number, grams: number): void {
-  const came = `${figure(metres)} m beside ${figure(grams)} g`;
+  const came = (): string => `${figure(metres)} m beside ${figure(grams)} g`;
   const tex = (grams * 1000) / metres || COARSEST_REELED;
   expectWithin(
     tex,

@@ -8,7 +8,7 @@ const LARGEST_REEL = 10;
 /** Circumference of a reel in metres. */
 export function expectReel(metres: number): void {
   const allowed = "must be 0.05 to 10 m, as reels are; check its unit";
-  expectWithin(metres, SMALLEST_REEL, LARGEST_REEL, "circumference", `${figure(metres)} m`, allowed);
+  expectWithin(metres, SMALLEST_REEL, LARGEST_REEL, "circumference", () => `${figure(metres)} m`, allowed);
 }
 
 /**

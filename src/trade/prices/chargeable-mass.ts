@@ -13,7 +13,8 @@ const HEAVIEST = 12000;
 export function expectGoods(grossMass: number, volume: number): void {
   const density = grossMass / volume;
   const allowed = (shown: number): string => `${shown} kg/m³, as no goods are; swapped, or another unit?`;
-  if (grossMass > 0) expectWithin(density, LIGHTEST, HEAVIEST, "gross_kg", `${grossMass} in ${volume} m³`, allowed);
+  if (grossMass > 0)
+    expectWithin(density, LIGHTEST, HEAVIEST, "gross_kg", () => `${grossMass} in ${volume} m³`, allowed);
 }
 
 /** The greater of the gross mass and the volume's mass, in kg, taken up to the carrier's step. */

@@ -18,7 +18,7 @@ const MOST_RATIO = 5;
 
 /** Student's t of the difference of two means, first less second. */
 export function compareLots(first: Sample, second: Sample, method: SpreadMethod): LotComparison {
-  const came = `${figure(second.mean)} on average beside ${figure(first.mean)} of values_1`;
+  const came = (): string => `${figure(second.mean)} on average beside ${figure(first.mean)} of values_1`;
   expectWithin(second.mean / first.mean, 1 / MOST_RATIO, MOST_RATIO, "values_2", came, "are both in one unit?");
   const [a, b] = [first.deviation ** 2 / first.tests, second.deviation ** 2 / second.tests];
   const both = first.tests + second.tests - 2;

@@ -9,7 +9,7 @@ const MOST_TIMES = 4;
 
 /** Tests after which the mean of values of this CV is known to within the error, both fractions of the mean. */
 export function testsNeeded(variation: number, error: number, deviate: number): number {
-  const allowed = `over ${MOST_TIMES} times the cv of ${variation}; are the two swapped?`;
+  const allowed = (): string => `over ${MOST_TIMES} times the cv of ${variation}; are the two swapped?`;
   expectWithin(error / variation, 0, MOST_TIMES, "error", error, allowed);
   const ratio = asShown(deviate).times(asShown(variation)).div(asShown(error));
   return wholeUp(ratio.times(ratio), 1).toNumber();

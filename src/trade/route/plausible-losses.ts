@@ -7,7 +7,7 @@ const ROUNDING = 1e-12;
 /** Losses in process order, each a share of what goes into its stage. */
 export function expectLosses(argument: string, losses: readonly number[]): void {
   const left = losses.reduce((sofar, loss) => sofar * (1 - loss), 1);
-  const came = `all but ${figure(left * 100)}% together`;
+  const came = (): string => `all but ${figure(left * 100)}% together`;
   const allowed = "are these yields? a loss is 1 - yield: 0.03 for a yield of 0.97";
   expectWithin(left, LEAST_LEFT + ROUNDING, Infinity, argument, came, allowed);
 }

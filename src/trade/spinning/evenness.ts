@@ -14,7 +14,7 @@ const LEAST_INDEX = 0.8;
 /** Measured over limiting CV: 1 is as even as random fibres can be. */
 export function indexOfIrregularity(measured: number, fibres: number, diameterVariation: number): number {
   const limit = limitingVariation(fibres, diameterVariation);
-  const allowed = `below the limit of ${figure(limit)} for ${fibres} fibres; check both`;
+  const allowed = (): string => `below the limit of ${figure(limit)} for ${fibres} fibres; check both`;
   return expectWithin(measured / limit, LEAST_INDEX, Infinity, "cv_measured", measured, allowed);
 }
 

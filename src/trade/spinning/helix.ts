@@ -20,7 +20,7 @@ export function surfaceTangent(
 ): number {
   const thickness = diameter(expectCount("count", count, system), system, specificVolume);
   const tangent = helixTangent(thickness, turnsPerMetre(twist, unit));
-  return expectTwisted("twist", `${twist} ${unit.word}`, tangent);
+  return expectTwisted("twist", () => `${twist} ${unit.word}`, tangent);
 }
 
 export function degreesOf(tangent: number): number {

@@ -1,4 +1,4 @@
-import { expectWithin, figure } from "../plausible";
+import { expectWithin, figure, type Came } from "../plausible";
 
 /*
  * Limits that no machine of the trade passes, common practice without a source: wide on purpose, to catch a figure in
@@ -11,7 +11,7 @@ const LARGEST_ROLL = 2000;
 /** Diameter in metres of a roll, a drum or a package that is wound; the limits are in mm. */
 export function expectRoll(argument: string, metres: number): number {
   const allowed = "must be 5 to 2000 mm; check its unit";
-  expectWithin(metres * 1000, SMALLEST_ROLL, LARGEST_ROLL, argument, `${figure(metres * 1000, 6)} mm`, allowed);
+  expectWithin(metres * 1000, SMALLEST_ROLL, LARGEST_ROLL, argument, () => `${figure(metres * 1000, 6)} mm`, allowed);
   return metres;
 }
 
@@ -19,7 +19,7 @@ export function expectRoll(argument: string, metres: number): number {
 const FASTEST_SPINDLE = 2_000_000;
 
 /** Revolutions of a spindle a minute. */
-export function expectSpindle(argument: string, came: string, revolutions: number): number {
+export function expectSpindle(argument: string, came: Came, revolutions: number): number {
   const allowed = (shown: number): string => `a spindle at ${shown} rpm, which none turns; check units and order`;
   return expectWithin(revolutions, 0, FASTEST_SPINDLE, argument, came, allowed);
 }
@@ -28,14 +28,14 @@ export function expectSpindle(argument: string, came: string, revolutions: numbe
 const FASTEST_TO_A_SPINDLE = 500;
 const FASTEST_DELIVERY = 10_000;
 
-export function expectFed(argument: string, came: string, delivery: number): number {
+export function expectFed(argument: string, came: Came, delivery: number): number {
   const allowed = (shown: number): string => `${shown} m/min, above 500, which no spindle takes; check units and order`;
   return expectWithin(delivery, 0, FASTEST_TO_A_SPINDLE, argument, came, allowed);
 }
 
 export function expectDelivery(argument: string, delivery: number): number {
   const allowed = "must be at most 10000 m/min; check its unit";
-  return expectWithin(delivery, 0, FASTEST_DELIVERY, argument, `${delivery} m/min`, allowed);
+  return expectWithin(delivery, 0, FASTEST_DELIVERY, argument, () => `${delivery} m/min`, allowed);
 }
 
 /** Grams of one spindle in an hour, from a fine silk to a roving. */
@@ -50,7 +50,7 @@ export function expectRate(rate: number): number {
 const FEWEST_TEETH = 8;
 const MOST_TEETH = 400;
 
-export function expectTeeth(argument: string, came: string, teeth: number): number {
+export function expectTeeth(argument: string, came: Came, teeth: number): number {
   const allowed = (shown: number): string => `a wheel of ${shown} teeth, not 8 to 400; swapped, or another unit?`;
   return expectWithin(teeth, FEWEST_TEETH, MOST_TEETH, argument, came, allowed);
 }
@@ -62,13 +62,13 @@ const MOST_DRAFT = 1e6;
 const MOST_ROLLER_DRAFT = 500;
 
 /** A draft that gives way a little is a tension; one that halves the speed has in and out swapped. */
-export function expectDraft(argument: string, came: string, draft: number, most = MOST_DRAFT): number {
+export function expectDraft(argument: string, came: Came, draft: number, most = MOST_DRAFT): number {
   const allowed = (shown: number): string =>
     `a draft of ${shown}, not ${LEAST_DRAFT} to ${most}; swapped, or another unit?`;
   return expectWithin(draft, LEAST_DRAFT, most, argument, came, allowed);
 }
 
-export function expectRollerDraft(argument: string, came: string, draft: number): number {
+export function expectRollerDraft(argument: string, came: Came, draft: number): number {
   return expectDraft(argument, came, draft, MOST_ROLLER_DRAFT);
 }
 
@@ -76,6 +76,6 @@ const MOST_SPINDLES = 1e6;
 
 /** A rate in kilograms instead of grams asks for a thousand times the spindles. */
 export function expectSpindles(rate: number, spindles: number): number {
-  const allowed = `${spindles} spindles; it is in g per spindle-hour, check masses and units`;
+  const allowed = (): string => `${spindles} spindles; it is in g per spindle-hour, check masses and units`;
   return expectWithin(spindles, 0, MOST_SPINDLES, "rate", rate, allowed);
 }

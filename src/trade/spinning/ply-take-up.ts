@@ -13,11 +13,11 @@ import { figure } from "../plausible";
  */
 export function plyTakeUp(diameterMm: number, single: number, ply: number, direction: PlyDirection, plies = 2): number {
   const left = Math.abs(residualTwist(single, ply, direction));
-  const tangent = expectAngle("single_twist", shown(single), helixTangent(diameterMm, single));
+  const tangent = expectAngle("single_twist", () => shown(single), helixTangent(diameterMm, single));
   const before = stapleTakeUp(tangent);
   const after = stapleTakeUp(helixTangent(diameterMm, left));
   const ring = diameterMm / Math.sin(Math.PI / plies);
-  const cosine = 1 / secantOf(expectAngle("ply_twist", shown(ply), helixTangent(ring, ply)));
+  const cosine = 1 / secantOf(expectAngle("ply_twist", () => shown(ply), helixTangent(ring, ply)));
   return 1 - ((1 - after) / (1 - before)) * cosine;
 }
 

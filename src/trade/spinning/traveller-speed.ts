@@ -20,7 +20,7 @@ const FASTEST_RING_SPINDLE = 27_000;
 
 /** A traveller's speed that a ring spindle can make. */
 export function expectRingSpindle(revolutions: number, metresPerSecond: number, ringMetres: number): number {
-  const came = `${metresPerSecond} m/s on ${figure(ringMetres * 1000)} mm`;
+  const came = (): string => `${metresPerSecond} m/s on ${figure(ringMetres * 1000)} mm`;
   const allowed = (shown: number): string => `a spindle at ${shown} rpm; swapped with the ring, or m/min?`;
   return expectWithin(revolutions, 0, FASTEST_RING_SPINDLE, "speed", came, allowed);
 }
@@ -30,7 +30,7 @@ const MOST_LAG = 800;
 
 /** Revolutions by which the traveller falls behind while it winds on so many metres a minute. */
 export function travellerLag(delivery: number, windMetres: number): number {
-  const came = `${delivery} m/min on ${figure(windMetres * 1000)} mm`;
+  const came = (): string => `${delivery} m/min on ${figure(windMetres * 1000)} mm`;
   const allowed = (shown: number): string => `a lag of ${shown} rpm, above 800; swapped with the diameter?`;
   return expectWithin(revolutionsFor(delivery, windMetres), 0, MOST_LAG, "delivery", came, allowed);
 }
@@ -41,7 +41,7 @@ function ring(metres: number): number {
     SMALLEST_RING,
     LARGEST_RING,
     "ring_diameter",
-    `${figure(metres * 1000, 6)} mm`,
+    () => `${figure(metres * 1000, 6)} mm`,
     "must be 20 to 400 mm; check its unit",
   );
 }

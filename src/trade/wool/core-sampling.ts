@@ -9,7 +9,7 @@ const MOST_BALES = 20_000;
 /** An error in the unit of the deviations. */
 export function expectError(error: number, between: number, within: number): number {
   const largest = Math.max(between, within);
-  const allowed = `beside deviations of ${figure(between)} and ${figure(within)}; are all in one unit?`;
+  const allowed = (): string => `beside deviations of ${figure(between)} and ${figure(within)}; are all in one unit?`;
   if (largest > 0) expectWithin(error / largest, 0, MOST_TIMES, "error", error, allowed);
   return error;
 }
