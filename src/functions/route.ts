@@ -14,12 +14,30 @@ function chainOf(given: Named): (on: routing.LossBasis) => routing.LossChain {
   const losses = figuresOf(given, loss, "loss");
   refuseTotal("losses", losses);
   const chain = new routing.LossChain(losses);
-  let expected = false;
-  return (on) => {
-    if (on === "input" && !expected) routing.expectLosses("losses", losses);
-    expected = expected || on === "input";
-    return chain;
+  const ready = (on: routing.LossBasis): (() => routing.LossChain) =>
+    once(() => {
+      if (on === "input") routing.expectLosses("losses", losses);
+      chain.made(1, on);
+      return chain;
+    });
+  const chains = { input: ready("input"), output: ready("output") };
+  return (on) => chains[on]();
+}
+
+/** Worked out when it is first asked for; what is refused then is refused each time, and not worked out again. */
+function once<T>(calculate: () => T): () => T {
+  let again = (): T => {
+    try {
+      const value = calculate();
+      again = () => value;
+    } catch (thrown) {
+      again = () => {
+        throw thrown;
+      };
+    }
+    return again();
   };
+  return () => again();
 }
 
 const liquorRatio = numberThat("must be a number, 1 or more (10 for 1:10)", (value) => value >= 1);
