@@ -2,7 +2,7 @@ import type { Workbook } from "@cj-tech-master/excelts";
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterAll, describe, expect, test } from "vitest";
+import { afterAll, expect, test } from "vitest";
 import { remembering, SAMPLE_WORKBOOKS } from "../sample-workbooks/build";
 import type { Entry } from "../sample-workbooks/scripts/kit";
 import { writeWorkbook, type Filled } from "../src/recalculate/stored-form";
@@ -16,6 +16,10 @@ interface Growth {
   readonly blocks: readonly string[];
   /** Blocks that get more rows than one. */
   readonly more?: Readonly<Record<string, number>>;
+  /** Columns that are typed beside the last of a Table: heading, and what stands below in the rows that are there. */
+  readonly columns?: Readonly<Record<string, readonly Entry[]>>;
+  /** The first cells of the blocks, each of which gets a column more. */
+  readonly wider?: readonly string[];
 }
 
 /** Reflectances of a grey and of a pale green, 400 to 700 nm; invented. */
@@ -147,16 +151,59 @@ const GROWTHS: Readonly<Record<string, Growth>> = {
   },
 };
 
+/** A solid more: a column of the recipes behind all others, and a row of what is known of each solid. */
+const SOLIDS: Readonly<Record<string, Growth>> = {
+  "order-planner": {
+    columns: { Orders: ["Rose", 0, 0, 0, 0, 0, 0, 0, 0] },
+    rows: {
+      Orders: ["Lagoon", 300, 0.2, 0, 0, 0, 0.3, 0.3, 0, "late", 0.2],
+      Solids: ["Rose", "R8", 5, ""],
+    },
+    blocks: ["Dyeing!A8", "Dyeing!B8", "Dyeing!F8", "Dyeing!H8", "Cards!A7", "Cards!B6", "Cards!G7"],
+    wider: ["Blends!E6", "Blends!E8"],
+  },
+  "order-to-landed-cost": {
+    columns: { Recipes: ["Rose", 0, 0, 0, 0, 0, 0] },
+    rows: {
+      Recipes: ["Heath", 500, 0.25, 0.25, 0.2, 0, 0, 0, 0, 0, "late", 0.3],
+      Solids: ["Rose", 4.2, 55, ""],
+    },
+    blocks: ["Solids!F26", "Solids!I26", "Solids!O26", "Cards!A6", "Cards!G7"],
+    wider: [
+      "Recipes!B6",
+      "Recipes!B7",
+      "Blends!B6",
+      "Blends!B7",
+      "Blends!E11",
+      "Blends!E12",
+      "Slivers!D7",
+      "Slivers!D8",
+    ],
+  },
+};
+
 const functions = remembering(bundledFunctions());
 const folder = mkdtempSync(join(tmpdir(), "growing-"));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-async function workedOut(name: string, rows: Growth["rows"]): Promise<Map<string, Filled>> {
+async function workedOut(
+  name: string,
+  { rows, columns = {} }: Pick<Growth, "rows" | "columns">,
+): Promise<Map<string, Filled>> {
   const { workbook } = (SAMPLE_WORKBOOKS[name] as () => { workbook: Workbook })();
-  for (const [table, row] of Object.entries(rows)) {
+  const tableNamed = (table: string) => {
     const found = workbook.worksheets.find((sheet) => sheet.getTables().some((each) => each.name === table));
     const typed = found?.getTable(table);
     expect([table, typed === undefined]).toEqual([table, false]);
+    return typed;
+  };
+  for (const [table, [heading, ...values]] of Object.entries(columns)) {
+    const typed = tableNamed(table);
+    typed?.addColumn({ name: String(heading) }, values);
+    typed?.commit();
+  }
+  for (const [table, row] of Object.entries(rows)) {
+    const typed = tableNamed(table);
     typed?.addRow([...row]);
     typed?.commit();
   }
@@ -165,13 +212,21 @@ async function workedOut(name: string, rows: Growth["rows"]): Promise<Map<string
   return new Map(filled.map((each) => [`${each.sheet}!${each.cell}`, each]));
 }
 
-describe.each(Object.entries(GROWTHS))("%s.xlsx", (name, { rows, blocks, more = {} }) => {
-  test("grows with its inputs, and its checks hold", async () => {
-    const before = await workedOut(name, {});
-    const after = await workedOut(name, rows);
-    const grown = (cell: string) => (after.get(cell)?.rows ?? 0) - (before.get(cell)?.rows ?? 0);
-    const expected = { ...Object.fromEntries(blocks.map((cell) => [cell, 1])), ...more };
-    expect(Object.fromEntries(Object.keys(expected).map((cell) => [cell, grown(cell)]))).toEqual(expected);
-    expect(after.get("Checks!B4")?.values).toEqual([["hold"]]);
-  }, 120_000);
-});
+async function grows(name: string, growth: Growth): Promise<void> {
+  const before = await workedOut(name, { rows: {} });
+  const after = await workedOut(name, growth);
+  const grown = (along: "rows" | "columns", expected: Readonly<Record<string, number>>) =>
+    expect(
+      Object.fromEntries(
+        Object.keys(expected).map((cell) => [cell, (after.get(cell)?.[along] ?? 0) - (before.get(cell)?.[along] ?? 0)]),
+      ),
+    ).toEqual(expected);
+  const byOne = (cells: readonly string[] = []) => Object.fromEntries(cells.map((cell) => [cell, 1]));
+  grown("rows", { ...byOne(growth.blocks), ...growth.more });
+  grown("columns", byOne(growth.wider));
+  expect(after.get("Checks!B4")?.values).toEqual([["hold"]]);
+}
+
+test.each(Object.entries(GROWTHS))("%s.xlsx grows with its inputs, and its checks hold", grows, 120_000);
+
+test.each(Object.entries(SOLIDS))("%s.xlsx takes a solid more, and its checks hold", grows, 120_000);

@@ -1,5 +1,5 @@
 import { addressOf, FORMATS, SampleBook, type Format, type InputLine } from "./kit";
-import { texts } from "./given-texts";
+import { columnsUnder, texts } from "./given-texts";
 
 /** Invented figures of an invented yarn house. */
 const SOLIDS = ["Ecru", "Slate", "Ochre", "Brick", "Sage", "Marine", "Black"];
@@ -31,10 +31,6 @@ const STAGE_COLUMNS = [
 
 const ROUTE_FORMATS: (Format | undefined)[] = [undefined, "kg", "kg", "kg", "kg", "kg", "percent", "kg", "percent1"];
 
-/** Recipes as a matrix, one row a colourway. */
-const BETWEEN = `[${SOLIDS[0]}]:[${SOLIDS[SOLIDS.length - 1]}]`;
-const SHARES = `Orders[${BETWEEN}]`;
-const SHARE_HEADINGS = `Orders[[#Headers],${BETWEEN}]`;
 const YARN_LOSSES = "YarnStages[Loss (of dry input)]";
 
 /** Where the blocks begin: the first row of their formulas, below headings and sums. */
@@ -42,11 +38,13 @@ const WOOL_ROUTE = 10;
 const YARN_ROUTE = 11;
 const FIRST = 8;
 const SPINNING = 13;
+/** Recipes as a matrix, one row a colourway, one column a solid of Stock. */
+const SHARES = `Blends!E${FIRST}#`;
 const WOOL = `'Wool route'!A${WOOL_ROUTE}#`;
 const YARN = `'Yarn route'!A${YARN_ROUTE}#`;
-/** Of each solid: its name and the mass needed, as they come from one call. */
-const SOLID = `INDEX(Dyeing!A${FIRST}#,0,1)`;
-const NEEDED = `INDEX(Dyeing!A${FIRST}#,0,2)`;
+/** Of each solid: its name and the mass needed. */
+const SOLID = `Dyeing!A${FIRST}#`;
+const NEEDED = `Dyeing!B${FIRST}#`;
 /** Columns of what ROUTE gives. */
 const IN = 2;
 const OUT = 8;
@@ -76,7 +74,7 @@ export function orderPlanner(): SampleBook {
     currency: "EUR",
     massBasis: "Conditioned mass at the standard regain of the fibre unless a heading says dry or greasy.",
     how: [
-      "1. Type the order with its recipes into Orders, the stock into Stock, the losses into Stages, all else into Inputs. A colourway more is a row more of Orders; one that is not ordered has 0 skeins. A solid more is a column more of Orders, between two others, and a row more of Stock.",
+      `1. Type the order with its recipes into Orders, the stock into Stock, the losses into Stages, all else into Inputs. A colourway more is a row more of Orders; one that is not ordered has 0 skeins. A solid more is a column more of Orders, at any place, and a row more of Stock under the same name; the cards have room for ${SPARE_SOLIDS} solids and ${SPARE_CARDS} colourways more, and a check tells when one has none.`,
       "2. Read Plan: what to buy, to dye and to book.",
       "3. Print Cards for the blending floor. Weigh up section by section and strike out each box.",
       "4. A recipe is approved on a hand-carded pad in the light of the trade before anything is dyed; a worksheet approves no shade.",
@@ -257,19 +255,23 @@ function blends(book: SampleBook): void {
     { header: "Colourway", spill: "=Orders[Colourway]" },
     { header: "Skeins (kg)", format: "kg", spill: "=Orders[Skeins (no.)]*SkeinMass/GramsPerKg", total: true },
     { header: "Blend (kg)", format: "kg", spill: `=YARN.NEED(B${FIRST}#,${YARN_LOSSES})`, total: true },
-    { header: "Shares sum to", format: "percent1", spill: `=MMULT(1*${SHARES},1*(Solids[Solid]<>""))` },
+    { header: "Shares sum to", format: "percent1", spill: `=MMULT(E${FIRST}#,--(Solids[Solid]<>""))` },
   ]);
+  book.spill(sheet, `E${FIRST - 2}`, "=TRANSPOSE(Solids[Solid])", ["percent1OrNone"]);
+  book.spill(sheet, `E${FIRST}`, `=${columnsUnder("Orders", "Solids[Solid]")}`, ["percent1OrNone"], { headed: false });
 }
 
 function dyeing(book: SampleBook): void {
   const sheet = book.sheet("Dyeing", "What must be dyed of each solid for all colourways, in whole lots.", [30]);
   const all = (column: string) => `${column}${FIRST}#`;
   book.growing(sheet, `A${FIRST - 2}`, [
+    { header: "Solid", spill: "=Solids[Solid]" },
     {
-      header: "Solid",
-      spill: `=TRANSPOSE(YARN.MIXNEED(Orders[[#All],${BETWEEN}],Blends!B${FIRST}#,${YARN_LOSSES}))`,
+      header: "Needed (kg)",
+      format: "kg",
+      spill: `=TRANSPOSE(YARN.MIXNEED(${SHARES},Blends!B${FIRST}#,${YARN_LOSSES}))`,
+      total: true,
     },
-    { header: "Needed (kg)", format: "kg", total: `=SUM(${NEEDED})` },
     {
       header: "In stock (kg)",
       format: "dash",
@@ -317,7 +319,7 @@ function cards(book: SampleBook): void {
     const isSection = "({1,2,3,4,5,6}<=Sections)";
     const isWeighed = `(TRANSPOSE(INDEX(${SHARES},${card},0))>0)*(${blend}>0)*${isSection}`;
     const spills: readonly (readonly [address: string, formula: string, formats: readonly (Format | undefined)[]])[] = [
-      [`A${top + 2}`, `TRANSPOSE(${SHARE_HEADINGS})`, [undefined]],
+      [`A${top + 2}`, "Solids[Solid]", [undefined]],
       [`B${top + 1}`, weighed, CARD_FORMATS],
       [`G${top + 1}`, `IF(${isSection},{1,2,3,4,5,6},"")`, [undefined]],
       [`G${top + 2}`, `IF(${isWeighed},"☐","")`, [undefined]],
@@ -388,8 +390,8 @@ function checks(book: SampleBook): void {
   book.checks([
     ["The shares of every recipe sum to 100 %", `=SUMPRODUCT(--(ABS(${blendRows("D")}-1)>Rounding))=0`],
     [
-      "Every colourway has a recipe and every solid a line of stock",
-      `=AND(COLUMNS(${SHARES})=ROWS(Solids[Solid]),SUMPRODUCT(--(COUNTIF(${SHARE_HEADINGS},Solids[Solid])<>1))=0)`,
+      "Every solid of Stock is a column of Orders, once",
+      "=SUMPRODUCT(--(COUNTIF(Orders[#Headers],Solids[Solid])<>1))=0",
     ],
     ["Solids needed are the blends laid down (kg)", `=ABS(SUM(${NEEDED})-SUM(${blendRows("C")}))<Rounding`],
     ["Solids needed agree with the route (kg)", `=ABS(SUM(${NEEDED})-DyedNeeded)<Rounding`],

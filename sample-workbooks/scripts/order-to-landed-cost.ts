@@ -1,7 +1,7 @@
 import { addressOf, columnLetter, SampleBook, type Entry, type Format, type InputLine, type TableColumn } from "./kit";
 import { BORDERS, INDENTED } from "./styles";
 import { knownTo, savedRuns, SEED, type RangeLine } from "./known-to";
-import { texts } from "./given-texts";
+import { columnsUnder, texts } from "./given-texts";
 
 /** Invented figures of an invented yarn house. */
 const SOLIDS = ["Natural", "Charcoal", "Russet", "Gold", "Moss", "Teal", "Indigo", "Plum"];
@@ -160,6 +160,8 @@ const ASIDE = { ...INDENTED, wrapText: true, vertical: "bottom" } as const;
 const count = ORDERS.length;
 /** Colourways that must be planned and costed one by one: more than this are refused by a check. */
 const MOST_COLOURWAYS = 12;
+/** SLIVERPLAN blends no more, and the cards have room for no more. */
+const MOST_SOLIDS = 12;
 /** As many stages of a route are looked at by the checks. */
 const MOST_STAGES = 50;
 /** The first rows of the blocks below their headings. */
@@ -173,8 +175,9 @@ const TO_DYER = 'IF(DyedAs="top",TopStages[#All],LooseStages[#All])';
 const TO_SKEIN = 'IF(SpunAs="worsted",WorstedStages[#All],SemiworstedStages[#All])';
 const LOSSES_TO_SKEIN =
   'IF(SpunAs="worsted",WorstedStages[Loss (of dry input)],SemiworstedStages[Loss (of dry input)])';
-const SHARES = `Recipes[[${SOLIDS[0]}]:[${SOLIDS[SOLIDS.length - 1]}]]`;
-const SOLID_NAMES = `Recipes[[#Headers],[${SOLIDS[0]}]:[${SOLIDS[SOLIDS.length - 1]}]]`;
+/** The recipes, a colourway a row, the solids in the order of Solids. */
+const SHARES = "Recipes!B7#";
+const SOLID_NAMES = "TRANSPOSE(Solids[Solid])";
 /** The place of each colourway in the order. */
 const PLACES = "MATCH(Recipes[Colourway],Recipes[Colourway],0)";
 const blend = (column: string) => `Blends!${column}${FIRST.blends}#`;
@@ -208,9 +211,9 @@ export function orderToLandedCost(): SampleBook {
       '="Conditioned mass at "&FIXED(100*StandardRegain,2)&" % regain (route: "&RouteChosen&") unless a header says dry or greasy."',
     known: `=IF(RouteChosen<>"${FIRST_ROUTE}","The saved run is of the ${FIRST_ROUTE} route: run vary again for this one.","One landed skein costs EUR "&FIXED(KnownMean,3)&" on average, and nine times in ten between "&FIXED(KnownLow,3)&" and "&FIXED(KnownHigh,3)&", if the ranges of sheet Known to hold (saved run: ${savedRuns()[0]?.runs} runs, seed ${SEED}).")`,
     how: [
-      "1. Choose the route on Inputs: worsted (dyed top is gilled), or semi-worsted (what was dyed loose or as top is laid down and carded). Then change the other boxed cells: Orders (a row more is a colourway more), Wool, Stages, Solids, Charges.",
+      "1. Choose the route on Inputs: worsted (dyed top is gilled), or semi-worsted (what was dyed loose or as top is laid down and carded). Then change the other boxed cells: Orders (a row more is a colourway more; a column more, and a row of Solids, a solid more), Wool, Stages, Solids, Charges.",
       "2. Read To dyer (wool to buy), Solids (what to dye, in which lots), Cards (weigh-up), Slivers (the worsted blend at the gill), Yarn (what to tell the spinner) and Landed.",
-      "3. Checks must hold before anything is ordered.",
+      `3. Checks must hold before anything is ordered. Slivers, Cards and Colourways have lines for ${MOST_COLOURWAYS} colourways, slivers and cards for ${MOST_SOLIDS} solids: a check tells when there are more.`,
     ],
   });
 
@@ -220,6 +223,7 @@ export function orderToLandedCost(): SampleBook {
   stages(book);
   solids(book);
   charges(book);
+  recipes(book);
   blends(book);
   slivers(book);
   cards(book);
@@ -316,7 +320,7 @@ function inputs(book: SampleBook): void {
 function orders(book: SampleBook): void {
   const sheet = book.sheet(
     "Orders",
-    "The order and its recipes, shares by mass; each row sums to 100 %. A row more is a colourway more.",
+    "The order and its recipes, shares by mass; each row sums to 100 %. A row more is a colourway more, a column more, at any place, a solid that has its row on Solids.",
     [18],
   );
   book.table(
@@ -331,6 +335,13 @@ function orders(book: SampleBook): void {
     ],
     ORDERS.map(([colourway, skeins, shares]) => [colourway, skeins, ...shares, REMARKS[colourway] ?? ""]),
   );
+}
+
+function recipes(book: SampleBook): void {
+  const sheet = book.sheet("Recipes", "The shares of Orders, found by their headings, in the order of Solids.", [26]);
+  book.growing(sheet, "A6", [{ header: "Colourway", spill: "=Recipes[Colourway]" }]);
+  book.spill(sheet, "B6", `=${SOLID_NAMES}`, ["percentOrNone"]);
+  book.spill(sheet, "B7", `=${columnsUnder("Recipes", "Solids[Solid]")}`, ["percentOrNone"], { headed: false });
 }
 
 function wool(book: SampleBook): void {
@@ -453,7 +464,7 @@ function solids(book: SampleBook): void {
     {
       header: "Needed (kg)",
       format: "kg",
-      spill: `=SUMIF(Blends!B6:${columnLetter(1 + SOLIDS.length)}6,Solids[Solid],Blends!B7:${columnLetter(1 + SOLIDS.length)}7)`,
+      spill: "=SUMIF(Blends!B6#,Solids[Solid],Blends!B7#)",
     },
     { header: "Lots (no.)", format: "wholeOrNone", spill: `=ROUNDUP(${own("F")}/DyeCapacity,0)` },
     {
@@ -552,21 +563,25 @@ function blends(book: SampleBook): void {
     {
       header: "Shares of the recipe",
       format: "percent1",
-      spill: `=MMULT(${SHARES}+0,--(TRANSPOSE(${SOLID_NAMES})<>""))`,
+      spill: `=MMULT(${SHARES},--(Solids[Solid]<>""))`,
     },
   ]);
-  const [from, to] = [columnLetter(4), columnLetter(3 + SOLIDS.length)];
-  const rows = (column: string) => `Slivers!${column}${FIRST.each}:${column}${lastEach}`;
-  const plans = `Slivers!${from}${FIRST.each}:${to}${lastEach}`;
-  const inAll = rows(columnLetter(4 + SOLIDS.length));
-  const slivers = `MMULT(--(${PLACES}=TRANSPOSE(${rows("A")})),IF(ISNUMBER(${plans}),${plans},0))`;
+  const slivers = `MMULT(--(${PLACES}=TRANSPOSE(Slivers!A${FIRST.each}:A${lastEach})),${sliversIn(FIRST.each, lastEach)})`;
   book.spill(
     sheet,
     `E${FIRST.blends}`,
-    `=IF(SpunAs="worsted",${slivers}/SUMIF(${rows("A")},${PLACES},${inAll}),${SHARES}+0)`,
+    `=IF(SpunAs="worsted",${slivers}/MMULT(${slivers},--(Solids[Solid]<>"")),${SHARES}+0)`,
     ["percentOrNone"],
     { headed: false },
   );
+}
+
+/** The slivers of each solid on these rows of Slivers, which have them under the names that SLIVERPLAN gives back. */
+function sliversIn(from: number, to: number): string {
+  const [first, last] = ["E", columnLetter(4 + MOST_SOLIDS)];
+  const planned = `Slivers!${first}${from}:${last}${to}`;
+  const named = `Slivers!$${first}$${FIRST.each - 1}:$${last}$${FIRST.each - 1}`;
+  return `MMULT(IF(ISNUMBER(${planned}),${planned},0),--(TRANSPOSE(${texts(named)})=${SOLID_NAMES}))`;
 }
 
 /** The number of each colourway in the order, and its name as long as there is one, on lines that wait for others. */
@@ -594,25 +609,22 @@ function slivers(book: SampleBook): void {
     '=IF(SpunAs="worsted","","The route is "&RouteChosen&": its blends are laid down (Cards), not made of slivers.")',
   );
   eachColourway(book, sheet, SOLIDS.length + 5);
-  const last = 4 + SOLIDS.length;
-  book.headers(sheet, `C${FIRST.each - 1}`, ["", ...SOLIDS, "In all", "Furthest off the recipe"]);
+  book.headers(sheet, `C${FIRST.each - 1}`, ["Furthest off the recipe"]);
+  const plan = (row: number) =>
+    `YARN.SLIVERPLAN(INDEX(${SHARES},A${row},0),SliverCount,"ktex",MostSlivers,1,${SOLID_NAMES})`;
+  book.spill(sheet, `D${FIRST.each - 1}`, `=TRANSPOSE(INDEX(${plan(FIRST.each)},0,1))`, [undefined, "whole"]);
   for (let row = FIRST.each; row <= lastEach; row++) {
-    const recipe = `INDEX(${SHARES},A${row},0)`;
-    const plan = `YARN.SLIVERPLAN(${recipe},SliverCount,"ktex",MostSlivers,1,${SOLID_NAMES})`;
-    book.spill(
-      sheet,
-      `C${row}`,
-      `=IF(B${row}="","",TRANSPOSE(INDEX(${plan},0,2)))`,
-      [undefined, ...SOLIDS.map(() => "wholeOrNone" as const), "whole"],
-      { headed: false },
-    );
-    const made = `D${row}:${addressOf(last - 1, row)}/${addressOf(last, row)}`;
-    book.put(sheet, addressOf(last + 1, row), `=IF(B${row}="","",MAX(INDEX(ABS(${made}-${recipe}),0)))`, "percent");
+    const made = sliversIn(row, row);
+    const off = `MAX(INDEX(ABS(${made}/SUM(${made})-INDEX(${SHARES},A${row},0)),0))`;
+    book.put(sheet, `C${row}`, `=IF(B${row}="","",${off})`, "percent");
+    book.spill(sheet, `D${row}`, `=IF(B${row}="","",TRANSPOSE(INDEX(${plan(row)},0,2)))`, [undefined, "wholeOrNone"], {
+      headed: false,
+    });
   }
 }
 
 /** Rows of a card: heading, the function's own headings, the solids, the sum and space. */
-const CARD_ROWS = SOLIDS.length + 6;
+const CARD_ROWS = MOST_SOLIDS + 6;
 
 function cards(book: SampleBook): void {
   const sheet = book.sheet("Cards", "Weigh-up cards for the blending floor, a colourway a page.", [26]);
@@ -622,14 +634,20 @@ function cards(book: SampleBook): void {
     const heading = `=IF(${used},"","Weigh-up card ${card}: "&INDEX(Recipes[Colourway],${card}))`;
     if (card <= count) book.heading(sheet, `A${top}`, heading, { ownPage: true });
     else book.put(sheet, `A${top}`, heading);
-    const recipe = `IF(${used},"",TRANSPOSE(INDEX(${SHARES_MADE},${card},0)))`;
-    book.spill(sheet, `G${top + 2}`, `=IF(${used},"",TRANSPOSE(${SOLID_NAMES}))`, [undefined], { headed: false });
-    book.spill(sheet, `H${top + 2}`, `=${recipe}`, ["percentOrNone"], { headed: false });
+    // The question is as large as the answer, as every program lays them: names beside shares.
+    const isName = `{1,0}*(Solids[Solid]<>"")>0`;
+    const wanted = `G${top + 2}#`;
+    book.spill(
+      sheet,
+      `G${top + 2}`,
+      `=IF(${used},"",IF(${isName},Solids[Solid],TRANSPOSE(INDEX(${SHARES_MADE},${card},0))))`,
+      [undefined, "percentOrNone"],
+      { headed: false },
+    );
     if (card <= count) {
       book.headers(sheet, `G${top + 1}`, ["Solid", "Share wanted"]);
       sheet.getCell(`G${top + 1}`).alignment = ASIDE;
     }
-    const wanted = `G${top + 2}:H${top + 1 + SOLIDS.length}`;
     const batch = `INDEX(${blend("C")},${card})`;
     book.spill(
       sheet,
@@ -924,6 +942,10 @@ function checks(book: SampleBook): void {
       "Every colourway of the order has its line in Slivers and in Colourways, and once",
       `=SUMPRODUCT(--(COUNTIF(Slivers!B${FIRST.each}:B${lastEach},Recipes[Colourway])<>1))+SUMPRODUCT(--(COUNTIF(${each("B")},Recipes[Colourway])<>1))=0`,
     ],
+    [
+      "Every solid of Solids is a column of Orders, once",
+      "=SUMPRODUCT(--(COUNTIF(Recipes[#Headers],Solids[Solid])<>1))=0",
+    ],
     ["Shares of every recipe sum to 100 %", `=SUMPRODUCT(--(ABS(${blend("D")}-1)>Rounding))=0`],
     [
       "Shares of every blend as it is made are within tolerance of its recipe",
@@ -958,5 +980,5 @@ function checks(book: SampleBook): void {
       `=ABS(SUMPRODUCT(${skein("B")}+${skein("C")},Recipes[Skeins (no.)])+SUM(Charges!F${FIRST.charges}#)-LandedTotal)<Cent`,
     ],
   ]);
-  book.name("CheckLines", "Checks", "A7:B23");
+  book.name("CheckLines", "Checks", "A7:B24");
 }

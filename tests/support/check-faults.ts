@@ -7,6 +7,7 @@ export const CHECK_FAULTS: Readonly<Record<string, Readonly<Record<string, strin
   "order-to-landed-cost": {
     "The route says what its yarn is: a form of regain is agreed": "Inputs!G24=felted",
     "Every colourway of the order has its line in Slivers and in Colourways, and once": "Slivers!B9=Bracken",
+    "Every solid of Solids is a column of Orders, once": "Solids!A27=Charcoa1",
     "Shares of every recipe sum to 100 %": "Orders!C7=0.3",
     "Shares of every blend as it is made are within tolerance of its recipe": "MostSlivers=9",
     "Solids needed are the blends laid down (kg)": "Blends!B7=149.2",
@@ -25,7 +26,7 @@ export const CHECK_FAULTS: Readonly<Record<string, Readonly<Record<string, strin
   },
   "order-planner": {
     "The shares of every recipe sum to 100 %": "Orders!C6=0.54",
-    "Every colourway has a recipe and every solid a line of stock": "Stock!A10=Saga",
+    "Every solid of Stock is a column of Orders, once": "Stock!A10=Saga",
     "Solids needed are the blends laid down (kg)": "Dyeing!B9=53.4",
     "Solids needed agree with the route (kg)": "Stages!H13=0.2",
     "Stock and dye lots cover every solid": "Dyeing!F9=19.81",
