@@ -17,6 +17,7 @@ const TOOLS = {
   lights: "src/build/light-tables.ts",
   bench: "tests/bench/bench.ts",
   fuzz: "tests/fuzz/fuzz.ts",
+  pictures: "tests/browser/pictures.ts",
 };
 
 const root = resolve(dirname(fileURLToPath(import.meta.url)), "..");

@@ -80,7 +80,8 @@ const GROWTHS: Readonly<Record<string, Growth>> = {
       "Fibre cost!A9",
       "Landed!A9",
       "Skein!A29",
-      "Skein!E28",
+      "Skein!D29",
+      "Skein!F28",
     ],
   },
   quality: {
@@ -159,7 +160,7 @@ const SOLIDS: Readonly<Record<string, Growth>> = {
       Orders: ["Lagoon", 300, 0.2, 0, 0, 0, 0.3, 0.3, 0, "late", 0.2],
       Solids: ["Rose", "R8", 5, ""],
     },
-    blocks: ["Dyeing!A8", "Dyeing!B8", "Dyeing!F8", "Dyeing!H8", "Cards!A7", "Cards!B6", "Cards!G7"],
+    blocks: ["Dyeing!A8", "Dyeing!B8", "Dyeing!F8", "Dyeing!H8", "Cards!A6", "Cards!G7"],
     wider: ["Blends!E6", "Blends!E8"],
   },
   "order-to-landed-cost": {

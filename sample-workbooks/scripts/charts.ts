@@ -1,7 +1,7 @@
 import type { Worksheet } from "@cj-tech-master/excelts";
 import { installChartSupport } from "@cj-tech-master/excelts/chart";
 import { absolute, place, type Place } from "./addresses";
-import { FORMATS, type Format } from "./formats";
+import { FORMATS, withZero, type Format } from "./formats";
 import { letterOn, PALETTE, SERIES } from "./palette";
 
 installChartSupport();
@@ -36,9 +36,9 @@ export interface ChartSeries {
   readonly namedAt?: number | "nowhere";
 }
 
-/** As many series are named beside what they draw; more take a legend. */
-const NAMED_DIRECTLY = 5;
-const DASHES = ["solid", "dash", "sysDot", "dashDot"] as const;
+/** As many series are named beside what they draw; there is no legend. */
+const MOST_SERIES = 5;
+const DASHES = ["solid", "kg", "sysDot", "dashDot"] as const;
 const TICKS = { majorTickMark: "none", minorTickMark: "none" } as const;
 const SMALL = 900;
 
@@ -62,15 +62,15 @@ function lastPoint(labels: string): number {
 /** Values beside the bars, and beside one of them the series' name. */
 function dataLabels(plan: ChartPlan, index: number) {
   const lines = plan.kind === "lines";
-  const named = plan.series.length > 1 && plan.series.length <= NAMED_DIRECTLY;
+  const named = plan.series.length > 1;
   if (!plan.written && !named) return {};
   const fill = SERIES[index % SERIES.length] as string;
   const inside = plan.stacked === true && plan.bothSides !== true;
   const shown = {
     position: inside ? "ctr" : lines ? "t" : "outEnd",
-    numFmt: plan.withoutZeros ? `${FORMATS[plan.format]};-${FORMATS[plan.format]};` : FORMATS[plan.format],
+    numFmt: plan.withoutZeros ? `${withZero(plan.format)};-${withZero(plan.format)};` : FORMATS[plan.format],
     numFmtLinked: false,
-    txPr: letters(inside ? letterOn(fill) : PALETTE.ink),
+    txPr: letters(plan.stacked ? letterOn(fill) : PALETTE.ink),
     showVal: plan.written === true,
     showSerName: false,
     showCatName: false,
@@ -93,6 +93,7 @@ function dataLabels(plan: ChartPlan, index: number) {
 }
 
 export function drawChart(sheet: Worksheet, range: string, plan: ChartPlan): void {
+  if (plan.series.length > MOST_SERIES) throw new Error(`${plan.title}: ${plan.series.length} series`);
   const from = plan.from ?? sheet.name;
   const lines = plan.kind === "lines";
   const series = plan.series.map(({ name, values }, index) => ({
@@ -121,8 +122,7 @@ export function drawChart(sheet: Worksheet, range: string, plan: ChartPlan): voi
         { runs: [{ text: plan.title, properties: { size: 1200, bold: true, color: { srgb: PALETTE.accent } } }] },
       ],
     },
-    showLegend: plan.series.length > NAMED_DIRECTLY,
-    legendPosition: "b",
+    showLegend: false,
     series,
     varyColors: false,
     categoryAxis: {
@@ -130,7 +130,9 @@ export function drawChart(sheet: Worksheet, range: string, plan: ChartPlan): voi
       title: plan.categories,
       lineColor: PALETTE.ink,
       txPr: letters(PALETTE.ink),
-      ...(plan.kind === "bars" ? { orientation: "maxMin", tickLblPos: "low" } : {}),
+      // Below the lines or left of the bars, also of those on the other side of zero.
+      tickLblPos: "low",
+      ...(plan.kind === "bars" ? { orientation: "maxMin" } : {}),
     },
     valueAxis: {
       ...TICKS,
@@ -138,7 +140,7 @@ export function drawChart(sheet: Worksheet, range: string, plan: ChartPlan): voi
       txPr: letters(PALETTE.ink),
       lineColor: PALETTE.grid,
       ...(plan.bothSides ? {} : { min: 0 }),
-      numFmt: FORMATS[plan.format],
+      numFmt: withZero(plan.format),
       numFmtLinked: false,
       majorGridlines: true,
       majorGridlinesStyle: { border: PALETTE.grid, borderWidth: 0.5 },

@@ -4,27 +4,27 @@ import { TWIST_CONVENTIONS } from "../../src/tables/twist-conventions";
 import { TWIST_UNITS } from "../../src/tables/twist-units";
 import { YIELD_KINDS } from "../../src/tables/yield-kinds";
 
+/** Nothing is a dash: a column of zeros hides the figures among them. */
+const orNone = (format: string) => `${format};-${format};"–"`;
+
 /** How a column or a cell shows its numbers. */
 export const FORMATS = {
   whole: "#,##0",
-  kg: "#,##0.0",
-  kg3: "#,##0.000",
-  money: "#,##0.00",
-  price: "#,##0.0000",
-  priceOrNone: '#,##0.0000;-#,##0.0000;"–"',
-  percent: "0.00%",
-  percent1: "0.0%",
-  percent4: "0.0000%",
-  /** A share that is not there shows as a dash. */
-  percentOrNone: '0.00%;-0.00%;"–"',
-  percent1OrNone: '0.0%;-0.0%;"–"',
-  /** A whole number; none is a dash. */
-  wholeOrNone: '#,##0;-#,##0;"–"',
-  /** A mass in kg; nothing is a dash. */
-  dash: '#,##0.0;-#,##0.0;"–"',
-  /** A mass on the scale, in kg; nothing is a dash. */
-  weighed: '#,##0.00;-#,##0.00;"–"',
-  kg3OrNone: '#,##0.000;-#,##0.000;"–"',
+  /** A whole number of which none is nothing, as of lots. */
+  wholeOrNone: orNone("#,##0"),
+  kg: orNone("#,##0.0"),
+  kg3: orNone("#,##0.000"),
+  /** A mass on the scale, in kg. */
+  weighed: orNone("#,##0.00"),
+  money: orNone("#,##0.00"),
+  price: orNone("#,##0.0000"),
+  percent: orNone("0.00%"),
+  percent1: orNone("0.0%"),
+  percent4: orNone("0.0000%"),
+  /** A regain of 0 is a regain. */
+  percentOrZero: "0.00%",
+  /** How likely something is by chance. */
+  chance: '[<0.0001]"< 0.0001";0.0000',
   tiny: "0E+00",
   decimal: "0.00",
   decimal1: "#,##0.0",
@@ -39,6 +39,11 @@ export const FORMATS = {
 } as const;
 
 export type Format = keyof typeof FORMATS;
+
+/** The same for an axis, which has its zero. */
+export function withZero(format: Format): string {
+  return FORMATS[format].split(";")[0] as string;
+}
 
 /** Words that a person may choose from; or where they stand in the book, as a formula that starts with "=". */
 export type Choices = readonly string[] | string;
@@ -92,7 +97,8 @@ function listed(choices: readonly string[]): string {
 
 /** A heading over numbers names their unit in brackets; a percent is its own unit. */
 export function mustNameUnit(header: string, format: Format | undefined): void {
-  const unitless = format === undefined || format.startsWith("percent") || ["text", "date", "unseen"].includes(format);
+  const unitless =
+    format === undefined || format.startsWith("percent") || ["text", "date", "unseen", "chance"].includes(format);
   if (!unitless && !/\(.+\)/.test(header)) throw new Error(`"${header}" names no unit`);
 }
 

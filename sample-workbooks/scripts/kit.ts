@@ -482,6 +482,9 @@ export class SampleBook {
     const others = this.workbook.worksheets.filter(({ name }) => name !== "Checks" && name !== ABOUT);
     for (const other of others) {
       this.run(other, `A${TITLE_ROWS}`, '="Checks: "&Checks!$B$4', FONTS.bold);
+      // A little air before what begins in the next row.
+      other.getRow(TITLE_ROWS).height = 1.4 * LINE;
+      other.getCell(`A${TITLE_ROWS}`).alignment = { vertical: "top" };
       this.alarm(other, `A${TITLE_ROWS}:B${TITLE_ROWS}`, 'Checks!$B$4="FAIL"');
       const { hasInputs, sentence } = this.keptOf(other);
       if (hasInputs) this.run(other, "A2", `${sentence} ${LEGEND}`, FONTS.sentence);

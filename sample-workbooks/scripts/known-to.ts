@@ -61,7 +61,7 @@ export function knownTo(
   const sheet = book.sheet(
     SHEET,
     "How far the figures can be relied on: invented but likely ranges of some inputs, and what they do to the result.",
-    [36, 16, 10, 10, 10, 10, 15],
+    [36, 24, 10, 10, 10, 10, 15],
   );
   for (const { input, cell } of ranges)
     if (cell !== undefined) book.name(input, ...(cell.split("!") as [string, string]));

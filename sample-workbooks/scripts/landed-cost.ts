@@ -295,7 +295,7 @@ function bills(book: SampleBook): void {
       { header: "Net weighed (kg)", format: "kg" },
       { header: "Sample (g)", format: "kg" },
       { header: "Sample dry (g)", format: "kg" },
-      { header: "Agreed finish (of dry)", format: "percent1OrNone" },
+      { header: "Agreed finish (of dry)", format: "percent1" },
       { header: "Invoiced (kg)", format: "kg" },
       { header: "Price (per kg)", format: "money" },
       { header: "Remark" },

@@ -170,7 +170,7 @@ function masses(book: SampleBook): void {
     { header: "Lost dry (kg)", format: "kg", spill: `=${dryIn}-${dryOut}-${byProduct}` },
     {
       header: "Lost on the way to the next (kg dry)",
-      format: "dash",
+      format: "kg",
       spill: `=IF(${step}<ROWS(${step}),${dryOut}-SUMIF(${step},${step}+1,${dryIn}),0)`,
     },
     {

@@ -49,8 +49,8 @@ const ROUTE_FORMATS: (Format | undefined)[] = [
   undefined,
   "price",
   "price",
-  "priceOrNone",
-  "priceOrNone",
+  "price",
+  "price",
   "price",
   "percent",
   "price",
@@ -184,11 +184,11 @@ function stages(book: SampleBook): void {
     [
       { header: "Stage" },
       { header: "Who" },
-      { header: "Loss", format: "percentOrNone" },
+      { header: "Loss", format: "percent" },
       { header: "Regain out", format: "percent" },
       { header: "Batch (kg)", format: "wholeOrNone" },
-      { header: "Hours a batch (h)", format: "dash" },
-      { header: "Speed (kg/h)", format: "dash" },
+      { header: "Hours a batch (h)", format: "kg" },
+      { header: "Speed (kg/h)", format: "kg" },
       { header: "Hours a day (h)", format: "wholeOrNone" },
       { header: "Agreed (days)", format: "wholeOrNone" },
       { header: "After" },
@@ -353,12 +353,12 @@ function plan(book: SampleBook): void {
     },
     {
       header: "Speed (kg/h)",
-      format: "dash",
+      format: "kg",
       spill: `=IF(${ofStage("Speed (kg/h)")}>0,${ofStage("Speed (kg/h)")},${rated("A", "B")}+${rated("D", "F")})`,
     },
     {
       header: "Hours (h)",
-      format: "dash",
+      format: "kg",
       spill: `=${own("F")}*${ofStage("Hours a batch (h)")}+IF(${own("G")}>0,${own("E")}/${own("G")},0)`,
     },
     {
@@ -454,7 +454,7 @@ function lots(book: SampleBook): void {
       spill: `=IF(${own("B")}<${own("C")}*DyeMinimum,DyeMinimum,${own("B")}/${own("C")})`,
     },
     { header: "In whole lots (kg)", format: "kg", spill: `=${own("C")}*${own("D")}`, total: true },
-    { header: "Surplus to stock (kg)", format: "dash", spill: `=${own("E")}-${own("B")}`, total: true },
+    { header: "Surplus to stock (kg)", format: "kg", spill: `=${own("E")}-${own("B")}`, total: true },
   ]);
 }
 

@@ -1,4 +1,4 @@
-import { addressOf, FORMATS, SampleBook, type Format, type InputLine } from "./kit";
+import { SampleBook, type Format, type InputLine } from "./kit";
 import { columnsUnder, texts } from "./given-texts";
 
 /** Invented figures of an invented yarn house. */
@@ -51,9 +51,10 @@ const OUT = 8;
 /** Cards stand below each other with room for a few solids more, and there are places for a few colourways more. */
 const SPARE_SOLIDS = 3;
 const SPARE_CARDS = 4;
-const CARD_ROWS = SOLIDS.length + SPARE_SOLIDS + 5;
+const CARD_ROWS = SOLIDS.length + SPARE_SOLIDS + 4;
 const FIRST_CARD = 5;
-const CARD_FORMATS = ["whole", "dash", "dash", "percent1", "kg3"] as const;
+const CARD_FORMATS = [undefined, "kg", "kg", "percent1", "kg3"] as const;
+const BOXES = [undefined, undefined, undefined, undefined, undefined, undefined] as const;
 
 export function orderPlanner(): SampleBook {
   const book = new SampleBook({
@@ -134,7 +135,7 @@ function inputs(book: SampleBook): void {
     [
       { header: "Colourway" },
       { header: "Skeins (no.)", format: "whole" },
-      ...SOLIDS.map((header) => ({ header, format: "percent1OrNone" as const })),
+      ...SOLIDS.map((header) => ({ header, format: "percent1" as const })),
       { header: "Remark" },
     ],
     ORDERS.map(([colourway, skeins, shares], index) => [colourway, skeins, ...shares, WISHES[index] as string]),
@@ -257,8 +258,8 @@ function blends(book: SampleBook): void {
     { header: "Blend (kg)", format: "kg", spill: `=YARN.NEED(B${FIRST}#,${YARN_LOSSES})`, total: true },
     { header: "Shares sum to", format: "percent1", spill: `=MMULT(E${FIRST}#,--(Solids[Solid]<>""))` },
   ]);
-  book.spill(sheet, `E${FIRST - 2}`, "=TRANSPOSE(Solids[Solid])", ["percent1OrNone"]);
-  book.spill(sheet, `E${FIRST}`, `=${columnsUnder("Orders", "Solids[Solid]")}`, ["percent1OrNone"], { headed: false });
+  book.spill(sheet, `E${FIRST - 2}`, "=TRANSPOSE(Solids[Solid])", ["percent1"]);
+  book.spill(sheet, `E${FIRST}`, `=${columnsUnder("Orders", "Solids[Solid]")}`, ["percent1"], { headed: false });
 }
 
 function dyeing(book: SampleBook): void {
@@ -274,11 +275,11 @@ function dyeing(book: SampleBook): void {
     },
     {
       header: "In stock (kg)",
-      format: "dash",
+      format: "kg",
       spill: `=SUMIF(Solids[Solid],${SOLID},Solids[In stock (kg)])`,
       total: true,
     },
-    { header: "To dye (kg)", format: "dash", spill: `=IF(${NEEDED}>${all("C")},${NEEDED}-${all("C")},0)`, total: true },
+    { header: "To dye (kg)", format: "kg", spill: `=IF(${NEEDED}>${all("C")},${NEEDED}-${all("C")},0)`, total: true },
     {
       header: "Dye lots (no.)",
       format: "wholeOrNone",
@@ -287,12 +288,12 @@ function dyeing(book: SampleBook): void {
     },
     {
       header: "Dyed in whole lots (kg)",
-      format: "dash",
+      format: "kg",
       spill: `=IF(${all("D")}>${all("E")}*DyeMinimum,${all("D")},${all("E")}*DyeMinimum)`,
       total: true,
     },
-    { header: "Each lot (kg)", format: "dash", spill: `=IF(${all("E")}>0,${all("F")}/${all("E")},0)` },
-    { header: "Left in stock (kg)", format: "dash", spill: `=${all("C")}+${all("F")}-${NEEDED}`, total: true },
+    { header: "Each lot (kg)", format: "kg", spill: `=IF(${all("E")}>0,${all("F")}/${all("E")},0)` },
+    { header: "Left in stock (kg)", format: "kg", spill: `=${all("C")}+${all("F")}-${NEEDED}`, total: true },
   ]);
 }
 
@@ -300,45 +301,34 @@ function cards(book: SampleBook): void {
   const sheet = book.sheet(
     "Cards",
     "Weigh-up cards for the blending floor: weigh the kg per section of every solid, once for each section, and strike out its box.",
-    [22, 11, 11, 11, 11, 11, 9, 9, 9, 9, 9, 9],
+    [16, 15, 12, 15, 12, 2, 4, 4, 4, 4, 4, 4],
+    "landscape",
   );
   const spare = FIRST_CARD + ORDERS.length * CARD_ROWS;
+  // The cards in use are printed; a card more is a page more once the print area reaches it.
+  sheet.pageSetup.printArea = `A1:L${spare - 1}`;
   for (let card = 1; card <= ORDERS.length + SPARE_CARDS; card++) {
     const isSpare = card > ORDERS.length;
-    const top = isSpare ? spare + 1 + (card - ORDERS.length - 1) * CARD_ROWS : FIRST_CARD + (card - 1) * CARD_ROWS;
-    if (card === ORDERS.length + 1)
-      book.heading(sheet, `A${spare}`, "Room for colourways more on Orders", { ownPage: true });
+    const top = FIRST_CARD + (card - 1) * CARD_ROWS;
     const blend = `INDEX(Blends!C${FIRST}#,${card})`;
     const isThere = `${card}<=ROWS(Orders[Colourway])`;
-    const name = `=IF(${isThere},INDEX(Orders[Colourway],${card})&", card ${card}","")`;
-    book.heading(sheet, `A${top}`, name, { ownPage: !isSpare });
-    const batch = `=IF(${isThere},"Blend "&TEXT(${blend},"#,##0.0")&" kg in "&Sections&" sections","")`;
-    book.note(sheet, `D${top}`, batch);
-    const weighed = `IF(${blend}>0,YARN.LAYDOWN(${blend},INDEX(${SHARES},${card},0),Sections,ScaleStep),"not ordered")`;
+    const title = `INDEX(Orders[Colourway],${card})&", card ${card}: "&TEXT(${blend},"#,##0.0")&" kg in "&Sections&" sections"`;
+    book.heading(sheet, `A${top}`, `=IF(${isThere},${title},"")`, { ownPage: !isSpare });
+    const shares = `TRANSPOSE(INDEX(${SHARES},${card},0))`;
+    // The question is as large as the answer, as every program lays them: names beside shares.
+    const named = `IF({1,0}*(Solids[Solid]<>"")>0,Solids[Solid],${shares})`;
+    const weighed = `IF(${blend}>0,YARN.LAYDOWN(${blend},${named},Sections,ScaleStep),"not ordered")`;
     // One box for each section of each solid; above them the sections' numbers.
     const isSection = "({1,2,3,4,5,6}<=Sections)";
-    const isWeighed = `(TRANSPOSE(INDEX(${SHARES},${card},0))>0)*(${blend}>0)*${isSection}`;
-    const spills: readonly (readonly [address: string, formula: string, formats: readonly (Format | undefined)[]])[] = [
-      [`A${top + 2}`, "Solids[Solid]", [undefined]],
-      [`B${top + 1}`, weighed, CARD_FORMATS],
-      [`G${top + 1}`, `IF(${isSection},{1,2,3,4,5,6},"")`, [undefined]],
-      [`G${top + 2}`, `IF(${isWeighed},"☐","")`, [undefined]],
-    ];
-    if (isSpare) book.put(sheet, `A${top + 1}`, `=IF(${isThere},"Solid","")`);
-    else book.headers(sheet, `A${top + 1}`, ["Solid"]);
-    spills.forEach(([address, formula, formats]) => {
-      const whole = `=IF(${isThere},${formula},"")`;
-      const isWeighUp = formats === CARD_FORMATS;
-      // A place that is still empty shows no lines.
-      if (isSpare) book.put(sheet, address, whole);
-      else book.spill(sheet, address, whole, formats, { totalled: isWeighUp, headed: isWeighUp });
-    });
-    if (!isSpare) continue;
-    CARD_FORMATS.forEach((format, column) => {
-      for (let row = top + 2; row < top + CARD_ROWS; row++)
-        sheet.getCell(addressOf(column + 2, row)).numFmt = FORMATS[format];
-    });
+    const isWeighed = `(${shares}>0)*(${blend}>0)*${isSection}`;
+    book.spill(sheet, `A${top + 1}`, `=IF(${isThere},${weighed},"")`, CARD_FORMATS, { asCard: true });
+    book.spill(sheet, `G${top + 1}`, `=IF(${isThere},IF(${isSection},{1,2,3,4,5,6},""),"")`, BOXES, { asCard: true });
+    book.spill(sheet, `G${top + 2}`, `=IF(${isThere},IF(${isWeighed},"☐",""),"")`, BOXES, { asCard: true });
   }
+  book.cards(sheet, `A${FIRST_CARD + 1}:L${FIRST_CARD + (ORDERS.length + SPARE_CARDS) * CARD_ROWS}`, [
+    "component",
+    "total",
+  ]);
 }
 
 function spinning(book: SampleBook): void {
@@ -386,7 +376,7 @@ function checks(book: SampleBook): void {
     return `=SUMPRODUCT(--(ABS(IF(ISNUMBER(${into}),${into}-${byProduct}-${lost}-${out},0))>Rounding))=0`;
   };
   const lastCard = FIRST_CARD + (ORDERS.length + SPARE_CARDS) * CARD_ROWS;
-  const weighedUp = `SUMPRODUCT(--(${texts(`Cards!B${FIRST_CARD}:B${lastCard}`)}="total"),Cards!D${FIRST_CARD}:D${lastCard})`;
+  const weighedUp = `SUMPRODUCT(--(${texts(`Cards!A${FIRST_CARD}:A${lastCard}`)}="total"),Cards!C${FIRST_CARD}:C${lastCard})`;
   book.checks([
     ["The shares of every recipe sum to 100 %", `=SUMPRODUCT(--(ABS(${blendRows("D")}-1)>Rounding))=0`],
     [

@@ -1,7 +1,7 @@
 import { addressOf, columnLetter, SampleBook, type Entry, type Format, type InputLine, type TableColumn } from "./kit";
 import { BORDERS, INDENTED } from "./styles";
 import { knownTo, savedRuns, SEED, type RangeLine } from "./known-to";
-import { columnsUnder, texts } from "./given-texts";
+import { columnsUnder, figuresBeside, texts } from "./given-texts";
 
 /** Invented figures of an invented yarn house. */
 const SOLIDS = ["Natural", "Charcoal", "Russet", "Gold", "Moss", "Teal", "Indigo", "Plum"];
@@ -151,7 +151,7 @@ const RANGES: readonly RangeLine[] = [
 
 const CHARGE_BASES = ["value", "mass", "volume", "quantity", "equal"];
 
-const ROUTE_FORMATS: (Format | undefined)[] = [undefined, "kg", "kg", "dash", "kg", "kg", "percent", "kg", "percent1"];
+const ROUTE_FORMATS: (Format | undefined)[] = [undefined, "kg", "kg", "kg", "kg", "kg", "percent", "kg", "percent1"];
 const COST_FORMATS: (Format | undefined)[] = [undefined, "kg", "kg", "money", "money", "money", "price"];
 
 /** A heading over words beside others. */
@@ -330,7 +330,7 @@ function orders(book: SampleBook): void {
     [
       { header: "Colourway" },
       { header: "Skeins (no.)", format: "whole" },
-      ...SOLIDS.map((header) => ({ header, format: "percentOrNone" as const })),
+      ...SOLIDS.map((header) => ({ header, format: "percent" as const })),
       { header: "Remark" },
     ],
     ORDERS.map(([colourway, skeins, shares]) => [colourway, skeins, ...shares, REMARKS[colourway] ?? ""]),
@@ -340,8 +340,8 @@ function orders(book: SampleBook): void {
 function recipes(book: SampleBook): void {
   const sheet = book.sheet("Recipes", "The shares of Orders, found by their headings, in the order of Solids.", [26]);
   book.growing(sheet, "A6", [{ header: "Colourway", spill: "=Recipes[Colourway]" }]);
-  book.spill(sheet, "B6", `=${SOLID_NAMES}`, ["percentOrNone"]);
-  book.spill(sheet, "B7", `=${columnsUnder("Recipes", "Solids[Solid]")}`, ["percentOrNone"], { headed: false });
+  book.spill(sheet, "B6", `=${SOLID_NAMES}`, ["percent"]);
+  book.spill(sheet, "B7", `=${columnsUnder("Recipes", "Solids[Solid]")}`, ["percent"], { headed: false });
 }
 
 function wool(book: SampleBook): void {
@@ -469,11 +469,11 @@ function solids(book: SampleBook): void {
     { header: "Lots (no.)", format: "wholeOrNone", spill: `=ROUNDUP(${own("F")}/DyeCapacity,0)` },
     {
       header: "Each lot (kg)",
-      format: "dash",
+      format: "kg",
       spill: `=IF(${own("G")}=0,0,IF(${own("F")}<${own("G")}*DyeMinimum,DyeMinimum,${own("F")}/(${own("G")}+(${own("G")}=0))))`,
     },
-    { header: "In whole lots (kg)", format: "dash", spill: `=${own("G")}*${own("H")}` },
-    { header: "Surplus to stock (kg)", format: "dash", spill: `=${own("I")}-${own("F")}` },
+    { header: "In whole lots (kg)", format: "kg", spill: `=${own("G")}*${own("H")}` },
+    { header: "Surplus to stock (kg)", format: "kg", spill: `=${own("I")}-${own("F")}` },
     {
       header: "Fibre in, at its own regain (kg)",
       format: "kg",
@@ -571,7 +571,7 @@ function blends(book: SampleBook): void {
     sheet,
     `E${FIRST.blends}`,
     `=IF(SpunAs="worsted",${slivers}/MMULT(${slivers},--(Solids[Solid]<>"")),${SHARES}+0)`,
-    ["percentOrNone"],
+    ["percent"],
     { headed: false },
   );
 }
@@ -627,7 +627,7 @@ function slivers(book: SampleBook): void {
 const CARD_ROWS = MOST_SOLIDS + 6;
 
 function cards(book: SampleBook): void {
-  const sheet = book.sheet("Cards", "Weigh-up cards for the blending floor, a colourway a page.", [26]);
+  const sheet = book.sheet("Cards", "Weigh-up cards for the blending floor, a colourway a page.", [20], "landscape");
   for (let card = 1; card <= MOST_COLOURWAYS; card++) {
     const top = 5 + (card - 1) * CARD_ROWS;
     const used = `${card}>ROWS(Recipes[Colourway])`;
@@ -641,7 +641,7 @@ function cards(book: SampleBook): void {
       sheet,
       `G${top + 2}`,
       `=IF(${used},"",IF(${isName},Solids[Solid],TRANSPOSE(INDEX(${SHARES_MADE},${card},0))))`,
-      [undefined, "percentOrNone"],
+      [undefined, "percent"],
       { headed: false },
     );
     if (card <= count) {
@@ -653,7 +653,7 @@ function cards(book: SampleBook): void {
       sheet,
       `A${top + 1}`,
       `=IF(${used},"",YARN.LAYDOWN(${batch},${wanted},IF(SpunAs="worsted",1,Sections),ScaleStep))`,
-      [undefined, "dash", "dash", "percentOrNone", "kg3"],
+      [undefined, "kg", "kg", "percent", "kg3"],
       { headed: card <= count, totalled: card <= count },
     );
   }
@@ -874,7 +874,7 @@ function cost(book: SampleBook): void {
   );
   book.name("LandedColourways", "Landed", `A${SPILL.landed + 1}:J${SPILL.landed + count + 1}`);
 
-  const skein = book.sheet("Skein", "What one skein of each colourway is made up of, in EUR.", [20, 12, 12]);
+  const skein = book.sheet("Skein", "What one skein of each colourway is made up of, in EUR.", [20, 12, 12, 12]);
   const first = SPILL.skein;
   const last = first + count;
   const each = (column: string) =>
@@ -883,13 +883,18 @@ function cost(book: SampleBook): void {
     { header: "Colourway", spill: "=Recipes[Colourway]" },
     { header: "Dyed fibre (EUR)", format: "price", spill: each("J") },
     { header: "Blend to skein (EUR)", format: "price", spill: each("K") },
+    {
+      header: "Charges (EUR)",
+      format: "price",
+      spill: `=${figuresBeside("Recipes[Colourway]", `INDEX(${LANDED},0,1)`, `INDEX(${LANDED},0,COLUMNS(${LANDED}))`)}-B${first + 1}#-C${first + 1}#`,
+    },
   ]);
   // All of Landed by the skein, but its last two columns.
   const heads = `INDEX(${LANDED},1,0)`;
   const kept = `(${LANDED}<>"")*(LEFT(${heads},8)<>"quantity")*(LEFT(${heads},10)<>"landed per")`;
   book.spill(
     skein,
-    `E${first}`,
+    `F${first}`,
     `=IF(${kept},IF(ISNUMBER(${LANDED}),${LANDED}/INDEX(${LANDED},0,COLUMNS(${LANDED})-1),${LANDED}),"")`,
     [undefined, "price"],
     { totalled: true },
@@ -902,28 +907,25 @@ function cost(book: SampleBook): void {
     values: "EUR a skein",
     format: "money",
     labels: `A${first + 1}:A${last}`,
+    written: true,
     series: [
       ["Dyed fibre", "B"],
       ["Blend to skein", "C"],
-      ["Freight", "G"],
-      ["Insurance", "H"],
-      ["Duty", "I"],
-      ["Customs fee", "J"],
-      ["Broker", "K"],
+      ["Charges", "D"],
     ].map(([name, column]) => ({ name: name as string, values: `${column}${first + 1}:${column}${last}` })),
   });
 }
 
 function tables(book: SampleBook): void {
   const counts = book.sheet("Count systems", "The count systems that the library knows, with their words.");
-  book.spill(counts, "A5", "=YARN.COUNTSYSTEMS()", [undefined, undefined, undefined, "decimal", undefined]);
+  book.spill(counts, "A5", "=YARN.COUNTSYSTEMS()", [undefined, undefined, undefined, "count", undefined]);
   const regains = book.sheet(
     "Standard regains",
     "Water that a fibre may hold by contract or law, as a share of its dry mass.",
     [],
     "portrait",
   );
-  book.spill(regains, "A5", '=YARN.REGAINS("EU label")', [undefined, undefined, "percent", undefined]);
+  book.spill(regains, "A5", '=YARN.REGAINS("EU label")', [undefined, undefined, "percentOrZero", undefined]);
 }
 
 function checks(book: SampleBook): void {

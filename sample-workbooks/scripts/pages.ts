@@ -169,7 +169,11 @@ function fitRows(sheet: Worksheet, { shown, broken }: Contents): void {
     const width = (sheet.getColumn(Number(cell.col)).width ?? NARROWEST) * letters - 1 - (cell.alignment?.indent ?? 0);
     lines.set(Number(cell.row), Math.max(lines.get(Number(cell.row)) ?? 1, linesOf(String(value), width)));
   }
-  for (const [row, count] of lines) sheet.getRow(row).height = LINE * count;
+  for (const [row, count] of lines) {
+    sheet.getRow(row).height = LINE * count;
+    // A program with wider letters may take more lines.
+    sheet.getRow(row).customHeight = false;
+  }
 }
 
 /** A text that is longer than its sheet is wide takes the width and breaks into lines. */
@@ -219,9 +223,10 @@ function partPages(sheet: Worksheet, { parts }: Contents, last: { row: number; c
   };
   const starts = [...parts.keys()].sort((a, b) => a - b);
   const own = starts.filter((start) => parts.get(start));
-  let scale = Math.min(1, (room.wide * PIXELS_PER_INCH) / pixels);
+  const wide = (room.wide * PIXELS_PER_INCH) / pixels;
+  let scale = Math.min(1, wide);
   if (own.length > 0) {
-    scale = Math.min(1, scale / WIDER);
+    scale = Math.min(1, wide / WIDER);
     sheet.pageSetup.fitToPage = false;
     sheet.pageSetup.scale = Math.floor(scale * 100);
   }

@@ -317,7 +317,7 @@ function verdicts(book: SampleBook): void {
   PROPERTIES.forEach((_, property) => {
     const row = 7 + property;
     const differing = `YARN.LOTSDIFFER(${measured(0, property)},${measured(1, property)},Confidence)`;
-    const formats: (Format | undefined)[] = ["decimal", "decimal", "price", undefined];
+    const formats: (Format | undefined)[] = ["decimal", "decimal", "chance", undefined];
     book.put(compared, `A${row}`, `=INDEX(Ordered[Property],${property + 1})`);
     if (property === 0) book.spill(compared, "B6", `=INDEX(${differing},1,0)`, formats);
     book.spill(compared, `B${row}`, `=INDEX(${differing},2,0)`, formats, { headed: false });

@@ -248,7 +248,7 @@ function pads(book: SampleBook): void {
     "Pads",
     [
       { header: "Pad" },
-      ...NAMES.map((header) => ({ header, format: "percent1OrNone" as const })),
+      ...NAMES.map((header) => ({ header, format: "percent1" as const })),
       ...["L*", "a*", "b*"].map((axis) => ({ header: `${axis} (measured)`, format: "decimal" as const })),
       { header: "Carded by" },
     ],
@@ -284,7 +284,7 @@ function recipes(book: SampleBook): void {
   book.heading(exact, `A${TOP - 1}`, "Nearest to the target, in any shares");
   book.spill(exact, `A${TOP}`, "=YARN.MIXMATCH(Targets[#All],Solids[#All],Parts,LeastShare,Model,FirstLight)", [
     undefined,
-    "percentOrNone",
+    "percent",
   ]);
 
   const sheet = book.sheet("Recipes", `The same in whole steps, and what the fibre costs. ${CAUTION}`, [12]);
@@ -312,7 +312,7 @@ function recipes(book: SampleBook): void {
     { header: "Recipe", format: "unseen", spill: swatchOf(`YARN.LABFROMRGB(${differences("L")})`) },
   ]);
   for (const [column, formula, format] of columns)
-    book.spill(sheet, `${column}${TOP}`, formula, column === "G" ? [undefined, "percent1OrNone"] : [format]);
+    book.spill(sheet, `${column}${TOP}`, formula, column === "G" ? [undefined, "percent1"] : [format]);
 }
 
 function underBothLights(book: SampleBook): void {
@@ -369,7 +369,7 @@ function closerLook(book: SampleBook): void {
     `=YARN.MIXCHOICES(${CHOSEN},Solids[#All],Parts,LeastShare,Model,FirstLight,ShareStep,Solids[#All],Choices)`,
     [
       "whole",
-      ...NAMES.map((): Format => "percent1OrNone"),
+      ...NAMES.map((): Format => "percent1"),
       ...Array.from({ length: 5 }, (): Format => "decimal"),
       "text",
       "money",
@@ -404,6 +404,7 @@ function closerLook(book: SampleBook): void {
     categories: "Wavelength (nm)",
     format: "decimal",
     labels: `A${FIRST}:A${last}`,
+    namedAt: last - FIRST,
     series: [
       { name: "Target", values: `B${FIRST}:B${last}` },
       { name: "Recipe", values: `C${FIRST}:C${last}` },
@@ -416,7 +417,7 @@ function weighUp(book: SampleBook): void {
     "Weigh-up",
     `Cards for the blending floor, after the pad is approved. ${CAUTION}`,
     [16, 15, 12, 15, 12, 15, 20],
-    "portrait",
+    "landscape",
   );
   book.heading(sheet, `A${cardTop(SHADES.length) - 1}`, "Room for shades more on Targets", { ownPage: true });
   for (let index = 0; index < CARDS; index++) {
@@ -437,24 +438,26 @@ function weighUp(book: SampleBook): void {
       sheet,
       `A${top + 1}`,
       `=IF(${given},YARN.LAYDOWN(YARN.DRYMASS(${batch},BatchRegain),${recipe},Sections,ScaleStep,Solids[#All]),"")`,
-      [undefined, "weighed", "weighed", "percentOrNone", "kg3OrNone"],
+      [undefined, "weighed", "weighed", "percent", "kg3"],
       { asCard: true },
     );
     book.spill(
       sheet,
       `F${top + 1}`,
       `=IF(${given},IF(${solid}="${CARD_ENDS[0]}","share wanted",${wanted}+(${solid}="${CARD_ENDS[1]}")*SUM(${row})),"")`,
-      ["percent1OrNone"],
+      ["percent1"],
       { asCard: true },
     );
     book.spill(
       sheet,
       `G${top + 1}`,
       `=IF(${given},IF(${solid}="${CARD_ENDS[0]}","off the share wanted",INDEX(${card},0,4)-F${top + 1}#),"")`,
-      ["percentOrNone"],
+      ["percent"],
       { asCard: true },
     );
   }
+  // The cards in use are printed; a card more is a page more once the print area reaches it.
+  sheet.pageSetup.printArea = `A1:G${cardTop(SHADES.length) - 2}`;
   book.cards(sheet, `A${cardTop(0) + 1}:G${cardTop(CARDS) - 1}`, CARD_ENDS);
 }
 

@@ -154,10 +154,17 @@ function lots(book: SampleBook): void {
     },
   ]);
 
-  const prices = book.sheet("Prices", "Which clean wool is cheapest, before its quality is looked at.", [16]);
+  const prices = book.sheet(
+    "Prices",
+    "Which clean wool is cheapest, before its quality is looked at: the cheapest first.",
+    [16],
+  );
+  // Lots of one price keep their order.
+  const number = "MATCH(Lots[Lot],Lots[Lot],0)";
+  const priced = `(Lots!F${FIRST}#+${number}/10^9)`;
   book.growing(prices, "A6", [
-    { header: "Lot", spill: "=Lots[Lot]" },
-    { header: "Clean price (EUR/kg)", format: "money", spill: `=Lots!F${FIRST}#` },
+    { header: "Lot", spill: `=LOOKUP(MATCH(SMALL(${priced},${number}),${priced},0),${number},Lots[Lot])` },
+    { header: "Clean price (EUR/kg)", format: "money", spill: `=SMALL(Lots!F${FIRST}#,${number})` },
   ]);
   book.chart(prices, "D5:K22", {
     kind: "bars",
