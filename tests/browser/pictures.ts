@@ -11,14 +11,14 @@ import { openBrowser } from "./support";
  */
 interface Picture {
   readonly out: string;
-  /** A part of a page of the guide: what holds this. */
-  readonly page?: readonly [page: string, part: string];
+  /** A part of a page of the guide, or of that from its top to where something within it ends. */
+  readonly page?: readonly [page: string, part: string, until?: string];
   /** The first printed page of a sheet. */
   readonly sheet?: readonly [book: string, sheet: string];
 }
 
 const PICTURES: readonly Picture[] = [
-  { out: "src/guide/pictures/function-page.png", page: ["guide/ROUTE.html", "section[aria-labelledby=try]"] },
+  { out: "src/guide/pictures/function-page.png", page: ["guide/ROUTE.html", "section[aria-labelledby=try]", "figure"] },
   { out: "src/guide/pictures/ten-steps.png", page: ["guide/index.html", "section[aria-labelledby=job]"] },
   { out: "sample-workbooks/pictures/landed-cost.png", sheet: ["landed-cost", "Skein"] },
   { out: "sample-workbooks/pictures/who-works-when.png", sheet: ["mill-schedule", "Who works when"] },
@@ -26,19 +26,25 @@ const PICTURES: readonly Picture[] = [
 
 const MOST_BYTES = 60_000;
 const COLOURS = 64;
+const RESOLUTION = 85;
 
 /** Makes all of them, or those whose names hold one of the words. */
 export async function main(words: string[]): Promise<number> {
   const folder = mkdtempSync(join(tmpdir(), "pictures-"));
   const wanted = PICTURES.filter(({ out }) => words.length === 0 || words.some((word) => out.includes(word)));
-  const { browser, address, close } = await openBrowser();
+  const opened = await openBrowser();
   let tooLarge = false;
   for (const { out, page, sheet } of wanted) {
     const drawn = join(folder, "drawn.png");
     if (page) {
-      const tab = await browser.newPage({ viewport: { width: 700, height: 900 } });
-      await tab.goto(`${address}/${page[0]}`);
-      await tab.locator(page[1]).screenshot({ path: drawn });
+      const tab = await opened.browser.newPage({ viewport: { width: 700, height: 900 } });
+      await tab.goto(`${opened.address}/${page[0]}`);
+      const part = tab.locator(page[1]);
+      const whole = await part.boundingBox();
+      const end = page[2] === undefined ? whole : await part.locator(page[2]).first().boundingBox();
+      if (!whole || !end) throw new Error(`${page.join(" ")}: not there`);
+      const clip = { ...whole, height: end.y + end.height - whole.y };
+      await tab.screenshot({ path: drawn, clip, fullPage: true });
       await tab.close();
     } else if (sheet) drawSheet(folder, sheet, drawn);
     execFileSync("convert", [
@@ -50,6 +56,7 @@ export async function main(words: string[]): Promise<number> {
       "-border",
       "12",
       "-strip",
+      "+dither",
       "-colors",
       String(COLOURS),
       `PNG8:${out}`,
@@ -58,7 +65,7 @@ export async function main(words: string[]): Promise<number> {
     console.log(`${out}: ${size} bytes`);
     tooLarge ||= size > MOST_BYTES;
   }
-  await close();
+  await opened.close();
   rmSync(folder, { recursive: true });
   return tooLarge ? 1 : 0;
 }
@@ -96,5 +103,3 @@ function drawSheet(folder: string, [book, sheet]: readonly [string, string], dra
     drawn.replace(/\.png$/, ""),
   ]);
 }
-
-const RESOLUTION = 85;
