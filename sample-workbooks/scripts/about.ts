@@ -30,6 +30,7 @@ export function writeAbout(
   book: SampleBook,
   about: About,
   sheets: readonly { name: string; sentence: string }[],
+  hasCharts: boolean,
 ): void {
   const { outcomes = [], how } = about;
   if (outcomes.length > MOST_OUTCOMES) throw new Error(`${about.title}: ${outcomes.length} lines of what came out`);
@@ -68,6 +69,8 @@ export function writeAbout(
   lines("How to use it", how);
   book.asInput(book.put(sheet, `C${row}`, "typed in"));
   line("Look", "Cells with a box and a tint are typed in; everything else is calculated.");
+  if (hasCharts)
+    line("Charts", "A chart keeps the rows that it was drawn with: pull its range longer when a Table has grown.");
   line("Scenario", about.scenario);
   line("Date", about.date);
   line("Currency", about.currency);

@@ -493,7 +493,7 @@ export class SampleBook {
       name,
       sentence: this.keptOf(this.workbook.getWorksheet(name) as Worksheet).sentence,
     }));
-    writeAbout(this, this.about, named);
+    writeAbout(this, this.about, named, this.drawings.length > 0);
   }
 
   private alarm(sheet: Worksheet, ref: string, formula: string): void {

@@ -114,7 +114,9 @@ function lastCell(sheet: Worksheet, { shown, reach }: Contents): { row: number; 
     row = Math.max(row, Number(cell.row));
     column = Math.max(column, Number(cell.col));
   }
-  return { row, column };
+  // What is printed is as wide as its area, also where nothing stands yet.
+  const corner = sheet.pageSetup.printArea?.split(":")[1];
+  return { row, column: corner ? Math.max(column, place(corner).column) : column };
 }
 
 const NARROWEST = 9;

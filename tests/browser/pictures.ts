@@ -27,6 +27,7 @@ const PICTURES: readonly Picture[] = [
 const MOST_BYTES = 60_000;
 const COLOURS = 64;
 const RESOLUTION = 85;
+const MARGIN = 12;
 
 /** Makes all of them, or those whose names hold one of the words. */
 export async function main(words: string[]): Promise<number> {
@@ -43,24 +44,12 @@ export async function main(words: string[]): Promise<number> {
       const whole = await part.boundingBox();
       const end = page[2] === undefined ? whole : await part.locator(page[2]).first().boundingBox();
       if (!whole || !end) throw new Error(`${page.join(" ")}: not there`);
-      const clip = { ...whole, height: end.y + end.height - whole.y };
+      const clip = { ...whole, height: end.y + end.height - whole.y + MARGIN };
       await tab.screenshot({ path: drawn, clip, fullPage: true });
       await tab.close();
     } else if (sheet) drawSheet(folder, sheet, drawn);
-    execFileSync("convert", [
-      drawn,
-      "-trim",
-      "+repage",
-      "-bordercolor",
-      "white",
-      "-border",
-      "12",
-      "-strip",
-      "+dither",
-      "-colors",
-      String(COLOURS),
-      `PNG8:${out}`,
-    ]);
+    const margins = sheet ? ["-trim", "+repage", "-bordercolor", "white", "-border", "12"] : [];
+    execFileSync("convert", [drawn, ...margins, "-strip", "+dither", "-colors", String(COLOURS), `PNG8:${out}`]);
     const { size } = statSync(out);
     console.log(`${out}: ${size} bytes`);
     tooLarge ||= size > MOST_BYTES;
