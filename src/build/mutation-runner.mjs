@@ -1,4 +1,4 @@
-import { readFileSync } from "node:fs";
+import { existsSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { basename, dirname, relative, resolve } from "node:path";
 import { pathToFileURL } from "node:url";
@@ -10,9 +10,7 @@ import {
   TestStatus,
   toMutantRunResult,
 } from "@stryker-mutator/api/test-runner";
-import { build } from "esbuild";
 import { chai, expect as vitestExpect, vi } from "vitest";
-import { documentedFunctions } from "../documentation/docblocks.mjs";
 import { buildConstants } from "./constants.mjs";
 
 /**
@@ -25,7 +23,6 @@ import { buildConstants } from "./constants.mjs";
  */
 
 const HERE = process.cwd();
-const CONSTANTS = buildConstants(documentedFunctions(), "0.0.0");
 const require = createRequire(`${HERE}/package.json`);
 process.env.ONLY_SOURCES = "1";
 
@@ -74,6 +71,8 @@ const VITEST = {
   vi,
 };
 
+const BUNDLES = ".bundles";
+
 /** @type {Map<string, Loaded>} */
 const bundles = new Map();
 
@@ -81,6 +80,25 @@ const bundles = new Map();
 async function bundleOf(file) {
   const known = bundles.get(file);
   if (known !== undefined) return known;
+  // Beside the sources with the mutants, where the next process finds it: each that runs out of time ends its own.
+  const stored = resolve(BUNDLES, file);
+  if (!existsSync(stored)) {
+    mkdirSync(dirname(stored), { recursive: true });
+    writeFileSync(`${stored}.${process.pid}`, await bundled(file));
+    renameSync(`${stored}.${process.pid}`, stored);
+  }
+  const code = readFileSync(stored, "utf8");
+  const bundle = /** @type {Loaded} */ (compileFunction(code, ["require", "module", "exports"], { filename: file }));
+  bundles.set(file, bundle);
+  return bundle;
+}
+
+/** @param {string} file */
+async function bundled(file) {
+  const [{ build }, { documentedFunctions }] = await Promise.all([
+    import("esbuild"),
+    import("../documentation/docblocks.mjs"),
+  ]);
   const { outputFiles } = await build({
     stdin: { contents: `import "./tests/support/runtime"; import "./${file}";`, resolveDir: HERE, loader: "ts" },
     bundle: true,
@@ -88,7 +106,7 @@ async function bundleOf(file) {
     format: "cjs",
     platform: "node",
     target: "node20",
-    define: CONSTANTS,
+    define: buildConstants(documentedFunctions(), "0.0.0"),
     plugins: [
       {
         name: "packages from outside, few random cases, every file in its place",
@@ -106,10 +124,7 @@ async function bundleOf(file) {
       },
     ],
   });
-  const code = /** @type {{ text: string }} */ (outputFiles[0]).text;
-  const bundle = /** @type {Loaded} */ (compileFunction(code, ["require", "module", "exports"], { filename: file }));
-  bundles.set(file, bundle);
-  return bundle;
+  return /** @type {{ text: string }} */ (outputFiles[0]).text;
 }
 
 /** The tests of a file, on modules of their own that no mutant has touched. @param {string} file */
@@ -155,6 +170,7 @@ class InThisProcess {
 
   /** Every test once, without a mutant, to see which mutants each one meets. @param {{ testFiles?: string[] }} given @returns {Promise<import("@stryker-mutator/api/test-runner").DryRunResult>} */
   async dryRun({ testFiles = [] }) {
+    rmSync(BUNDLES, { recursive: true, force: true });
     stryker.mutantCoverage = { static: {}, perTest: {} };
     const tests = [];
     if (testFiles.length === 0) throw new Error("say which tests to run: --testFiles tests/…");
