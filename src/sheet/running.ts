@@ -26,8 +26,6 @@ export function runningRows<R extends object>(
       return across((spoilt = worksheetError(thrown)));
     }
   });
-  return {
-    rows,
-    names: given.some(({ called }) => called !== undefined) ? given.map(({ called = "" }) => called) : undefined,
-  };
+  const names = given.map(({ called }) => called).filter((called) => called !== undefined);
+  return { rows, names: names.length > 0 ? names : undefined };
 }

@@ -32,9 +32,8 @@ export function stockPlan(
   }));
   recipes.forEach((_, row) => {
     const oneOf = (own: number, other: number) => recipes.map((__, index) => (index === row ? own : other));
-    const most = limits[row] as number;
     const [low, high] = [minShare[row] as number, maxShare[row] as number];
-    if (most < Infinity) programme.push({ coefficients: oneOf(1, 0), most });
+    programme.push({ coefficients: oneOf(1, 0), most: limits[row] });
     if (low > 0) programme.push({ coefficients: oneOf(1 - low, -low), least: 0 });
     if (high < 1) programme.push({ coefficients: oneOf(1 - high, -high), most: 0 });
   });

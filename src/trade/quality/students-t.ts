@@ -15,13 +15,13 @@ export function limitOfT(confidence: number, degrees: number): number {
   let high = 1;
   while (chanceBeyond(high, degrees) > beyond) high *= 2;
   // Halving to the last digit: the chance falls as t grows, so nothing is enlarged.
-  for (let halving = 0; halving < 200; halving++) {
-    const middle = (low + high) / 2;
-    if (middle <= low || middle >= high) break;
+  let middle = high / 2;
+  while (middle > low && middle < high) {
     if (chanceBeyond(middle, degrees) > beyond) low = middle;
     else high = middle;
+    middle = (low + high) / 2;
   }
-  return (low + high) / 2;
+  return middle;
 }
 
 /** I(x; a, b), with 1 - x given beside it so that it does not lose digits near 1. */

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { inWholeSteps } from "../../../src/trade/shade/whole-steps";
+import { bestInSteps, cheaperInSteps, inWholeSteps } from "../../../src/trade/shade/whole-steps";
 import { errorIn, EVEN, exchanges, PROBLEMS, sum } from "../../support/four-solids";
 
 describe.each(PROBLEMS.map((problem, place) => ({ ...problem, place })))("problem $place", (problem) => {
@@ -37,6 +37,61 @@ describe.each(PROBLEMS.map((problem, place) => ({ ...problem, place })))("proble
     expect(counts[2]!).toBeLessThanOrEqual(2);
     expect(inWholeSteps(objective, columns, start, 10, { fewest: [0, 0, 0, 0], most: [2, 2, 2, 2] })).toBeUndefined();
     expect(inWholeSteps(objective, columns, start, 10, { fewest: [4, 4, 4, 4], most: [9, 9, 9, 9] })).toBeUndefined();
+  });
+
+  /** Every recipe in whole steps from a fewest to a most of each. */
+  const every = (units: number, fewest: readonly number[], most: readonly number[]): number[][] => {
+    const grow = (place: number, left: number): number[][] => {
+      if (place === fewest.length) return left === 0 ? [[]] : [];
+      const recipes: number[][] = [];
+      for (let count = fewest[place]!; count <= most[place]!; count++)
+        for (const others of grow(place + 1, left - count)) recipes.push([count, ...others]);
+      return recipes;
+    };
+    return grow(0, units);
+  };
+  const ofEach = [
+    { fewest: [1, 1, 1, 1], most: [12, 12, 12, 12] },
+    { fewest: [1, 4, 1, 2], most: [3, 12, 2, 6] },
+    { fewest: [0, 0, 0, 0], most: [12, 3, 12, 12] },
+  ];
+
+  test("the best of all recipes in whole steps with every solid in it is what trying them all says", () => {
+    for (const { fewest, most } of ofEach) {
+      const used = fewest.map((least) => Math.max(1, least));
+      const errors = every(12, used, most).map((counts) => error(counts.map((count) => count / 12)));
+      const best = bestInSteps(objective, columns, 12, { fewest, most })!;
+      expect(best.error).toBe(Math.min(...errors));
+      expect(error(best.shares)).toBe(best.error);
+      best.shares.forEach((share, place) => {
+        expect(share).toBeGreaterThanOrEqual(used[place]! / 12);
+        expect(share).toBeLessThanOrEqual(most[place]! / 12);
+      });
+    }
+    expect(bestInSteps(objective, columns, 12, { fewest: [1, 1, 1, 1], most: [2, 2, 2, 2] })).toBeUndefined();
+  });
+
+  test("cheaper in whole steps: within the error allowed, and no exchange of a step is cheaper and within it", () => {
+    const prices = [12, 9, 20, 15];
+    const costOf = (of: ArrayLike<number>) =>
+      Array.from(of).reduce((all, share, index) => all + share * prices[index]!, 0);
+    for (const { fewest, most } of ofEach) {
+      const start = bestInSteps(objective, columns, 12, { fewest, most })!;
+      for (const within of [start.error, start.error * 2 + 1, start.error * 20 + 50]) {
+        const found = cheaperInSteps(objective, columns, start.shares, 12, { fewest, most }, prices, within);
+        expect(found.error).toBe(error(found.shares));
+        expect(found.error).toBeLessThanOrEqual(within);
+        expect(costOf(found.shares)).toBeLessThanOrEqual(costOf(start.shares));
+        expect(sum(Array.from(found.shares, (share) => Math.round(share * 12)))).toBe(12);
+        for (const other of exchanges(found.shares, 1 / 12, 0)) {
+          const counts = other.map((share) => Math.round(share * 12));
+          if (counts.some((count, place) => count < fewest[place]! || count > most[place]!)) continue;
+          const isBetter =
+            costOf(other) < costOf(found.shares) - 1e-6 && error(counts.map((count) => count / 12)) <= within;
+          expect(isBetter).toBe(false);
+        }
+      }
+    }
   });
 
   test("a recipe that is in whole steps already, and right, stays", () => {

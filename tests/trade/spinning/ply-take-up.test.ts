@@ -22,6 +22,11 @@ describe("take-up of plying", () => {
     expect(plyTakeUp(0.25, 500, 150, "same")).toBeGreaterThan(0);
   });
 
+  test("at an angle above 60°, which no yarn has, names the twist that is too high", () => {
+    expect(() => plyTakeUp(0.25, 3000, 0, "same")).toThrow(/^single_twist is 3000 turns a metre/);
+    expect(() => plyTakeUp(0.25, 500, 3000, "same")).toThrow(/^ply_twist is 3000 turns a metre/);
+  });
+
   test("more strands lie further out and take up more", () => {
     const by = [2, 3, 4, 6].map((plies) => plyTakeUp(0.25, 400, 400, "opposite", plies));
     expect([...by].sort((a, b) => a - b)).toEqual(by);
