@@ -2,13 +2,13 @@ import { Place, saying, type Refusal, type Words } from "../trade/refusal";
 import { spoken } from "./headings";
 
 /** For each table and matrix of the present call, the rows and columns of its range, from 1, in which its entries stand. */
-let rowsOf = new Map<string, readonly number[]>();
-let columnsOf = new Map<string, readonly number[]>();
+const rowsOf = new Map<string, readonly number[]>();
+const columnsOf = new Map<string, readonly number[]>();
 
 /** What was read for one call says nothing of the next. */
 export function forgetPlaces(): void {
-  if (rowsOf.size > 0) rowsOf = new Map();
-  if (columnsOf.size > 0) columnsOf = new Map();
+  rowsOf.clear();
+  columnsOf.clear();
 }
 
 /** Headings, names and blank rows are no entries, so an entry's row is not its place among the entries. */

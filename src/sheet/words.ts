@@ -45,11 +45,11 @@ export function wordsFor<W extends string>(of: string, ...words: readonly W[]): 
 const MOST_HINTED = 200;
 
 /** What was found for the wrong words of the present call: a column often holds one of them many times. */
-let hints = new Map<Vocabulary<unknown>, Map<string, string | undefined>>();
+const hints = new Map<Vocabulary<unknown>, Map<string, string | undefined>>();
 
 /** What was found for one call is not kept for the next. */
 export function forgetWords(): void {
-  if (hints.size > 0) hints = new Map();
+  hints.clear();
 }
 
 function hintFor<T>(key: string, words: Vocabulary<T>): string | undefined {
