@@ -106,6 +106,81 @@ describe("the names of a range", () => {
   });
 });
 
+describe("the smallest ranges and the least names", () => {
+  const of = (cells: Cells) => block({ a: cells }, anyNumber);
+
+  test("spaces are no name, and those around a name are no part of it", () => {
+    expect(of([["  ", 0.5], ["x", 0.4]]).rowNames).toBeUndefined(); // prettier-ignore
+    expect(of([[" moss ", 0.5], ["x", 0.4]]).rowNames).toEqual(["moss", "x"]); // prettier-ignore
+  });
+
+  test("a single row of words is no heading of nothing, and a blank is one only over the names", () => {
+    expect(of([["x", "y"]])).toMatchObject({ figures: [["y"]], rowNames: ["x"], columnNames: undefined });
+    expect(of([["", "black", ""], ["moss", 0.6, 0.4]]).columnNames).toBeUndefined(); // prettier-ignore
+    expect(of([["", "black", "blue"], ["moss", 0.6, 0.4]]).columnNames).toEqual(["black", "blue"]); // prettier-ignore
+  });
+
+  test("a number of a lot begins with 0, whatever stands before it; no other text that reads as a number is a name", () => {
+    expect(of([[" 0417", 1], ["0418", 2]]).rowNames).toEqual(["0417", "0418"]); // prettier-ignore
+    expect(of([["105", 1], ["207", 2]]).rowNames).toBeUndefined(); // prettier-ignore
+  });
+
+  test("a matrix with a blank in each row is not blank; a blank in a lone column is a missing figure", () => {
+    const zero = blankIs(anyNumber, 0);
+    expect(namedMatrix({ a: [[1, null], [null, 2]] }, zero).values).toEqual([[1, 0], [0, 2]]); // prettier-ignore
+    expect(refusalOf(() => namedMatrix({ a: [[1], [null], [2]] }, anyNumber))).toContain("a row 2, column 1 is blank");
+  });
+
+  test("one figure under a word has that name; several have none", () => {
+    expect(namedList({ a: [["black"], [0.5]] }, share, "share").along.names).toEqual(["black"]);
+    expect(namedList({ a: [["black"], [0.5], [0.4]] }, share, "share").along.names).toBeUndefined();
+    expect(
+      namedList(
+        {
+          a: [
+            ["black", "blue"],
+            [0.5, 0.4],
+          ],
+        },
+        share,
+        "share",
+      ).along.names,
+    ).toEqual(["black", "blue"]);
+    expect(refusalOf(() => namedList({ a: [["red", "blue"], [1, 2], [3, 4]] }, anyNumber, "mass"))).toContain("a is headed red, blue; must be one column of figures"); // prettier-ignore
+  });
+
+  describe("beside two things", () => {
+    const to = { of: "solids", count: 2, names: ["moss", "slate"], blanks: [false, false] };
+    const beside = (cells: Cells, others?: "refused", kind = blankIs<number | undefined>(anyNumber, undefined)) =>
+      alongside({ price: cells }, kind, "price", to, others);
+
+    test("one figure under a word that is none of their names is one for all", () => {
+      expect(beside([["price each"], [5]])).toEqual({ price: [[5]] });
+      expect(beside([["Moss"], [5]])).toEqual({ price: [[5, null]] });
+    });
+
+    test("a name that is only misspelt is refused where another would be left to its default", () => {
+      expect(refusalOf(() => beside([["moss", 5], ["slaet", 6]]))).toContain('price is with "slaet" in it'); // prettier-ignore
+      expect(beside([["moss", 5], ["slate", 6], ["flint", 7]])).toEqual({ price: [[5, 6]] }); // prettier-ignore
+    });
+
+    test("a figure without a name is no unknown name", () => {
+      expect(beside([["moss", 5], ["", 7], ["slate", 6]], "refused")).toEqual({ price: [[5, 6]] }); // prettier-ignore
+      expect(refusalOf(() => beside([["moss", 5], ["flint", 7], ["slate", 6]], "refused"))).toContain('with "flint" in it'); // prettier-ignore
+    });
+
+    test("names that stop short of theirs are too few", () => {
+      expect(refusalOf(() => orderOf("price", ["moss"], to))).toContain('price is without "slate"');
+    });
+
+    test("figures without names stay as they lie, and so do named ones beside things without names", () => {
+      expect(beside([[1], [2]])).toEqual({ price: [[1], [2]] });
+      const unnamed = { ...to, names: undefined };
+      expect(alongside({ price: [["moss", 5], ["slate", 6]] }, anyNumber, "price", unnamed)).toEqual({ price: [[5, 6]] }); // prettier-ignore
+    });
+  });
+});
+
 describe("a matrix with names", () => {
   const cells: Cells = [
     ["", "natural", "moss"],

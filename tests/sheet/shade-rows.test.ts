@@ -230,6 +230,8 @@ describe("shades with names and headings", () => {
   test("an error value among the cells is the error of the row", () => {
     const column = shadeColumn({ lab: [[50, 0, 0], [50, { code: "#N/A" }, 0]] }, labRow); // prettier-ignore
     expect([column.rows, column.columns]).toEqual([2, 1]);
+    // It goes before whatever else is wrong with the row.
+    expect(refusalOf(() => labsOf([[500, { code: "#N/A" }, 0]]))).toBe("#N/A");
     expect(refusalOf(() => column.read((column.items[1] as Cell[])[0], "lab"))).toBe("#N/A");
   });
 });
