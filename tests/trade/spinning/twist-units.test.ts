@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { TURNS_PER_CENTIMETRE, TURNS_PER_INCH, TURNS_PER_METRE } from "../../../src/tables/twist-units";
-import { convertTwist, twistRatio } from "../../../src/trade/spinning/twist-units";
+import { convertTwist, fromTurnsPerMetre, turnsPerMetre, twistRatio } from "../../../src/trade/spinning/twist-units";
 import { anyTwistUnit, between } from "../../support/spinning";
 import { expectClose } from "../../support/closeness";
 
@@ -21,6 +21,12 @@ describe("units of twist", () => {
         expectClose(convertTwist(value, from, to), Number(scaled) / 1e25, 4e-16);
       }),
     );
+  });
+
+  test("of a metre and back: 10 turns a centimetre are 1000 a metre, 25.4 an inch", () => {
+    expect(fromTurnsPerMetre(1000, TURNS_PER_CENTIMETRE)).toBe(10);
+    expect(turnsPerMetre(10, TURNS_PER_CENTIMETRE)).toBe(1000);
+    expectClose(fromTurnsPerMetre(1000, TURNS_PER_INCH), 25.4, 4e-16);
   });
 
   test("return to where they came from, negative twist too", () => {
