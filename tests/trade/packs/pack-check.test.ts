@@ -53,3 +53,13 @@ describe("the packers' rules on packs of 100 g, T = 4.5 g", () => {
     );
   });
 });
+
+test("packs of a fifth or of five times their nominal mass are weighed in another unit; from there on they are packs", () => {
+  for (const average of [19.9, 501]) {
+    expect(() => packCheck([average, average], 100, [0])).toThrow(
+      `masses is ${average} g on average; the nominal is 100 g; check unit and tare`,
+    );
+  }
+  for (const average of [20, 500]) expect(packCheck([average, average], 100, [0]).packs).toBe(2);
+  expect(() => packCheck([100], 100, [101])).toThrow("tare is above the mass of pack 1; must not exceed it");
+});

@@ -22,3 +22,10 @@ describe("turns of a reel", () => {
     for (const metres of [0.0137, 137]) expect(refusalOf(() => expectReel(metres))).toContain("must be 0.05 to 10 m");
   });
 });
+
+test("a reel is from 5 cm to 10 m round", () => {
+  for (const metres of [0.05, 10]) expect(() => expectReel(metres)).not.toThrow();
+  for (const metres of [0.04, 11]) {
+    expect(refusalOf(() => expectReel(metres))).toContain(`circumference is ${metres} m; must be 0.05 to 10 m`);
+  }
+});

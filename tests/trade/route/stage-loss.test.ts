@@ -27,3 +27,11 @@ describe("the loss of a stage", () => {
     expect(refusalOf(() => stageLoss(80, 0, 160, 0, 0, undefined))).toContain("swapped");
   });
 });
+
+test("a stage that delivers something loses no more than 95 %; one that delivers nothing may lose all", () => {
+  expect(stageLoss(100, 0, 0, 0, 0, undefined).toNumber()).toBe(1);
+  expect(stageLoss(100, 0, 5.1, 0, 0, undefined).toNumber()).toBeCloseTo(0.949, 12);
+  expect(refusalOf(() => stageLoss(100, 0, 4, 0, 0, undefined))).toMatch(
+    /mass_out is 4; a loss of 0.96 beside mass_in 100/,
+  );
+});

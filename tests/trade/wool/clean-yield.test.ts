@@ -124,3 +124,12 @@ test("clean and greasy prices undo each other", () => {
     }),
   );
 });
+
+test("bases that are swapped, burrs beyond any wool, and a wool base typed a hundred times too small are told", () => {
+  const told = (wool: number, vegetable: number) => refusalOf(() => woolYield(kind("clean fibre"), wool, vegetable));
+  expect(told(0.3, 0.31)).toBe("#VALUE! vm_base is 0.31; above wool_base 0.3; are the two swapped?");
+  expect(told(0.5, 0.41)).toBe("#VALUE! vm_base is 0.41; must be 0 to 0.4 (40%); 0.5% is 0.005");
+  expect(told(0.0055, 0.0001)).toBe("#VALUE! wool_base is 0.0055; write 55% or 0.55; less than a tenth is no wool lot");
+  expect(woolYield(kind("clean fibre"), 0.5, 0.4)).toBeGreaterThan(0);
+  expect(woolYield(kind("clean fibre"), 0.1, 0)).toBeGreaterThan(0);
+});

@@ -20,3 +20,9 @@ describe("tear and romaine", () => {
 test("no noil, no tear", () => {
   expect(refusalOf(() => tearOfRomaine(0))).toBe("#DIV/0! romaine is 0; without noil there is no tear");
 });
+
+test("a romaine of less than combs leave is a percent typed as a fraction of it", () => {
+  expect(refusalOf(() => tearOfRomaine(0.0009))).toBe(
+    "#VALUE! romaine is 0.0009; less noil than combs leave; write 9% or 0.09",
+  );
+});

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { balesToCore } from "../../../src/trade/wool/core-sampling";
+import { balesToCore, expectBales, expectError } from "../../../src/trade/wool/core-sampling";
 
 /** Dean & Voss, Table 17.1: clean content (%) of 4 cores from each of 7 bales. */
 const BALES = [
@@ -87,4 +87,17 @@ describe("in general", () => {
       }),
     );
   });
+});
+
+test("errors and deviations of unlike units, and a lot too small for the error, are told", () => {
+  for (const [between, within] of [[0.02, 0.01], [0.01, 0.02]] as const) {
+    expect(expectError(0.4, between, within)).toBe(0.4);
+    expect(() => expectError(0.5, between, within)).toThrow(/^error is 0.5; beside deviations of 0.0[12] and 0.0[12]; are all/);
+  } // prettier-ignore
+  expect(expectError(5, 0, 0)).toBe(5);
+  expect(expectBales(0.1, 20_000)).toBe(20_000);
+  expect(() => expectBales(0.1, 20_100)).toThrow("error is 0.1; 20100 bales; are all in one unit?");
+  expect(() => balesToCore(3, 3, 1, 0.5, 2, 10)).toThrow(
+    "error is 0.5; 10 bales of 1 cores cannot reach it; take more cores a bale",
+  );
 });
