@@ -234,7 +234,8 @@ function partPages(sheet: Worksheet, { parts }: Contents, last: { row: number; c
   }
   const page = (room.high * POINTS_PER_INCH) / scale;
   const whole = page / height(1, last.row);
-  if (own.length === 0 && whole < 1 && whole >= LEAST_SHRINKING) {
+  // The first sheet is one page, however much it has to say.
+  if (sheet.name === ABOUT || (own.length === 0 && whole < 1 && whole >= LEAST_SHRINKING)) {
     sheet.pageSetup.fitToHeight = 1;
     return;
   }
