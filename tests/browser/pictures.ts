@@ -44,7 +44,8 @@ export async function main(words: string[]): Promise<number> {
       const whole = await part.boundingBox();
       const end = page[2] === undefined ? whole : await part.locator(page[2]).first().boundingBox();
       if (!whole || !end) throw new Error(`${page.join(" ")}: not there`);
-      const clip = { ...whole, height: end.y + end.height - whole.y + MARGIN };
+      const [x, y] = [whole.x - MARGIN, whole.y - MARGIN];
+      const clip = { x, y, width: whole.width + 2 * MARGIN, height: end.y + end.height + MARGIN - y };
       await tab.screenshot({ path: drawn, clip, fullPage: true });
       await tab.close();
     } else if (sheet) drawSheet(folder, sheet, drawn);
