@@ -116,9 +116,9 @@ describe.each(books)("%s", (book) => {
   test("its first sheet says what came out, and leads to every other", () => {
     const about = sheetsOf(parts).find(([, xml]) => xml.includes("<hyperlinks"))?.[1] as string;
     const names = [...(parts["xl/workbook.xml"] as string).matchAll(/<sheet [^>]*name="([^"]*)"/g)].map(
-      ([, name]) => name,
+      ([, name]) => name as string,
     );
-    const led = new Set([...about.matchAll(/location="&apos;(.*?)&apos;!A1"/g)].map(([, name]) => name));
+    const led = new Set([...about.matchAll(/location="&apos;(.*?)&apos;!A1"/g)].map(([, name]) => name as string));
     expect([...led].sort()).toEqual(names.filter((name) => name !== "About").sort());
   });
 });

@@ -1,5 +1,5 @@
 import { readFileSync, writeFileSync } from "node:fs";
-import { format, resolveConfig } from "prettier";
+import { format, type FormatConfig } from "oxfmt";
 import { bandWeights } from "../tables/band-weights";
 
 /** The tables of light from which `npm run lights` makes what the library carries. */
@@ -74,7 +74,7 @@ export const SPECTRA = ${JSON.stringify(spectra)};
 /** Weights X, Y, Z of the lights that have no lines, 400 to 700 nm by 10 nm, in hundred-thousandths: by observer. */
 export const WEIGHTS = ${JSON.stringify(weights)};
 `;
-  return format(text, { ...(await resolveConfig(FILE)), filepath: FILE });
+  return (await format(FILE, text, JSON.parse(readFileSync(".oxfmtrc.json", "utf8")) as FormatConfig)).code;
 }
 
 export async function main(): Promise<number> {

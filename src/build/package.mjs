@@ -56,13 +56,14 @@ async function compileCalculations(lib) {
     ...{ chunkNames: "trade/part-[hash]", external: ["big.js"], tsconfigRaw: {}, logLevel: "error" },
   });
   const { options } = ts.parseJsonConfigFileContent(
-    ts.readConfigFile("tsconfig.json", ts.sys.readFile).config,
+    ts.readConfigFile("tsconfig.bundle.json", ts.sys.readFile).config,
     ts.sys,
     ".",
   );
   const program = ts.createProgram(entries, {
     ...options,
-    ...{ noEmit: false, declaration: true, emitDeclarationOnly: true, rootDir: "src", outDir: lib },
+    tsBuildInfoFile: undefined,
+    ...{ noEmit: false, declaration: true, emitDeclarationOnly: true, rootDir: "src", outDir: lib, incremental: false },
   });
   // Strict resolvers want the ending of a file.
   program.emit(undefined, (file, text) =>

@@ -12,14 +12,12 @@ process.stdout.write(JSON.stringify(process.version) + "\n");
 
 /**
  * Excel's runtime as far as the library uses it.
- * @param {string} code
- * @param {string} message
- * @this {{ code: string, message: string }}
+ * @type {any}
  */
-function CellError(code, message) {
+var CellError = /** @this {any} */ function (/** @type {string} */ code, /** @type {string} */ message) {
   this.code = code;
   this.message = message;
-}
+};
 
 /** What Calc shows when something goes wrong that is no error of the library. */
 var BROKEN = "#VALUE!";

@@ -21,7 +21,7 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 /** A site and a package are built here, once for all tests; on a busy machine that takes its time. */
 const PATIENCE = 240_000;
 
-const KEPT = ["src", "bin", "manifest", "sample-workbooks", "package.json", "package-lock.json", "LICENSE", "README.md", "MANUAL.md", "CHANGELOG.md", "tsconfig.json", ".gitignore"]; // prettier-ignore
+const KEPT = ["src", "bin", "manifest", "sample-workbooks", "package.json", "package-lock.json", "LICENSE", "README.md", "MANUAL.md", "CHANGELOG.md", "tsconfig.json", "tsconfig.bundle.json", ".gitignore"]; // prettier-ignore
 const { version } = JSON.parse(readFileSync("package.json", "utf8")) as { version: string };
 
 /** What one call of `release` came to: the zip, or why there is none, and how the repository stood then. */

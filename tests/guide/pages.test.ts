@@ -88,7 +88,7 @@ describe.each(pages)("%s", (file) => {
 
   test("links only to what is there", () => {
     for (const address of all(text, /\s(?:src|href)="([^"]*)"/g)) {
-      const [path = "", anchor] = address.split("#") as [string, string?];
+      const [path = "", anchor] = address.split("#");
       const target = path === "" ? join(FOLDER, file) : join(FOLDER, decodeURIComponent(path));
       expect(existsSync(target), address).toBe(true);
       if (anchor !== undefined) expect(readFileSync(target, "utf8"), address).toContain(`id="${anchor}"`);

@@ -158,10 +158,10 @@ const NO_ERROR = "it gave figures";
 /** The message of a refused call, or of the first cell that is in error. */
 function outcomeOf(call: () => unknown[][]): string {
   try {
-    const errors = call()
+    const error: { message?: string } | undefined = call()
       .flat()
-      .filter((cell) => typeof cell === "object" && cell !== null);
-    return (errors[0] as { message?: string } | undefined)?.message ?? NO_ERROR;
+      .find((cell) => typeof cell === "object" && cell !== null);
+    return error?.message ?? NO_ERROR;
   } catch (thrown) {
     return (thrown as Error).message;
   }

@@ -44,7 +44,9 @@ function omittedAsNull(cells: unknown[][] | undefined): unknown[][] | null {
 
 /** What calling a function came to. */
 export type Called =
-  { readonly rows: unknown[][] } | { readonly error: { code: string; message?: string } } | { readonly fault: string };
+  | { readonly rows: unknown[][] }
+  | { readonly error: { code: string; message?: string } }
+  | { readonly fault: string };
 
 /** Calls as Excel would; anything thrown that is no cell error is a fault. */
 export function called(call: Implementation, cells: readonly unknown[]): Called {
