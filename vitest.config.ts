@@ -1,4 +1,5 @@
 import { readFileSync } from "node:fs";
+import { availableParallelism } from "node:os";
 import { defineConfig } from "vitest/config";
 import { buildConstants } from "./src/build/constants.mjs";
 import { documentedFunctions } from "./src/documentation/docblocks.mjs";
@@ -19,5 +20,7 @@ export default defineConfig({
     testTimeout: 60_000,
     // Loading the library and the engine anew for every file would take a third of the time.
     isolate: false,
+    // Browsers and other programs work beside the tests, so two processors are kept busy by two of these.
+    maxWorkers: Math.max(2, availableParallelism() - 1),
   },
 });

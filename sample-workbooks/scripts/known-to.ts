@@ -3,8 +3,10 @@ import { FORMATS, type Format, type SampleBook } from "./kit";
 
 /**
  * What the figures of a book are known to: its ranges, which `vary` finds by the name of their Table, and the figures
- * of a saved run. After a change of the book or of a function that it calls, the run is saved again:
+ * of a saved run. After a change of the book or of a function that it calls, the run is saved again, and a short one
+ * that a test repeats:
  * npm run -s vary -- sample-workbooks/order-to-landed-cost.xlsx --json > sample-workbooks/scripts/known-to.jsonl
+ * npm run -s vary -- sample-workbooks/order-to-landed-cost.xlsx --runs 100 --json >> sample-workbooks/scripts/known-to.jsonl
  */
 export interface RangeLine {
   /** What the input is, with its unit. */
@@ -38,13 +40,15 @@ interface SavedRun {
 }
 
 export const SEED = 1;
+export const RUNS = { shown: 1000, repeated: 100 };
 
-export function savedRuns(): SavedRun[] {
+export function savedRuns(runs = RUNS.shown): SavedRun[] {
   const text = readFileSync(new URL("./known-to.jsonl", import.meta.url), "utf8");
   return text
     .trim()
     .split("\n")
-    .map((line) => JSON.parse(line) as SavedRun);
+    .map((line) => JSON.parse(line) as SavedRun)
+    .filter((run) => run.runs === runs);
 }
 
 const SHEET = "Known to";

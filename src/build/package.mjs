@@ -55,14 +55,13 @@ async function compileCalculations(lib) {
     ...{ entryPoints: entries, outdir: lib, outbase: "src", outExtension: { ".js": ".mjs" } },
     ...{ chunkNames: "trade/part-[hash]", external: ["big.js"], tsconfigRaw: {}, logLevel: "error" },
   });
-  const { options } = ts.parseJsonConfigFileContent(
+  const { tsBuildInfoFile: _, ...options } = ts.parseJsonConfigFileContent(
     ts.readConfigFile("tsconfig.bundle.json", ts.sys.readFile).config,
     ts.sys,
     ".",
-  );
+  ).options;
   const program = ts.createProgram(entries, {
     ...options,
-    tsBuildInfoFile: undefined,
     ...{ noEmit: false, declaration: true, emitDeclarationOnly: true, rootDir: "src", outDir: lib, incremental: false },
   });
   // Strict resolvers want the ending of a file.

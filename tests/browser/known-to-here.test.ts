@@ -1,6 +1,5 @@
-import { basename, dirname, join } from "node:path";
+import { basename, dirname } from "node:path";
 import { copyFileSync, readFileSync, writeFileSync } from "node:fs";
-import { createRequire } from "node:module";
 import { parseArgs } from "node:util";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test, vi } from "vitest";
@@ -9,9 +8,16 @@ import { settleVariation } from "../../src/recalculate/vary-tasks";
 import { askedIn, limitsIn, OPTIONS } from "../../src/recalculate/vary-words";
 import { Workbook } from "../../src/recalculate/workbook";
 import { partsOf, place, rows, written } from "../support/workbooks";
-import { browserMissing, faultsOn, openBrowser, type Opened } from "./support";
+import {
+  browserMissing,
+  faultsOn,
+  hindrancesInTheDark,
+  hindrancesOn,
+  openBrowser,
+  pictured,
+  type Opened,
+} from "./support";
 
-const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const SAMPLE = "sample-workbooks/order-to-landed-cost.xlsx";
 const HEADINGS = ["input", "low", "likely", "high", "shape", "moves with"];
 
@@ -329,46 +335,29 @@ describe.skipIf(browserMissing)("what results are known to, in a page", () => {
     expect(faults).toEqual([]);
   });
 
-  test.each(["light", "dark"] as const)(
-    "with its drawings, %s: fits the smallest phone, is read there, no fault of accessibility",
-    async (colorScheme) => {
-      await page.emulateMedia({ colorScheme });
-      await given(SAMPLE);
-      await run({ runs: "60", limit: "LandedPerSkein<4.2" });
-      for (const width of [320, 800, 1200]) {
-        await page.setViewportSize({ width, height: 740 });
-        expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
-        // Of each drawing one size is shown, with letters of at least 11 pixels and words for those who do not see it.
-        const drawings = page.locator(".known svg:visible");
-        expect(await drawings.count()).toBe((await page.locator(".known svg").count()) / 2);
-        for (const { letters, label, role } of await drawings.evaluateAll((all) =>
-          all.map((one) => ({
-            letters: 12 * ((one as SVGSVGElement).getScreenCTM()?.a ?? 0),
-            label: one.getAttribute("aria-label") ?? "",
-            role: one.getAttribute("role"),
-          })),
-        )) {
-          expect(letters).toBeGreaterThanOrEqual(11);
-          expect(label).toMatch(/\d/);
-          expect(role).toBe("img");
-        }
-        await page.evaluate(axe);
-        const violations = await page.evaluate(async () => {
-          const { axe: runner } = globalThis as unknown as { axe: { run(): Promise<{ violations: Violation[] }> } };
-          return (await runner.run()).violations.map(({ id, nodes }) => ({ id, where: nodes.map(({ html }) => html) }));
-        });
-        expect(violations).toEqual([]);
-        if (process.env.PICTURES) {
-          const path = join(process.env.PICTURES, `known-to-${width}-${colorScheme}.png`);
-          await page.locator("section[aria-labelledby=known]").screenshot({ path });
-        }
+  test("with its drawings: fits the smallest phone, is read there, no fault of accessibility in the light and in the dark", async () => {
+    await given(SAMPLE);
+    await run({ runs: "60", limit: "LandedPerSkein<4.2" });
+    for (const width of [320, 800, 1200]) {
+      await page.setViewportSize({ width, height: 740 });
+      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
+      // Of each drawing one size is shown, with letters of at least 11 pixels and words for those who do not see it.
+      const drawings = page.locator(".known svg:visible");
+      expect(await drawings.count()).toBe((await page.locator(".known svg").count()) / 2);
+      for (const { letters, label, role } of await drawings.evaluateAll((all) =>
+        all.map((one) => ({
+          letters: 12 * ((one as SVGSVGElement).getScreenCTM()?.a ?? 0),
+          label: one.getAttribute("aria-label") ?? "",
+          role: one.getAttribute("role"),
+        })),
+      )) {
+        expect(letters).toBeGreaterThanOrEqual(11);
+        expect(label).toMatch(/\d/);
+        expect(role).toBe("img");
       }
-    },
-    120_000,
-  );
+      expect(await hindrancesOn(page)).toEqual([]);
+      expect(await hindrancesInTheDark(page)).toEqual([]);
+    }
+    await pictured(page, "known-to", [320, 800, 1200]);
+  }, 120_000);
 });
-
-interface Violation {
-  readonly id: string;
-  readonly nodes: readonly { readonly html: string }[];
-}

@@ -1,5 +1,4 @@
 import { readdirSync, readFileSync, writeFileSync } from "node:fs";
-import { createRequire } from "node:module";
 import { basename, join } from "node:path";
 import { gzipSync, strFromU8, strToU8, unzipSync, zipSync } from "fflate";
 import type { Page } from "playwright-core";
@@ -9,9 +8,17 @@ import { makePlain } from "../../src/recalculate/plain-copy";
 import { recalculate, type Job } from "../../src/recalculate/recalculation";
 import { writeReport } from "../../src/recalculate/report";
 import { command, partsOf, place, rows, written } from "../support/workbooks";
-import { browserMissing, faultsOn, openBrowser, type Opened } from "./support";
+import {
+  browserMissing,
+  faultsOn,
+  hindrancesInTheDark,
+  hindrancesOn,
+  openBrowser,
+  pictured,
+  serious,
+  type Opened,
+} from "./support";
 
-const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const books = readdirSync("sample-workbooks").filter((file) => file.endsWith(".xlsx") && !file.startsWith("~"));
 const sampleOf = (name: string) => join("sample-workbooks", name);
 
@@ -281,37 +288,15 @@ describe.skipIf(browserMissing)("recalculation in a page", () => {
     await timed.close();
   });
 
-  test.each(["light", "dark"] as const)(
-    "opened, %s: fits a phone, no serious fault of accessibility",
-    async (colorScheme) => {
-      await page.emulateMedia({ colorScheme });
-      await page.setViewportSize({ width: 360, height: 740 });
-      await given(falsified("landed-cost.xlsx").file);
-      await page.locator(".inputs input").first().fill("7");
-      await page.click("form.change button[type=submit]");
-      await page.waitForFunction(() => / changed\.$/.test(document.querySelector(".said")?.textContent ?? ""));
-      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
-      await page.evaluate(axe);
-      const violations = await page.evaluate(async () => {
-        const { axe: runner } = globalThis as unknown as { axe: { run(): Promise<{ violations: Violation[] }> } };
-        return (await runner.run()).violations.map(({ id, impact, nodes }) => ({
-          id,
-          impact,
-          where: nodes.map(({ html }) => html),
-        }));
-      });
-      expect(violations.filter(({ impact }) => impact === "serious" || impact === "critical")).toEqual([]);
-      if (process.env.PICTURES) {
-        await page.screenshot({ path: join(process.env.PICTURES, `phone-${colorScheme}.png`), fullPage: true });
-        await page.setViewportSize({ width: 1200, height: 900 });
-        await page.screenshot({ path: join(process.env.PICTURES, `desktop-${colorScheme}.png`), fullPage: true });
-      }
-    },
-  );
+  test("opened: fits a phone, no serious fault of accessibility, in the light and in the dark", async () => {
+    await page.setViewportSize({ width: 360, height: 740 });
+    await given(falsified("landed-cost.xlsx").file);
+    await page.locator(".inputs input").first().fill("7");
+    await page.click("form.change button[type=submit]");
+    await page.waitForFunction(() => / changed\.$/.test(document.querySelector(".said")?.textContent ?? ""));
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+    expect(serious(await hindrancesOn(page))).toEqual([]);
+    expect(serious(await hindrancesInTheDark(page))).toEqual([]);
+    await pictured(page, "opened", [360, 1200]);
+  });
 });
-
-interface Violation {
-  readonly id: string;
-  readonly impact: string;
-  readonly nodes: readonly { readonly html: string }[];
-}

@@ -1,7 +1,8 @@
-import { existsSync } from "node:fs";
+import { existsSync, readFileSync } from "node:fs";
 import { createServer, type Server } from "node:http";
+import { createRequire } from "node:module";
 import type { AddressInfo } from "node:net";
-import { resolve } from "node:path";
+import { join, resolve } from "node:path";
 import { chromium, type Browser, type Page } from "playwright-core";
 import { serveFolder } from "../../src/build/static.mjs";
 
@@ -65,4 +66,56 @@ export function faultsOn(page: Page, address: string): string[] {
     if (response.status() >= 400) faults.push(`${response.status()} for ${response.url()}`);
   });
   return faults;
+}
+
+/** Pictures of a page in a folder named by PICTURES, to be looked at. */
+export async function pictured(page: Page, name: string, widths: readonly number[]): Promise<void> {
+  const folder = process.env.PICTURES;
+  if (folder === undefined) return;
+  for (const width of widths) {
+    await page.setViewportSize({ width, height: 740 });
+    for (const colorScheme of ["dark", "light"] as const) {
+      await page.emulateMedia({ colorScheme });
+      await page.screenshot({ path: join(folder, `${name}-${width}-${colorScheme}.png`), fullPage: true });
+    }
+  }
+}
+
+const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+
+interface Hindrance {
+  readonly id: string;
+  readonly impact: string;
+  readonly where: readonly string[];
+}
+
+/** What on a page, as it is now, hinders those who do not see, hear or point as others do. */
+export async function hindrancesOn(page: Page): Promise<Hindrance[]> {
+  return hindrancesOf(page, {});
+}
+
+/** The same in the dark, whose colours alone are others. */
+export async function hindrancesInTheDark(page: Page): Promise<Hindrance[]> {
+  await page.emulateMedia({ colorScheme: "dark" });
+  const found = await hindrancesOf(page, { runOnly: ["color-contrast"] });
+  await page.emulateMedia({ colorScheme: "light" });
+  return found;
+}
+
+async function hindrancesOf(page: Page, options: { runOnly?: string[] }): Promise<Hindrance[]> {
+  if (!(await page.evaluate(() => "axe" in globalThis))) await page.evaluate(axe);
+  return page.evaluate(async (wanted) => {
+    const { axe: runner } = globalThis as unknown as { axe: { run(options: object): Promise<AxeResults> } };
+    const { violations } = await runner.run({ ...wanted, resultTypes: ["violations"] });
+    return violations.map(({ id, impact, nodes }) => ({ id, impact, where: nodes.map(({ html }) => html) }));
+  }, options);
+}
+
+interface AxeResults {
+  readonly violations: readonly { readonly id: string; readonly impact: string; readonly nodes: { html: string }[] }[];
+}
+
+/** Those that keep somebody from what the page is for. */
+export function serious(hindrances: readonly Hindrance[]): Hindrance[] {
+  return hindrances.filter(({ impact }) => impact === "serious" || impact === "critical");
 }

@@ -129,17 +129,17 @@ def laid_out(book, sides):
     sheets = [book.Sheets.getByName(name) for name in book.Sheets.ElementNames]
     for sheet in sheets:
         style = styles.getByName(sheet.PageStyle)
-        style.Width, style.Height = reversed(sides) if style.IsLandscape else sides
+        # Both at once: each change lays the whole book out again.
+        style.setPropertyValues(("Width", "Height"), tuple(reversed(sides)) if style.IsLandscape else sides)
     pages = book.getRendererCount(book, ())
     return {"pages": pages, "sheets": {sheet.Name: breaks_of(sheet) for sheet in sheets}}
 
 
 def breaks_of(sheet):
     columns, rows = used(sheet)
-    return {
-        "across": [each.Position for each in sheet.getColumnPageBreaks() if 0 < each.Position < columns],
-        "down": [each.Position for each in sheet.getRowPageBreaks() if 0 < each.Position < rows],
-    }
+    # Asked for its columns, the program breaks the sheet into pages anew; asked for its rows, it looks at a million.
+    across = [each.Position for each in sheet.getColumnPageBreaks() if 0 < each.Position < columns]
+    return {"across": across, "down": [row for row in range(1, rows) if sheet.Rows.getByIndex(row).IsStartOfNewPage]}
 
 
 def used(sheet):
