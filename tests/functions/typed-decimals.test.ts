@@ -48,7 +48,8 @@ const CALLS: [name: string, cells: (x: number, part: number) => unknown[]][] = [
   ["CLEANMASS", (x) => [x + 50, 0.7]],
   ["WOOLGRADE", (x) => [8 + (x % 50)]],
   ["SHORTFALL", (x) => [5 + (x % 9000)]],
-  ["DYELOTS", (x, p) => [x, Math.max(p, x / 900)]],
+  // About as many lots whatever the amount, and the same vessel for both figures.
+  ["DYELOTS", (x, p) => [x, Math.max(p, 10 ** (String(Math.round(x)).length - 2))]],
   ["TIERED", (x, p) => [x, [[0], [p], [x]], [[3], [2], [1]], "all units"]],
   ["TIERED", (x, p) => [x, [[0], [p * 10], [p * 10000]], [[3], [2], [1]], "all units"]],
   ["TIERED", (x, p) => [x, [[0], [p * 10], [p * 10000]], [[3], [2], [1]], "next break"]],
