@@ -10,8 +10,8 @@ const functions = bundledFunctions();
 
 /** What each formula comes to, worked by hand, where "…" is left to the tests below. */
 const BY_HAND: Readonly<Record<string, Readonly<Record<string, unknown[][]>>>> = {
-  // 625 + 125 are 750; a tenth of 2,000, of 750 and of 625.
-  "recipe-outward-processing.html": { WithoutRelief: [[200]], WithRelief: [[75]], FreightLeftOut: [[62.5]] },
+  // HMRC manual GACV31050 (read): £250 sent out, £750 of processing, 10 % on £1,000 less 15 % of £250.
+  "recipe-outward-processing.html": { WithoutRelief: [[100]], WithRelief: [[75]], LessItsOwn: [[62.5]] },
   // 6,000 × 1.10, 4,000 × 1.12, 10,000 × 1.08; 21,880 / 20,000.
   "recipe-deposits.html": { Each: [[6600], [4480], [10800]], YarnCost: [[21880]], OneRate: [[1.094]] },
   // 800 / 0.32 and 4,800 / 0.30; 4,000 kg at 2.88 and 800, at 3.20, at 2.58 and 5,600; 5,600 / 0.62.
