@@ -88,23 +88,24 @@ const PICTURES: Readonly<Record<string, (asked: Asked) => Drawing | undefined>> 
       [["lab"]],
       asked.argument(5),
     );
-    return shades("Target, solids and the blend that comes nearest", [
+    // What is to be compared stands side by side.
+    return shades("Target, the blend that comes nearest, and the solids", [
       ...coloured(asked, asked.argument(0), "target"),
-      ...coloured(asked, asked.argument(1), "solid"),
       ...coloured(asked, blend, "result"),
+      ...coloured(asked, asked.argument(1), "solid"),
     ]);
   },
   MIXCHOICES: (asked) =>
-    shades("Target, solids and choices", [
+    shades("Target, choices and solids", [
       ...coloured(asked, asked.argument(0), "target"),
-      ...coloured(asked, asked.argument(1), "solid"),
       ...labColumns(asked, "choice "),
+      ...coloured(asked, asked.argument(1), "solid"),
     ]),
   MIXADD: (asked) =>
-    shades("Target, what can be added, and the batch before and after", [
+    shades("Target, the batch before and after, and what can be added", [
       ...coloured(asked, asked.argument(0), "target"),
-      ...coloured(asked, asked.argument(3), "solid"),
       ...labColumns(asked, ""),
+      ...coloured(asked, asked.argument(3), "solid"),
     ]),
   MIXCORRECT: (asked) =>
     shades("Target, pad as measured, and solids", [

@@ -37,7 +37,8 @@ export const LOT_SIZES: Recipe = {
   reading:
     "What one lot costs more before the first kilogram, over what it saves on each, is the quantity at which both cost the same; up to it the smaller one is cheaper. The ranking says the same for one order.",
   cautions: ["pressure"],
-  rests: "Two straight lines and where they meet, as books on operations reckon it (bought at 200, or 80,000 and 75 each, or 200,000 and 15 each: from 640 and from 2,000; read). Figures worked by hand.",
+  rests:
+    "Two straight lines and where they meet, as books on operations reckon it (bought at 200, or 80,000 and 75 each, or 200,000 and 15 each: from 640 and from 2,000; read). Figures worked by hand.",
   words:
     "break-even breakeven lot size sizes vat small large batch indifference crossover cheaper from which quantity dyehouse minimum",
 };
