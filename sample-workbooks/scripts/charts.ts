@@ -38,7 +38,7 @@ export interface ChartSeries {
 
 /** As many series are named beside what they draw; there is no legend. */
 const MOST_SERIES = 5;
-const DASHES = ["solid", "kg", "sysDot", "dashDot"] as const;
+const DASHES = ["solid", "dash", "sysDot", "dashDot"] as const;
 const TICKS = { majorTickMark: "none", minorTickMark: "none" } as const;
 const SMALL = 900;
 

@@ -13,6 +13,7 @@ export const FORMATS = {
   /** A whole number of which none is nothing, as of lots. */
   wholeOrNone: orNone("#,##0"),
   kg: orNone("#,##0.0"),
+  hours: orNone("#,##0.0"),
   kg3: orNone("#,##0.000"),
   /** A mass on the scale, in kg. */
   weighed: orNone("#,##0.00"),

@@ -187,7 +187,7 @@ function stages(book: SampleBook): void {
       { header: "Loss", format: "percent" },
       { header: "Regain out", format: "percent" },
       { header: "Batch (kg)", format: "wholeOrNone" },
-      { header: "Hours a batch (h)", format: "kg" },
+      { header: "Hours a batch (h)", format: "hours" },
       { header: "Speed (kg/h)", format: "kg" },
       { header: "Hours a day (h)", format: "wholeOrNone" },
       { header: "Agreed (days)", format: "wholeOrNone" },
