@@ -182,7 +182,8 @@ function shades(title: string, all: readonly Swatch[]): Drawing | undefined {
   return {
     title,
     says: `${all.map(({ name, said }) => `${name}: ${said}`).join("; ")}. A screen shows colours roughly.`,
-    ...swatches(all),
+    // Three figures under each want the width of a third.
+    ...swatches(all, Math.min(3, all.length)),
   };
 }
 
