@@ -1,10 +1,24 @@
 import { readFileSync } from "node:fs";
 import { availableParallelism } from "node:os";
 import { defineConfig } from "vitest/config";
+import { BaseSequencer, type TestSpecification } from "vitest/node";
 import { buildConstants } from "./src/build/constants.mjs";
 import { documentedFunctions } from "./src/documentation/docblocks.mjs";
 
 const { version } = JSON.parse(readFileSync("package.json", "utf8")) as { version: string };
+
+/** Files that wait for other programs, the longest first: at the end they would keep one processor waiting. */
+const LONG = ["browser/guide", "extension/printed-books", "browser/recalculate-page", "browser/known-to-here", "extension/calc"]; // prettier-ignore
+
+class LongFirst extends BaseSequencer {
+  override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    const place = ({ moduleId }: TestSpecification) => {
+      const at = LONG.findIndex((name) => moduleId.endsWith(`/tests/${name}.test.ts`));
+      return at < 0 ? LONG.length : at;
+    };
+    return (await super.sort(files)).sort((a, b) => place(a) - place(b));
+  }
+}
 
 export default defineConfig({
   // The same constants that the build gives the bundle.
@@ -21,6 +35,7 @@ export default defineConfig({
     // Loading the library and the engine anew for every file would take a third of the time.
     isolate: false,
     // Browsers and other programs work beside the tests, so two processors are kept busy by two of these.
+    sequence: { sequencer: LongFirst },
     maxWorkers: Math.max(2, availableParallelism() - 1),
   },
 });
