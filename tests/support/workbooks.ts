@@ -1,14 +1,18 @@
 import { spawnSync } from "node:child_process";
-import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readFileSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { format } from "node:util";
 import { strFromU8, unzipSync, zipSync } from "fflate";
+import { expect } from "vitest";
 
 const folder = mkdtempSync(join(tmpdir(), "workbooks-"));
 
+/** Where a test file may write: a folder of its own, for files of one worker share what is loaded, this too. */
 export function place(name: string): string {
-  return join(folder, name);
+  const own = join(folder, (expect.getState().testPath ?? "").split("/").slice(-2).join("-"));
+  mkdirSync(own, { recursive: true });
+  return join(own, name);
 }
 
 const MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main";
