@@ -1,7 +1,7 @@
 import { basename } from "node:path";
 import { defineConfig, mergeConfig } from "vitest/config";
 import { BaseSequencer, type TestSpecification } from "vitest/node";
-import base from "./vitest.config";
+import base from "./vitest.config.ts";
 
 /** The first failure ends the run of a mutant, so the quick files come first. */
 class QuickFirst extends BaseSequencer {

@@ -1,5 +1,5 @@
 import { defineConfig, mergeConfig } from "vitest/config";
-import base from "./vitest.config";
+import base from "./vitest.config.ts";
 
 /** What searches, solves or draws many cases takes more than a second a file, and most of the time of all together. */
 const SLOW = [
