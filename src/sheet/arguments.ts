@@ -1,4 +1,4 @@
-import { counted, refuse } from "../trade/refusal";
+import { counted, refuse, type RefusalKind } from "../trade/refusal";
 import { inReadingOrder, isBlank, isOmitted, rowsOf, shown, type Cell, type Cells } from "./cells";
 import { errorIn } from "./errors";
 import {
@@ -34,6 +34,8 @@ export interface Column<T> {
   readonly read: (item: Cell, name: string) => T;
   /** The least and the most of the numbers that need no reading; without it every item is read. */
   readonly plain?: readonly [least: number, most: number] | undefined;
+  /** How an item will be refused, where that can be told without reading it. */
+  readonly refusalOf?: ((item: Cell) => RefusalKind | undefined) | undefined;
   /** What a blank stands for; without it a blank is refused (alone) or leaves its row blank (in a column). */
   readonly fallback?: { readonly value: T };
 }
@@ -75,7 +77,13 @@ export function required<T>(argument: Named, kind: Kind<T>): Column<T> {
     items,
     read: (cell) => (typeof cell === "object" ? readCell(cell, name, kind) : kind(cell, name)),
     plain: kind.plain,
+    refusalOf: kind.refusalOf ?? (kind.plain && notPlain),
   };
+}
+
+/** Where some numbers stand for themselves, nothing else is taken. */
+function notPlain(): RefusalKind {
+  return "argument";
 }
 
 /** An optional argument, one item a cell; left out or blank it takes the fallback. */

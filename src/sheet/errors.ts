@@ -11,15 +11,19 @@ const CODES: Record<RefusalKind, CustomFunctions.ErrorCode> = {
 
 const KNOWN_CODES: readonly string[] = ["#VALUE!", "#N/A", "#NUM!", "#DIV/0!", "#REF!", "#NAME?", "#NULL!"];
 
-/** An error value that came in with the arguments: it goes out again as it came, like in any worksheet function. */
-export class ErrorInCell extends Error {
+/**
+ * An error value that came in with the arguments: it goes out again as it came, like in any worksheet function. Like a
+ * refusal it is an Error without the trace of calls, which takes most of the time in a long column of errors.
+ */
+export class ErrorInCell implements Error {
+  readonly name = "ErrorInCell";
+
   constructor(
     readonly code: CustomFunctions.ErrorCode,
-    message: string,
-  ) {
-    super(message);
-  }
+    readonly message: string,
+  ) {}
 }
+Object.setPrototypeOf(ErrorInCell.prototype, Error.prototype);
 
 /** Hosts disagree on the form of an error value in a range: {code} or {type: "Error", basicValue}. */
 export function errorIn(cell: Cell): ErrorInCell | undefined {
@@ -45,15 +49,21 @@ export function forgetErrors(): void {
   if (told > 0) [told, shared] = [0, {}];
 }
 
+/** Have so many cells been told what is wrong that further ones are told no more? */
+export function enoughTold(): boolean {
+  return told >= MOST_TOLD;
+}
+
+/** What all further cells get that an argument is wrong in. */
+export function toldBefore(kind: RefusalKind): CustomFunctions.Error {
+  return (shared[kind] ??= cellError(CODES[kind], `${MOST_TOLD} cells before this one say what is wrong`));
+}
+
 /** The cell error for whatever a calculation threw. */
 export function worksheetError(thrown: unknown): CustomFunctions.Error {
   if (thrown instanceof ErrorInCell) return cellError(thrown.code, thrown.message);
   if (thrown instanceof Refusal) {
-    if (told++ < MOST_TOLD) return cellError(CODES[thrown.kind], inWords(thrown));
-    return (shared[thrown.kind] ??= cellError(
-      CODES[thrown.kind],
-      `${MOST_TOLD} cells before this one say what is wrong`,
-    ));
+    return told++ < MOST_TOLD ? cellError(CODES[thrown.kind], inWords(thrown)) : toldBefore(thrown.kind);
   }
   // Anything else is a fault of this library, not of the caller; the sheet still gets an error it can show.
   return cellError(

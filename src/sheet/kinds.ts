@@ -1,13 +1,18 @@
 import { DIGITS_SHOWN } from "../trade/decimal";
-import { refuse, saying } from "../trade/refusal";
+import { refuse, saying, type RefusalKind } from "../trade/refusal";
 import { isBlank, shown, type Cell } from "./cells";
-import { meaningOf, refuseNoWord, type Vocabulary } from "./words";
+import { meaningOf, refusalOf, refuseNoWord, type Vocabulary } from "./words";
 
 /** Reads one cell that is not blank and holds no error value; refuses what is not of its kind. */
 export interface Kind<T> {
   (cell: Cell, argument: string): T;
-  /** The least and the most of the numbers that stand for themselves: a long column of them need not be read one by one. */
+  /**
+   * The least and the most of the numbers that stand for themselves: a long column of them need not be read one by one.
+   * Beside them nothing is taken but what a blank stands for.
+   */
   readonly plain?: readonly [least: number, most: number];
+  /** How a cell will be refused, where that can be told without reading it. */
+  readonly refusalOf?: (cell: Cell) => RefusalKind | undefined;
 }
 
 function numberIn(cell: Cell, argument: string, allowed: string): number {
@@ -161,13 +166,16 @@ export const truth: Kind<boolean> = (cell, argument) => {
 export function word<T>(words: Vocabulary<T>): Kind<T> {
   let lastText: string | undefined;
   let lastMeaning: T;
-  return (cell, argument) => {
+  const read: Kind<T> = (cell, argument) => {
     if (cell === lastText && lastText !== undefined) return lastMeaning;
     if (typeof cell !== "string") refuseNoWord(words, shown(cell), argument);
     lastMeaning = meaningOf(words, cell, argument);
     lastText = cell;
     return lastMeaning;
   };
+  return Object.assign(read, {
+    refusalOf: (cell: Cell) => (typeof cell === "string" ? refusalOf(words, cell) : "argument"),
+  });
 }
 
 /** Either of two kinds, told apart by whether the cell holds a number: a factor or the name of a rule. */

@@ -1,7 +1,7 @@
 import { beyondNumbers, counted, refuse } from "../trade/refusal";
 import type { Column } from "./arguments";
 import { isBlank, shapeOf, type Result, type Results } from "./cells";
-import { worksheetError } from "./errors";
+import { enoughTold, errorIn, toldBefore, worksheetError } from "./errors";
 import { expectCells, expectLifted } from "./work";
 
 type Columns<A extends readonly unknown[]> = { readonly [K in keyof A]: Column<A[K]> };
@@ -92,7 +92,7 @@ function crossedColumns(
     const otherwise = (row: number) => liftedCell(call, own, varying, row, place);
     let readable = false;
     try {
-      readable = fill(own, [second], 0, place);
+      readable = filled(own, [second], 0, place) === undefined;
     } catch {
       // Each cell below says so again.
     }
@@ -124,7 +124,8 @@ export function liftRows<A extends readonly unknown[]>(
   const results = new Array<OutCell[]>(rows);
   for (let row = 0; row < rows; row++) {
     try {
-      results[row] = fill(values, varying, row, 0) ? call(values).map(finite) : new Array<OutCell>(width).fill("");
+      const instead = filled(values, varying, row, 0);
+      results[row] = instead === undefined ? call(values).map(finite) : new Array<OutCell>(width).fill(instead);
     } catch (thrown) {
       results[row] = new Array<OutCell>(width).fill(worksheetError(thrown));
     }
@@ -178,24 +179,34 @@ function liftedCell(
   place: number,
 ): OutCell {
   try {
-    return fill(values, varying, row, place) ? finite(call(values)) : "";
+    const instead = filled(values, varying, row, place);
+    return instead === undefined ? finite(call(values)) : instead;
   } catch (thrown) {
     return worksheetError(thrown);
   }
 }
 
-/** Reads the varying arguments of one place into `values`; false when a required one is blank there. */
-function fill(values: unknown[], varying: readonly Varying[], row: number, place: number): boolean {
+/**
+ * Reads the varying arguments of one place into `values`. What it returns stands in the place of a result: a blank where
+ * a required one is blank, an error that came in, and, once so many cells were refused, the refusal of what cannot
+ * be read: throwing takes longer than all the rest.
+ */
+function filled(values: unknown[], varying: readonly Varying[], row: number, place: number): OutCell | undefined {
   for (let index = 0; index < varying.length; index++) {
     const { index: at, column, down, along } = varying[index] as Varying;
     const item = (column.items[down ? row : 0] as unknown[])[along ? place : 0];
     const plain = column.plain;
     if (plain !== undefined && typeof item === "number" && item >= plain[0] && item <= plain[1]) values[at] = item;
-    else if (typeof item === "number" || !blankItem(item)) values[at] = column.read(item, column.name);
-    else if (column.fallback) values[at] = column.fallback.value;
-    else return false;
+    else if (typeof item === "number" || !blankItem(item)) {
+      const error = typeof item === "object" ? errorIn(item) : undefined;
+      if (error !== undefined) return worksheetError(error);
+      const refused = enoughTold() ? column.refusalOf?.(item) : undefined;
+      if (refused !== undefined) return toldBefore(refused);
+      values[at] = column.read(item, column.name);
+    } else if (column.fallback) values[at] = column.fallback.value;
+    else return "";
   }
-  return true;
+  return undefined;
 }
 
 /** Calls with the values as arguments; written out for the usual numbers of arguments, where spreading costs most. */

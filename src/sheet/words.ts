@@ -1,4 +1,4 @@
-import { absent, LONGEST_MESSAGE, refuse, saying, shortened } from "../trade/refusal";
+import { absent, LONGEST_MESSAGE, refuse, saying, shortened, type RefusalKind } from "../trade/refusal";
 
 /** A closed set of words with what each stands for; matched without regard to case, outer or doubled spaces. */
 export interface Vocabulary<T> {
@@ -87,6 +87,13 @@ export function meaningOf<T>(words: Vocabulary<T>, text: string, argument: strin
   const came = `"${shortened(text)}", not a ${words.of}`;
   const hint = words.words.length <= FEW ? undefined : hintFor(key, words);
   refuse(argument, came, hint === undefined ? choices(words, argument, came) : `the nearest is ${hint}`);
+}
+
+/** How a word will be refused, if it will. */
+export function refusalOf<T>({ meanings, ambiguous, absence }: Vocabulary<T>, text: string): RefusalKind | undefined {
+  const key = folded(text);
+  if (meanings.has(key)) return undefined;
+  return absence && !ambiguous.has(key) ? "absent" : "argument";
 }
 
 /** So few words are all told, and the right one is seen among them. */

@@ -13,6 +13,7 @@ const GROWTHS: readonly Growth[] = [
   ["rising figures", (usual, row) => (typeof usual === "number" ? usual + row : named(usual, row))],
   ["long figures", (usual, row) => (typeof usual === "number" ? usual * (1 + Math.sin(row + 1) / 8) : usual)],
   ["wrong words", (usual, row) => `not a word ${row} ${typeof usual}`],
+  ["errors", () => ({ code: "#N/A", message: "" })],
   ["wrong figures", (_, row) => -1e6 - row],
 ];
 

@@ -57,6 +57,12 @@ describe.each(LIMITS)("%s", (name, taken, refused) => {
     for (const value of refused) expect(refusalOf(() => kind(value, "arg"))).toContain(`#VALUE! arg is ${value}; `);
   });
 
+  test("takes no number beyond those that stand for themselves, where it names them", () => {
+    const [least, most] = kind.plain ?? [NaN, NaN];
+    expect(taken.filter((value) => value < least || value > most)).toEqual([]);
+    expect(refused.filter((value) => value >= least && value <= most)).toEqual([]);
+  });
+
   test("refuses what is no number, saying what is wanted", () => {
     for (const [cell, came] of [
       ["12", 'text "12"'],

@@ -131,10 +131,11 @@ describe("each kind of work is allowed up to its limit and refused one beyond", 
 });
 
 describe("a column of wrong cells", () => {
-  const errors = (id: string, ...cells: unknown[]) => {
+  const answers = (id: string, ...cells: unknown[]): unknown[] => {
     const outcome = called(sourceFunctions.get(id) as (...cells: unknown[]) => unknown[][], cells);
-    return "rows" in outcome ? (outcome.rows.flat() as { code: string; message: string }[]) : [];
+    return "rows" in outcome ? outcome.rows.flat() : [];
   };
+  const errors = (id: string, ...cells: unknown[]) => answers(id, ...cells) as { code: string; message: string }[];
 
   test("of a million is told in words as far as anybody reads, and all of it is an error, the next call again in words", () => {
     const wrong = Array.from({ length: 60_000 }, (_, row) => [`lot ${row}`]);
@@ -145,6 +146,23 @@ describe("a column of wrong cells", () => {
       expect(told[49_999]?.message).toContain('from is "lot 49999"');
       expect(told[50_000]?.message).toBe("50000 cells before this one say what is wrong");
     }
+  });
+
+  test.each<[id: string, at: number, after: unknown[], further: unknown[][]]>([
+    ["COUNT", 1, ["Nm", " TEX ", "worsted", "cotton", "not one", 24, true, "", null, { code: "#N/A" }], [["tex"]]],
+    ["COUNT", 0, [24, 0, -1, "24", "many", false, null, NaN, { code: "#DIV/0!" }, "", 1e-300], [["Nm"], ["tex"]]],
+    ["REGAIN", 0, ["wool", "scoured", "not one", "wool ", "top", 7, false, null, { code: "#REF!" }, "acrylic"], [["combed"], ["EU label"]]],
+    ["DRYMASS", 1, [0.17, 17, "wool", "17%", -0.1, true, { type: "Error", basicValue: "#NUM!" }, "not one"], []], // prettier-ignore
+  ])("%s answers what comes after as it would alone, or with the same error", (id, at, after, further) => {
+    const cellsWith = (column: unknown[][]) =>
+      at === 0 ? [column, ...further.map((cell) => [cell])] : [[[24]], column, ...further.map((cell) => [cell])];
+    const wrong = Array.from({ length: 50_000 }, (_, row) => [`lot ${row}`]);
+    const cells = after.map((cell) => [cell]);
+    const bare = (cell: unknown) =>
+      typeof cell === "object" && cell !== null ? (cell as { code: string }).code : cell;
+    const alone = answers(id, ...cellsWith([["lot"], ...cells])).map(bare);
+    expect(new Set(alone.map((cell) => typeof cell)).size).toBe(2);
+    expect(answers(id, ...cellsWith([...wrong, ...cells])).slice(50_000).map(bare)).toEqual(alone.slice(1)); // prettier-ignore
   });
 
   test("has a hint for the same misspelling however often it stands there", () => {
