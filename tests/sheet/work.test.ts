@@ -151,7 +151,12 @@ describe("a column of wrong cells", () => {
   test.each<[id: string, at: number, after: unknown[], further: unknown[][]]>([
     ["COUNT", 1, ["Nm", " TEX ", "worsted", "cotton", "not one", 24, true, "", null, { code: "#N/A" }], [["tex"]]],
     ["COUNT", 0, [24, 0, -1, "24", "many", false, null, NaN, { code: "#DIV/0!" }, "", 1e-300], [["Nm"], ["tex"]]],
-    ["REGAIN", 0, ["wool", "scoured", "not one", "wool ", "top", 7, false, null, { code: "#REF!" }, "acrylic"], [["combed"], ["EU label"]]],
+    [
+      "REGAIN",
+      0,
+      ["wool", "scoured", "not one", "wool ", "top", 7, false, null, { code: "#REF!" }, "acrylic"],
+      [["combed"], ["EU label"]],
+    ],
     ["DRYMASS", 1, [0.17, 17, "wool", "17%", -0.1, true, { type: "Error", basicValue: "#NUM!" }, "not one"], []], // prettier-ignore
   ])("%s answers what comes after as it would alone, or with the same error", (id, at, after, further) => {
     const cellsWith = (column: unknown[][]) =>
