@@ -1,7 +1,17 @@
 import { createHash } from "node:crypto";
-import { existsSync, mkdirSync, mkdtempSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
-import { join, resolve } from "node:path";
+import {
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  writeFileSync,
+} from "node:fs";
+import { dirname, join, resolve } from "node:path";
 import { pathToFileURL } from "node:url";
+import { minify } from "@swc/core";
 import { build } from "esbuild";
 import ts from "typescript";
 import { documentedFunctions } from "../documentation/docblocks.mjs";
@@ -20,7 +30,7 @@ const older = {
   name: "older",
   setup({ onLoad }) {
     onLoad({ filter: /\.ts$/ }, ({ path }) => ({
-      contents: shorter(asOlder(readFileSync(path, "utf8"))),
+      contents: asOlder(readFileSync(path, "utf8")),
       loader: "js",
     }));
   },
@@ -44,18 +54,29 @@ function asOlder(text) {
   return outputText;
 }
 
-/**
- * TypeScript asks for null and undefined one after the other where `??` and `?.` stood; one question does.
- * @param {string} text
- */
-function shorter(text) {
-  return text.replace(/ !== null && \w+ !== void 0/g, " != null").replace(/ === null \|\| \w+ === void 0/g, " == null");
-}
-
 /** @type {import("esbuild").BuildOptions} */
 const SCRIPT = {
-  ...{ bundle: true, minify: true, format: "iife", target: "es2016" },
+  ...{ bundle: true, format: "iife", target: "es2016" },
   ...{ plugins: [older, withLicences], legalComments: "linked", logLevel: "silent" },
+};
+
+/**
+ * Scripts made small by a second program, which leaves 4 % fewer bytes than the packer does. In letters of ASCII: a host
+ * may read a script in any alphabet.
+ * @param {import("esbuild").BuildOptions} options
+ */
+async function pack(options) {
+  const { outputFiles = [] } = await build({ ...SCRIPT, ...options, write: false });
+  for (const { path, text } of outputFiles) {
+    mkdirSync(dirname(path), { recursive: true });
+    writeFileSync(path, path.endsWith(".js") ? (await minify(text, SMALL)).code : text);
+  }
+}
+
+/** @type {import("@swc/core").JsMinifyOptions} */
+const SMALL = {
+  ...{ ecma: 2016, module: false, compress: { passes: 3 }, mangle: true },
+  format: { asciiOnly: true, comments: "some" },
 };
 
 /** Brings functions.js in dist up to date, unless an example does not come out. */
@@ -82,15 +103,23 @@ export async function bundleInPlace() {
  * @param {string} version
  */
 export function bundle(out, documented, version) {
-  return build({
-    ...SCRIPT,
-    entryPoints: ["src/functions/index.ts"],
+  return pack({
+    stdin: { contents: IN_ORDER.map((file) => `import "./src/${file}";`).join(""), resolveDir: "." },
     outfile: `${out}/functions.js`,
     define: buildConstants(documented, version),
     banner: { js: `(function (${GLOBALS}) {` },
     footer: { js: `})(${GLOBALS});` },
   });
 }
+
+/**
+ * What is alike stands together: what unpacks the script on its way looks back 32 kB at the most, so this order spares
+ * one part in a hundred.
+ */
+const IN_ORDER = [
+  ...readdirSync("src/tables").map((file) => `tables/${file}`),
+  ...["functions/shade", "functions/index"],
+];
 
 /**
  * Where a host looks every global name up anew, that costs more than the arithmetic: a column of masses takes twelve
@@ -106,9 +135,10 @@ const GLOBALS =
  */
 export async function bundlePageScripts(out, version) {
   const scripts = ["search", "try", "first-opening", "recalculate"].map((name) => `src/guide/page/${name}.ts`);
-  await build({ ...SCRIPT, entryPoints: scripts, outdir: out });
+  await pack({ entryPoints: scripts, outdir: out });
   await build({
     ...SCRIPT,
+    minify: true,
     target: "es2022",
     entryPoints: ["src/guide/page/recalculate-worker.ts"],
     outdir: out,
@@ -144,5 +174,5 @@ const inWorker = {
  * @param {string} out
  */
 export function bundlePaneScript(out) {
-  return build({ ...SCRIPT, entryPoints: ["src/pane/pane.ts"], outdir: out });
+  return pack({ entryPoints: ["src/pane/pane.ts"], outdir: out });
 }

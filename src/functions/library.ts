@@ -1,4 +1,4 @@
-import { SOURCES } from "../tables/sources";
+import { SOURCES, type Source } from "../tables/sources";
 import { absent } from "../trade/refusal";
 import { oneOr } from "../sheet/arguments";
 import { text } from "../sheet/kinds";
@@ -32,10 +32,10 @@ export function sources(id?: any[][]): any[][] {
   const all = FUNCTION_SOURCES.split(";").map((line) => line.split(" "));
   const chosen = all.filter(([name]) => wanted === undefined || name === wanted);
   if (chosen.length === 0) absent("id", `"${wanted as string}"`, "no function of this library has that id");
-  const rows = chosen.map(([name = "", ...keys]) =>
-    keys.map((key) => {
-      const source = SOURCES.find((entry) => entry.key === key);
-      return [name, source ? source.title : key, key, source ? source.status : "memory"];
+  const rows = chosen.map(([name = "", ...places]) =>
+    places.map((place) => {
+      const { title, key, status } = SOURCES[Number(place)] as Source;
+      return [name, title, key, status];
     }),
   );
   return [["function", "what it rests on", "source", "status"], ...([] as string[][]).concat(...rows)];
