@@ -1,4 +1,5 @@
 import * as pricing from "../trade/prices";
+import type { Decimal } from "../trade/money";
 import { at, dividedByZero, refuse, said } from "../trade/refusal";
 import { oneOr, optional, required, table, tableInPlace, withoutBlankEnd } from "../sheet/arguments";
 import { rowsOf, shown, type Cells, type Results } from "../sheet/cells";
@@ -147,20 +148,10 @@ function ownHeading(
 }
 
 function landedRow({ value, charges, total, quantity }: pricing.LandedLine): Results[number] {
-  const row: Results[number] = [value.toNumber()];
-  for (const charge of charges) row.push(Number(charge));
-  row.push(total.toNumber());
-  if (quantity === undefined) {
-    row.push("", "");
-    return row;
-  }
-  const perUnit = cellOrError(() =>
-    quantity.isZero()
-      ? dividedByZero("quantity", "0", "there is no cost per unit of nothing")
-      : total.div(quantity).toNumber(),
-  );
-  row.push(quantity.toNumber(), perUnit);
-  return row;
+  const perUnit = (each: Decimal) =>
+    each.isZero() ? dividedByZero("quantity", "0", "there is no cost per unit of nothing") : total.div(each).toNumber();
+  const last = quantity === undefined ? ["", ""] : [quantity.toNumber(), cellOrError(() => perUnit(quantity))];
+  return [value.toNumber(), ...charges.map(Number), total.toNumber(), ...last];
 }
 
 /**

@@ -266,9 +266,12 @@ export function finite<R extends Results[number][number]>(result: R): R | number
   return result + 0;
 }
 
-/** Makes sure of the same for a table or list of results. */
-export function finiteRows(rows: readonly (readonly Results[number][number][])[]): Results {
-  return rows.map((row) => row.map((cell) => finite(cell)));
+/** Makes sure of the same for a table or list of results, where they stand. */
+export function finiteRows(rows: Results): Results {
+  for (const row of rows) {
+    for (let place = 0; place < row.length; place++) row[place] = finite(row[place] as OutCell);
+  }
+  return rows;
 }
 
 /** One cell of a table that may have to be an error while the rest of the table stands. */
