@@ -445,7 +445,7 @@ function isSplit(size: number): boolean {
 }
 
 /** Is it so far from where doubles end that no error term overflows or gets lost? */
-function isOrdinary(value: number): boolean {
+export function isOrdinary(value: number): boolean {
   const size = Math.abs(value);
   return size < GREATEST && size > SMALLEST;
 }

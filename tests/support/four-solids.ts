@@ -4,7 +4,7 @@ import { ShadeObjective } from "../../src/trade/shade/shade-objective";
 import { errorOf } from "../../src/trade/shade/shade-refinement";
 import { TEXTILES } from "./measured-textiles";
 
-const MODEL = fibreModel(0.15);
+export const MODEL = fibreModel(0.15);
 const ALL = [...TEXTILES.values()];
 export const sum = (shares: ArrayLike<number>) => Array.from(shares).reduce((total, share) => total + share, 0);
 

@@ -1,6 +1,6 @@
 import { settledAmounts, solveLinearProgramme, type Limit } from "../solvers/linear-programme";
 import { absent, at, said, type Place } from "../refusal";
-import { expectShareBounds } from "./share-bounds";
+import { binding, expectShareBounds } from "./share-bounds";
 
 /** Relative to the limit: nearer than this a limit counts as met, and a slack as none. */
 const NEGLIGIBLE = 1e-9;
@@ -65,11 +65,10 @@ function sidesOf(properties: readonly PropertyLimit[]): Side[] {
 
 function shareLimits(minShare: readonly number[], maxShare: readonly number[]): Limit[] {
   const limits: Limit[] = [{ coefficients: minShare.map(() => 1), least: 1, most: 1 }];
-  minShare.forEach((least, place) => {
-    const most = maxShare[place] as number;
+  minShare.forEach((low, place) => {
+    const { least, most } = binding(low, maxShare[place] as number);
     const coefficients = minShare.map((_, index) => (index === place ? 1 : 0));
-    if (least > 0) limits.push({ coefficients, least });
-    if (most < 1) limits.push({ coefficients, most });
+    limits.push({ coefficients, least }, { coefficients, most });
   });
   return limits;
 }

@@ -4,6 +4,11 @@ import { figure } from "../plausible";
 /** What adding does to bounds that leave exactly 1: no reason to refuse. */
 const ROUNDING = 1e-9;
 
+/** What binds of the bounds on one share: from 0 and up to 1 it lies by itself. */
+export function binding(low: number, high: number): { readonly least?: number; readonly most?: number } {
+  return { ...(low > 0 && { least: low }), ...(high < 1 && { most: high }) };
+}
+
 /** Bounds on shares that leave room for shares that sum to 1. */
 export function expectShareBounds(minShare: readonly number[], maxShare: readonly number[]): void {
   minShare.forEach((low, index) => {

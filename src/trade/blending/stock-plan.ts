@@ -1,6 +1,6 @@
 import { settledAmounts, type Limit } from "../solvers/linear-programme";
 import { at, counted, refuse } from "../refusal";
-import { expectShareBounds } from "./share-bounds";
+import { binding, expectShareBounds } from "./share-bounds";
 import { wholeRecipe } from "../whole-recipe";
 
 /** What stands beside each colourway: what a unit of its mass is worth, the most wanted, its bounds among all made. */
@@ -32,10 +32,10 @@ export function stockPlan(
   }));
   recipes.forEach((_, row) => {
     const oneOf = (own: number, other: number) => recipes.map((__, index) => (index === row ? own : other));
-    const [low, high] = [minShare[row] as number, maxShare[row] as number];
+    const { least, most } = binding(minShare[row] as number, maxShare[row] as number);
     programme.push({ coefficients: oneOf(1, 0), most: limits[row] });
-    if (low > 0) programme.push({ coefficients: oneOf(1 - low, -low), least: 0 });
-    if (high < 1) programme.push({ coefficients: oneOf(1 - high, -high), most: 0 });
+    if (least !== undefined) programme.push({ coefficients: oneOf(1 - least, -least), least: 0 });
+    if (most !== undefined) programme.push({ coefficients: oneOf(1 - most, -most), most: 0 });
   });
   return settledAmounts("the plan", { direction: "most", objective: values, limits: programme });
 }

@@ -4,7 +4,6 @@
  */
 export function chanceBeyond(t: number, degrees: number): number {
   const square = t * t;
-  if (square === 0) return 1;
   return incompleteBeta(degrees / (degrees + square), square / (degrees + square), degrees / 2, 0.5);
 }
 

@@ -57,26 +57,51 @@ export function isLookedOver(size: number, solids: number, { sizes }: Pick<Searc
   return sizes.indexOf(size) < 0 && subsetCount(solids, size) <= ALL_REFINED;
 }
 
+/** What the parts of a search take, in units of some microseconds. Measured. */
+export const EFFORT = {
+  recipesTried: { start: 600, solid: 2, recipe: 1.2 },
+  rounding: 1.4,
+  exchange: 14,
+  start: 2000,
+  /** Of a set, by the square of its size. */
+  leastSquares: 1 / 8,
+  lookedOver: 2.9,
+  /** Of a set, by its size. */
+  refined: 1.5,
+  /** Until there are blends by which others can be dropped, each is refined in full. */
+  first: 350,
+  mostFirst: 18,
+} as const;
+
 /**
- * What a search takes at its worst, by the terms alone, in units of some microseconds: least squares over every set,
- * refinements, and those of smaller sets for a shade out of reach. The factors are measured.
+ * What a search takes at its worst, by the terms alone: least squares over every set, refinements, and those of smaller
+ * sets for a shade out of reach.
  */
 export function searchEffort(terms: SearchTerms, lights: number): number {
   const { solids, kept } = terms;
   const size = searchSize(terms);
-  const { largest, sets, recipes, sizes, units } = size;
+  const { largest, sets, recipes, units } = size;
   const forEachLight = (2 + lights) / 3;
-  if (units > 0 && recipes <= MOST_TRIED) return forEachLight * (600 + 2 * solids + 1.2 * recipes);
-  const rounding = units > 0 ? 1.4 : 1;
-  if (sets > MOST_SUBSETS) return forEachLight * rounding * 14 * solids * largest ** 2 * Math.max(largest, 7);
-  let smaller = 0;
-  if (sets <= ALL_REFINED) {
-    for (let count = Math.max(1, kept); count < largest; count++) {
-      if (isLookedOver(count, solids, { sizes })) smaller += count ** 2 * subsetCount(solids, count);
-    }
+  if (units > 0 && recipes <= MOST_TRIED) {
+    const { start, solid, recipe } = EFFORT.recipesTried;
+    return forEachLight * (start + solid * solids + recipe * recipes);
   }
-  const refined = Math.min(sets, ALL_REFINED);
-  // Until there are blends by which others can be dropped, each is refined in full.
-  const first = sets <= ALL_REFINED ? 350 * Math.min(sets, 18) : 0;
-  return forEachLight * (2000 + first + (sets * largest ** 2) / 8 + 1.5 * refined * largest + 2.9 * smaller);
+  const rounding = units > 0 ? EFFORT.rounding : 1;
+  if (sets > MOST_SUBSETS) {
+    return forEachLight * rounding * EFFORT.exchange * solids * largest ** 2 * Math.max(largest, 7);
+  }
+  const areAllRefined = sets <= ALL_REFINED;
+  let smaller = 0;
+  for (let count = kept; areAllRefined && count < largest; count++) {
+    if (isLookedOver(count, solids, size)) smaller += count ** 2 * subsetCount(solids, count);
+  }
+  const first = areAllRefined ? Math.min(sets, EFFORT.mostFirst) : 0;
+  return (
+    forEachLight *
+    (EFFORT.start +
+      EFFORT.first * first +
+      EFFORT.leastSquares * sets * largest ** 2 +
+      EFFORT.refined * Math.min(sets, ALL_REFINED) * largest +
+      EFFORT.lookedOver * smaller)
+  );
 }

@@ -44,19 +44,18 @@ export function bestInSteps(
   units: number,
   { fewest, most }: StepLimits,
 ): Guess | undefined {
-  const counts = columns.map(() => 0);
-  const shares = new Float64Array(counts.length);
+  const shares = new Float64Array(columns.length);
   let best: Guess | undefined;
   const fill = (place: number, left: number): void => {
     const last = place === columns.length - 1;
     const from = Math.max(1, fewest[place]!, last ? left : 0);
     for (let count = from; count <= Math.min(left, most[place]!); count++) {
-      counts[place] = count;
+      shares[place] = count / units;
       if (!last) {
         fill(place + 1, left - count);
         continue;
       }
-      const error = errorOf(objective, columns, inShares(counts, units, shares));
+      const error = errorOf(objective, columns, shares);
       if (best === undefined || error < best.error) best = { shares: shares.slice(), error };
     }
   };
@@ -89,9 +88,10 @@ export function cheaperInSteps(
   return { shares: inShares(counts, units), error };
 }
 
-function inShares(counts: readonly number[], units: number, into = new Float64Array(counts.length)): Float64Array {
-  for (let index = 0; index < counts.length; index++) into[index] = counts[index]! / units;
-  return into;
+function inShares(counts: readonly number[], units: number): Float64Array {
+  const shares = new Float64Array(counts.length);
+  for (let index = 0; index < counts.length; index++) shares[index] = counts[index]! / units;
+  return shares;
 }
 
 function wholeCounts(shares: Float64Array, units: number, { fewest, most }: StepLimits): number[] | undefined {

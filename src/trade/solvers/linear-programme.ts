@@ -19,6 +19,7 @@ export type Solution =
   | { readonly kind: "infeasible" }
   | { readonly kind: "unbounded" };
 
+const SIGNS = { least: 1, most: -1 } as const;
 /** Smaller than this, in scaled figures of about 1, is the rounding of a sum. */
 const NEGLIGIBLE = 1e-10;
 /** Steps without gain after which Bland's rule takes over: it is slower but cannot go round in circles. */
@@ -59,7 +60,7 @@ export function solveLinearProgramme({ direction, objective, limits }: LinearPro
   releaseArtificial(rows, basis, columns);
 
   // Phase 2: the objective itself, as what one unit of each column would still change.
-  const sign = direction === "least" ? 1 : -1;
+  const sign = SIGNS[direction];
   const scaled = objective.map((entry, index) => sign * entry * (scales[index] as number));
   const size = Math.max(...scaled.map(Math.abs), Number.MIN_VALUE);
   const costs = zeros(width);

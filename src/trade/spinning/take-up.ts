@@ -25,9 +25,10 @@ export function stapleTakeUp(tangent: number): number {
   if (rest >= SERIES_BELOW) return 1 - Math.log1p(excess) / excess;
   let sum = 0;
   let power = rest;
-  for (let n = 1; power / (n * (n + 1)) > sum * Number.EPSILON; n++) {
-    sum += power / (n * (n + 1));
+  for (let n = 1; ; n++) {
+    const term = power / (n * (n + 1));
+    if (!(term > sum * Number.EPSILON)) return sum;
+    sum += term;
     power *= rest;
   }
-  return sum;
 }

@@ -1,8 +1,15 @@
 import { describe, expect, test } from "vitest";
-import { expectShareBounds } from "../../../src/trade/blending/share-bounds";
+import { binding, expectShareBounds } from "../../../src/trade/blending/share-bounds";
 import { refusalOf } from "../../support/refusals";
 
 describe("bounds on shares", () => {
+  test("bind from above 0 on, and below 1", () => {
+    expect(binding(0, 1)).toEqual({});
+    expect(binding(Number.MIN_VALUE, 1)).toEqual({ least: Number.MIN_VALUE });
+    expect(binding(0, 1 - Number.EPSILON)).toEqual({ most: 1 - Number.EPSILON });
+    expect(binding(0.25, 0.75)).toEqual({ least: 0.25, most: 0.75 });
+  });
+
   test("may leave no choice, and may miss 1 by the rounding of their sum", () => {
     const tenths = new Array<number>(10).fill(0.1);
     expect(() => expectShareBounds([0.25, 0.75], [0.25, 0.75])).not.toThrow();

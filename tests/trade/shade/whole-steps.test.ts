@@ -1,6 +1,13 @@
+import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { DAYLIGHT } from "../../../src/tables/lights";
+import { additiveValues, blended } from "../../../src/trade/shade/blend-models";
+import { ShadeObjective } from "../../../src/trade/shade/shade-objective";
 import { bestInSteps, cheaperInSteps, inWholeSteps } from "../../../src/trade/shade/whole-steps";
-import { errorIn, EVEN, exchanges, PROBLEMS, sum } from "../../support/four-solids";
+import { largestRemainder } from "../../../src/trade/largest-remainder";
+import { Decimal } from "../../../src/trade/money";
+import { errorIn, EVEN, exchanges, MODEL, PROBLEMS, sum } from "../../support/four-solids";
+import { TEXTILES } from "../../support/measured-textiles";
 
 describe.each(PROBLEMS.map((problem, place) => ({ ...problem, place })))("problem $place", (problem) => {
   const { objective, columns, shares } = problem;
@@ -99,5 +106,52 @@ describe.each(PROBLEMS.map((problem, place) => ({ ...problem, place })))("proble
     const free = { fewest: shares.map(() => 0), most: shares.map(() => 100) };
     const guess = inWholeSteps(objective, columns, Float64Array.from(shares), 100, free)!;
     expect(Array.from(guess.shares)).toEqual(shares);
+  });
+});
+
+describe("solids of one and the same colour", () => {
+  const { objective } = PROBLEMS[1]!;
+  const [solid] = TEXTILES.values();
+  const same = [0, 1, 2].map(() => additiveValues(solid!, MODEL));
+  const met = new ShadeObjective(Array.from(blended([1], [solid!], MODEL)), MODEL, [DAYLIGHT]);
+  const free = (units: number) => ({ fewest: [0, 0, 0], most: [units, units, units] });
+  const rounded = (shares: readonly number[], units: number, limits = free(units)) => {
+    const found = inWholeSteps(objective, same, Float64Array.from(shares), units, limits)!;
+    return Array.from(found.shares, (share) => Math.round(share * units));
+  };
+
+  test("no exchange brings anything: whole steps are those of largest remainder", () => {
+    fc.assert(
+      fc.property(fc.array(fc.integer({ min: 1, max: 97 }), { minLength: 3, maxLength: 3 }), (parts) => {
+        const all = sum(parts);
+        for (const units of [7, 20, 100]) {
+          // Of shares as doubles have them: equal remainders, such as a third's, differ in their last digits.
+          const shares = parts.map((part) => part / all);
+          expect(rounded(shares, units)).toEqual(largestRemainder(new Decimal(units), parts).map(Number));
+        }
+      }),
+    );
+  });
+
+  test("a share that is a whole step but for its last digit keeps it, where one that is as full gives way", () => {
+    expect(0.29 * 100).toBeLessThan(29);
+    expect(rounded([0.71, 0.29, 0], 100, { fewest: [0, 0, 1], most: [100, 100, 100] })).toEqual([70, 29, 1]);
+  });
+
+  test("of equals the first recipe stands, and one that is exact is not exchanged for ever", () => {
+    const best = bestInSteps(objective, same, 4, { fewest: [1, 1, 1], most: [4, 4, 4] })!;
+    expect(Array.from(best.shares)).toEqual([0.25, 0.25, 0.5]);
+    const { error } = inWholeSteps(met, same, Float64Array.of(0.5, 0.5, 0), 2, free(2))!;
+    expect(error).toBe(0);
+  });
+
+  test("only what is cheaper is exchanged, also where the error is just what is allowed", () => {
+    const start = Float64Array.of(0.5, 0.5, 0);
+    const { error } = bestInSteps(objective, same, 4, free(4))!;
+    const cheaper = (prices: readonly number[]) =>
+      Array.from(cheaperInSteps(objective, same, start, 2, free(2), prices, error).shares);
+    expect(cheaper([3, 2, 1])).toEqual([0, 0, 1]);
+    expect(cheaper([2, 2, 2])).toEqual([0.5, 0.5, 0]);
+    expect(cheaper([0, 0, 0])).toEqual([0.5, 0.5, 0]);
   });
 });

@@ -3,6 +3,7 @@ import { describe, expect, test } from "vitest";
 import { doubledVariation, indexOfIrregularity, limitingVariation } from "../../../src/trade/spinning/evenness";
 import { shareDeviation } from "../../../src/trade/spinning/share-variation";
 import { spinningFineness } from "../../../src/trade/spinning/spinning-fineness";
+import { refusalOf } from "../../support/refusals";
 import { between } from "../../support/spinning";
 import { expectClose } from "../../support/closeness";
 
@@ -14,6 +15,14 @@ describe("limiting irregularity", () => {
         expectClose(limitingVariation(4 * fibres, cv), limit / 2, 1e-14);
         expectClose(indexOfIrregularity(limit, fibres, cv), 1, 1e-14);
       }),
+    );
+  });
+
+  test("what is more even than random fibres by more than measuring can miss is refused with the limit", () => {
+    // 100 fibres alike: a limit of 10 %.
+    expect(indexOfIrregularity(0.081, 100, 0)).toBeCloseTo(0.81, 12);
+    expect(refusalOf(() => indexOfIrregularity(0.079, 100, 0))).toBe(
+      "#VALUE! cv_measured is 0.079; below the limit of 0.1 for 100 fibres; check both",
     );
   });
 

@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { COUNT_SYSTEMS, type CountSystem } from "../../../src/tables/count-systems";
 import { TWIST_UNITS, type TwistUnit } from "../../../src/tables/twist-units";
+import { refusalOf } from "../../support/refusals";
 import { degreesOf, helixTangent, secantOf, surfaceTangent } from "../../../src/trade/spinning/helix";
 
 describe("a helix round a yarn", () => {
@@ -25,5 +26,10 @@ describe("a helix round a yarn", () => {
     // 100 tex at 1.2 cm³/g is 0.12 mm² thick in the section; d = √(4 × 0.12/π).
     const diameter = Math.sqrt((4 * 0.12) / Math.PI);
     expect(surfaceTangent(300, metric, 100, tex, 1.2)).toBeCloseTo(Math.PI * diameter * 0.3, 12);
+    // Both arguments are named, the twist in the unit it came in.
+    expect(refusalOf(() => surfaceTangent(0.1, metric, 100, tex, 1.2))).toBe(
+      "#VALUE! twist is 0.1 tpm; an angle below 0.6°, which holds no roving; check unit, count and volume",
+    );
+    expect(refusalOf(() => surfaceTangent(300, metric, 1e9, tex, 1.2))).toMatch(/^#VALUE! count is 1000000000 tex; /);
   });
 });
