@@ -54,7 +54,7 @@ function sidesOf(properties: readonly PropertyLimit[]): Side[] {
       // A mean of at least L: Σ x·w·p / Σ x·w >= L, so Σ x·w·(p - L) >= 0.
       const rise = property.values.map((value, index) => sense * (property.weights[index] as number) * (value - bound));
       const size = Math.max(...rise.map(Math.abs), Number.MIN_VALUE);
-      const place = at("limits", sense > 0 ? 0 : 1, column);
+      const place = at("limits", sense === 1 ? 0 : 1, column);
       sides.push({ place, property, bound, sense, coefficients: rise.map((entry) => entry / size) });
     };
     add(property.least, 1);
@@ -86,17 +86,17 @@ function meanOf({ values, weights }: PropertyLimit, shares: readonly number[]): 
 /** Refuses a limit that no blend of these components could meet even if it were the only one. */
 function refuseAlone(side: Side, minShare: readonly number[], maxShare: readonly number[]): void {
   const { place, property, bound, sense } = side;
-  let reached = bound;
+  const towards = (goal: number): number => {
+    const gain = property.values.map((value, i) => sense * (property.weights[i] as number) * (value - goal));
+    return meanOf(property, filledByGain(gain, minShare, maxShare));
+  };
   // The mean is a ratio; its extreme is found by moving the goal to what was reached (Dinkelbach 1967).
-  for (let round = 0; round < 50; round++) {
-    const gain = property.values.map((value, i) => sense * (property.weights[i] as number) * (value - reached));
-    const shares = filledByGain(gain, minShare, maxShare);
-    const next = meanOf(property, shares);
-    if (round > 0 && sense * (next - reached) <= SETTLED * Math.abs(reached)) break;
+  let reached = towards(bound);
+  for (let next = towards(reached); sense * (next - reached) > SETTLED * Math.abs(reached); next = towards(reached)) {
     reached = next;
   }
   if (sense * (reached - bound) >= -NEGLIGIBLE * Math.max(Math.abs(bound), Math.abs(reached))) return;
-  const extreme = sense > 0 ? "most" : "least";
+  const extreme = sense === 1 ? "most" : "least";
   absent(place, String(bound), `these components reach ${shown(reached)} at the ${extreme}`);
 }
 
@@ -104,7 +104,7 @@ function refuseAlone(side: Side, minShare: readonly number[], maxShare: readonly
 function filledByGain(gain: readonly number[], minShare: readonly number[], maxShare: readonly number[]): number[] {
   const shares = minShare.slice();
   let left = 1 - shares.reduce((sum, share) => sum + share, 0);
-  const order = gain.map((_, index) => index).sort((a, b) => (gain[b] as number) - (gain[a] as number) || a - b);
+  const order = gain.map((_, index) => index).sort((a, b) => (gain[b] as number) - (gain[a] as number));
   for (const index of order) {
     const more = Math.max(0, Math.min(left, (maxShare[index] as number) - (shares[index] as number)));
     (shares[index] as number) += more;
@@ -134,7 +134,7 @@ function refuseTogether(sides: readonly Side[], minShare: readonly number[], max
   if (second !== undefined && second.by > NEGLIGIBLE) {
     absent(place, String(bound), said`cannot be met together with ${second.side.place}`);
   }
-  const reached = `${shown(meanOf(property, shares))} at the ${sense > 0 ? "most" : "least"}`;
+  const reached = `${shown(meanOf(property, shares))} at the ${sense === 1 ? "most" : "least"}`;
   absent(place, String(bound), `beside the other limits it reaches ${reached}`);
 }
 

@@ -16,7 +16,8 @@ const EQUATIONS = BANDS + 3;
  */
 export function smoothSpectrum(lab: Lab, light: Light): readonly number[] | undefined {
   const wanted = tristimulusOfLab(lab, light.white);
-  if (!wanted.every((value) => value > 0) || wanted[1] >= light.white[1]) return undefined;
+  // Most of what no surface can have is told at once.
+  if (!wanted.every((value) => value > 0)) return undefined;
   const weights = [light.x, light.y, light.z] as const;
   const z = new Float64Array(BANDS).fill(Math.atanh((2 * wanted[1]) / light.white[1] - 1));
   const multipliers = [0, 0, 0];
@@ -24,12 +25,10 @@ export function smoothSpectrum(lab: Lab, light: Light): readonly number[] | unde
   for (let round = 0; round < MOST_ROUNDS; round++) {
     const right = equations(matrix, z, multipliers, weights, wanted);
     if (!solveInPlace(matrix, right)) return undefined;
-    let longest = 0;
-    for (let band = 0; band < BANDS; band++) longest = Math.max(longest, Math.abs(right[band]!));
-    if (!Number.isFinite(longest)) return undefined;
+    const longest = Math.max(...right.subarray(0, BANDS).map(Math.abs));
     const damping = Math.min(1, LONGEST_STEP / longest);
-    for (let band = 0; band < BANDS; band++) z[band]! += damping * right[band]!;
-    for (let axis = 0; axis < 3; axis++) multipliers[axis]! += damping * right[BANDS + axis]!;
+    z.forEach((_, band) => (z[band]! += damping * right[band]!));
+    multipliers.forEach((_, axis) => (multipliers[axis]! += damping * right[BANDS + axis]!));
     if (longest < 1e-10) return reflectanceThatGives(lab, light, z);
   }
   return undefined;
@@ -51,7 +50,7 @@ function equations(
 ): Float64Array {
   for (const row of matrix) row.fill(0);
   const right = new Float64Array(EQUATIONS);
-  for (let axis = 0; axis < 3; axis++) right[BANDS + axis] = wanted[axis]!;
+  right.set(wanted, BANDS);
   for (let band = 0; band < BANDS; band++) {
     const row = matrix[band]!;
     const tanh = Math.tanh(z[band]!);

@@ -213,6 +213,52 @@ describe("a limit that cannot be met", () => {
     expect(by(-Infinity, Math.min(...reached))).toMatch(/^\[/);
   });
 
+  test("alone by any weights: the extreme of a ratio is that of all corners, one component between its bounds at most", () => {
+    const part = fc.record({
+      value: fc.integer({ min: -20, max: 40 }),
+      weight: fc.integer({ min: 1, max: 100 }),
+      low: fc.integer({ min: 0, max: 3 }),
+      more: fc.integer({ min: 2, max: 20 }),
+    });
+    let moved = 0;
+    for (const parts of fc.sample(fc.array(part, { minLength: 2, maxLength: 5 }), { numRuns: 300, seed: 1967 })) {
+      const [low, high] = [
+        parts.map(({ low }) => low / 20),
+        parts.map(({ low, more }) => Math.min(1, (low + more) / 20)),
+      ];
+      const sum = (shares: readonly number[]) => shares.reduce((all, share) => all + share, 0);
+      if (sum(low) > 1 || sum(high) < 1) continue;
+      const [values, weights] = [parts.map(({ value }) => value), parts.map(({ weight }) => weight)];
+      const read = (shares: readonly number[]) =>
+        shares.reduce((all, share, index) => all + share * weights[index]! * values[index]!, 0) /
+        shares.reduce((all, share, index) => all + share * weights[index]!, 0);
+      const reached: number[] = [];
+      for (let free = 0; free < parts.length; free++) {
+        for (let full = 0; full < 2 ** parts.length; full++) {
+          const shares = parts.map((_, index) => ((full >> index) & 1 ? high[index]! : low[index]!));
+          shares[free] = 1 - sum(shares) + shares[free]!;
+          if (shares[free]! >= low[free]! - 1e-9 && shares[free]! <= high[free]! + 1e-9) reached.push(read(shares));
+        }
+      }
+      const [least, most] = [Math.min(...reached), Math.max(...reached)];
+      for (const beyond of [0.01, 5, 1000]) {
+        for (const [bounds, extreme] of [
+          [{ least: most + beyond, most: Infinity }, most],
+          [{ least: -Infinity, most: least - beyond }, least],
+        ] as const) {
+          const prices = parts.map(() => 1);
+          const refusal = refusalIn(() => leastCostShares(prices, [{ values, weights, ...bounds }], low, high));
+          const [, named] = /; these components reach (\S+) at the (?:most|least)$/.exec(refusal) ?? [];
+          expect(Math.abs(Number(named) - extreme), refusal).toBeLessThanOrEqual(
+            5.1e-6 * Math.max(1, Math.abs(extreme)),
+          );
+          moved++;
+        }
+      }
+    }
+    expect(moved).toBeGreaterThan(300);
+  });
+
   test("that can just be met alone is not blamed alone", () => {
     // 19 micron at the most is the first component alone, and that is too short.
     const both = [property([19, 21, 24], -Infinity, 19), property([60, 70, 68], 66, Infinity)];
@@ -276,6 +322,15 @@ describe("a limit that cannot be met", () => {
     );
   });
 });
+
+/** The message of what is refused. */
+function refusalIn(call: () => unknown): string {
+  try {
+    return JSON.stringify(call());
+  } catch (thrown) {
+    return (thrown as Refusal).message;
+  }
+}
 
 function turn<T>(items: readonly T[]): T[] {
   return [...items.slice(1), items[0] as T];
