@@ -23,9 +23,12 @@ class LongFirst extends BaseSequencer {
 export default defineConfig({
   // The same constants that the build gives the bundle.
   define: buildConstants(documentedFunctions(), version),
-  // Commands that are called in the process of the tests start no others.
   resolve: {
-    alias: [{ find: /^\.\/children$/, replacement: `${import.meta.dirname}/tests/support/in-this-process.ts` }],
+    alias: [
+      // Commands that are called in the process of the tests start no others.
+      { find: /^\.\/children$/, replacement: `${import.meta.dirname}/tests/support/in-this-process.ts` },
+      { find: /^fast-check$/, replacement: `${import.meta.dirname}/tests/support/random-cases.ts` },
+    ],
   },
   test: {
     include: ["tests/**/*.test.ts"],

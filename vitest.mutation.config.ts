@@ -26,9 +26,8 @@ function rank(file: string): number {
 const fast = mergeConfig(
   base,
   defineConfig({
-    resolve: { alias: [{ find: /^fast-check$/, replacement: `${import.meta.dirname}/tests/support/few-runs.ts` }] },
     test: {
-      env: { ONLY_SOURCES: "1" },
+      env: { ONLY_SOURCES: "1", CASES: process.env["CASES"] ?? "12" },
       sequence: { sequencer: QuickFirst },
     },
   }),

@@ -25,6 +25,7 @@ import { buildConstants } from "./constants.mjs";
 const HERE = process.cwd();
 const require = createRequire(`${HERE}/package.json`);
 process.env.ONLY_SOURCES = "1";
+process.env.CASES ??= "12";
 
 /** What StrykerJS writes into the sources reads and writes this. */
 const stryker =
@@ -117,7 +118,7 @@ async function bundled(file) {
               .replaceAll("import.meta.dirname", JSON.stringify(dirname(path))),
             loader: "ts",
           }));
-          onResolve({ filter: /^fast-check$/ }, () => ({ path: resolve("tests/support/few-runs.ts") }));
+          onResolve({ filter: /^fast-check$/ }, () => ({ path: resolve("tests/support/random-cases.ts") }));
           onResolve({ filter: /fast-check\.js$/ }, () => ({ path: "fast-check", external: true }));
           onResolve({ filter: /^[^./]/ }, ({ path }) => ({ path, external: true }));
         },

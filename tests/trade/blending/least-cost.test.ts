@@ -3,6 +3,7 @@ import { describe, expect, test } from "vitest";
 import { leastCostShares, type PropertyLimit } from "../../../src/trade/blending/least-cost";
 import { Refusal } from "../../../src/trade/refusal";
 import { exactOptimum, type WholeProgramme } from "../../support/exact-programme";
+import { cases } from "../../support/random-cases";
 
 /** Figures in whole units (microns, price) and share bounds in tenths, so that exact fractions can answer too. */
 interface Case {
@@ -15,7 +16,7 @@ interface Case {
   readonly least: number[];
   readonly most: number;
 }
-const cases = fc.integer({ min: 2, max: 4 }).chain((count) => {
+const blends = fc.integer({ min: 2, max: 4 }).chain((count) => {
   const of = (min: number, max: number) => fc.array(fc.integer({ min, max }), { minLength: count, maxLength: count });
   return fc.record<Case>({
     prices: of(5, 20),
@@ -78,7 +79,7 @@ function exactly(one: Case, without?: "finest" | "coarsest" | "shortest"): Whole
   };
 }
 
-const drawn = fc.sample(cases, { numRuns: 250, seed: 11 });
+const drawn = fc.sample(blends, { numRuns: cases(250), seed: 11 });
 const optima = new Map<Case, ReturnType<typeof exactOptimum>>();
 /** The exact answer, worked out once for all tests: it takes most of their time. */
 function optimumOf(one: Case): ReturnType<typeof exactOptimum> {
@@ -105,7 +106,7 @@ describe("the cheapest blend", () => {
         refused++;
       }
     }
-    expect(Math.min(solved, refused)).toBeGreaterThan(50);
+    expect(Math.min(solved, refused)).toBeGreaterThan(drawn.length / 5);
   });
 
   test("has shares that sum to 1, within their bounds and the limits", () => {
@@ -298,7 +299,7 @@ describe("a limit that cannot be met", () => {
       expect(exactOptimum(exactly(one, names[name])).kind, refusal.message).toBe("optimal");
       named++;
     }
-    expect(named).toBeGreaterThan(8);
+    expect(named).toBeGreaterThan(drawn.length / 32);
   });
 
   test("together with another is named with that one", () => {

@@ -7,6 +7,7 @@ import { difference2000 } from "../../../src/trade/shade/shade-difference";
 import { bestRecipes } from "../../../src/trade/shade/shade-match";
 import { labOf } from "../../../src/trade/shade/tristimulus";
 import { TEXTILES } from "../../support/measured-textiles";
+import { cases } from "../../support/random-cases";
 import { refusalOf } from "../../support/refusals";
 
 const ALL = [...TEXTILES.values()];
@@ -30,7 +31,7 @@ function mill(truth: BlendModel): { before: number; once: number; twice: number 
     fc.array(fc.integer({ min: 1, max: 10 }), { minLength: 4, maxLength: 4 }),
   );
   // Drawn, not asserted one by one: a median is of many.
-  for (const [solids, parts] of fc.sample(blends, 120)) {
+  for (const [solids, parts] of fc.sample(blends, Math.max(60, cases(120)))) {
     const sum = parts.reduce((all, part) => all + part, 0);
     const target = Array.from(
       blended(

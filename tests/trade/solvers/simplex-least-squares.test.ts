@@ -3,6 +3,7 @@ import { solveQP } from "quadprog";
 import { describe, expect, test } from "vitest";
 import { objectiveOf, SimplexLeastSquares } from "../../../src/trade/solvers/simplex-least-squares";
 import { TEXTILES } from "../../support/measured-textiles";
+import { cases } from "../../support/random-cases";
 import { packageTermsOf, sharesByPackage, sharesBySolver, type Problem } from "../../support/quadratic-programme";
 
 /** Numbers from a seed, so that a failure can be met again. */
@@ -35,9 +36,9 @@ function squares({ columns, target }: Problem, shares: readonly number[]): numbe
 }
 
 describe("least squares over shares", () => {
-  test("1,000 random problems: never worse than a general package, optimal by its own certificate", () => {
+  test("random problems: never worse than a general package, optimal by its own certificate", () => {
     let compared = 0;
-    for (let seed = 1; seed <= 1000; seed++) {
+    for (let seed = 1; seed <= cases(1000); seed++) {
       const problem = randomProblem(seed);
       const { shares, kktResidual } = sharesBySolver(problem);
       const ours = squares(problem, shares);
@@ -48,11 +49,11 @@ describe("least squares over shares", () => {
       expect(Math.min(...shares)).toBeGreaterThanOrEqual(problem.least);
       compared++;
     }
-    expect(compared).toBe(1000);
+    expect(compared).toBe(cases(1000));
   });
   test("problems in which shares come and go on the way, of columns nearly alike and of measured shades", () => {
     const all = [...TEXTILES.values()];
-    for (let seed = 1; seed <= 3000; seed++) {
+    for (let seed = 1; seed <= cases(3000); seed++) {
       const random = randomNumbers(seed);
       const size = 3 + Math.floor(random() * 9);
       const rows = 3 + Math.floor(random() * 10);
@@ -70,7 +71,7 @@ describe("least squares over shares", () => {
     }
   });
   test("with a linear term: the objective returned is that of the answer, and no worse than a general package's", () => {
-    for (let seed = 1; seed <= 500; seed++) {
+    for (let seed = 1; seed <= cases(500); seed++) {
       const { columns, least } = randomProblem(seed);
       const size = columns.length;
       const random = randomNumbers(seed + 7);

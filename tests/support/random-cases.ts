@@ -1,0 +1,24 @@
+import * as everything from "../../node_modules/fast-check/lib/fast-check.js";
+
+/**
+ * How many random cases a property gets, of those that its test names: a tenth, so that none takes much over a second,
+ * and twelve at least. CASES=full, as on CI, gives it all; CASES=1000 or any other number gives every property as many.
+ */
+export function cases(named: number): number {
+  const asked = process.env["CASES"] ?? "tenth";
+  if (asked === "full") return named;
+  if (asked === "tenth") return Math.min(named, Math.max(12, Math.ceil(named / 10)));
+  if (!/^[1-9]\d*$/.test(asked)) throw new Error(`CASES is "${asked}"; must be "full" or a number`);
+  return Number(asked);
+}
+
+const CASES_UNNAMED = 100;
+
+/** What the tests get as fast-check. */
+export const assert = ((property: never, parameters?: { numRuns?: number }) =>
+  everything.assert(property, {
+    ...parameters,
+    numRuns: cases(parameters?.numRuns ?? CASES_UNNAMED),
+  })) as typeof everything.assert;
+
+export default { ...everything, assert };
