@@ -10,7 +10,8 @@ export default {
   // A mutant may be the first to need a file of tests, which is then bundled; what goes round in circles is told by counting.
   timeoutMS: 60_000,
   timeoutFactor: 3,
-  ignorePatterns: ["/reports", "/sample-workbooks", "/manifest"],
+  // Folders with a dot are those of tests that run beside.
+  ignorePatterns: ["/reports", "/sample-workbooks", "/manifest", "/.dist-*", "/.lib-*"],
   reporters: ["progress-append-only", "clear-text", "json"],
   clearTextReporter: { logTests: false, reportTests: false, allowColor: false },
   jsonReporter: { fileName: "reports/mutation.json" },

@@ -4,7 +4,13 @@ import { describe, expect, test } from "vitest";
 import { objectiveOf, SimplexLeastSquares } from "../../../src/trade/solvers/simplex-least-squares";
 import { TEXTILES } from "../../support/measured-textiles";
 import { cases } from "../../support/random-cases";
-import { packageTermsOf, sharesByPackage, sharesBySolver, type Problem } from "../../support/quadratic-programme";
+import {
+  packageTermsOf,
+  shareProblem,
+  sharesByPackage,
+  sharesBySolver,
+  type Problem,
+} from "../../support/quadratic-programme";
 
 /** Numbers from a seed, so that a failure can be met again. */
 function randomNumbers(seed: number): () => number {
@@ -96,6 +102,34 @@ describe("least squares over shares", () => {
         equations,
       );
       expect(value, `problem ${seed}`).toBeLessThanOrEqual(objective(solution.slice(1)) + 1e-11 * scale);
+    }
+  });
+  test("nothing outlives a problem: a solver with room for more, used for others before, answers as a new one does", () => {
+    const used = new SimplexLeastSquares(16);
+    const random = randomNumbers(16);
+    for (let seed = 1; seed <= 600; seed++) {
+      const set = shareProblem(randomProblem(seed));
+      const linear =
+        seed % 3 === 0 ? Float64Array.from({ length: set.size }, () => set.gram[0]! * (random() - 0.5)) : undefined;
+      const problem = { ...set, linear };
+      expect(Array.from(used.solve(problem)), `problem ${seed}`).toEqual(
+        Array.from(new SimplexLeastSquares(set.size).solve(problem)),
+      );
+    }
+  });
+  test("two columns: where the line between them comes nearest, or the nearer end, by hand", () => {
+    // |x·a + (1-x)·b - t|² is least at x = (t-b)·(a-b) / |a-b|².
+    for (let seed = 1; seed <= 300; seed++) {
+      const random = randomNumbers(seed);
+      const [a, b, t] = [0, 1, 2].map(() => Array.from({ length: 3 }, () => random() - 0.5)) as [number[], number[], number[]]; // prettier-ignore
+      const least = seed % 2 === 0 ? 0.4 * random() : 0;
+      const across = a.map((value, row) => value - b[row]!);
+      const along = t.reduce((sum, value, row) => sum + (value - b[row]!) * across[row]!, 0);
+      const nearest = along / across.reduce((sum, value) => sum + value * value, 0);
+      const wanted = Math.min(1 - least, Math.max(least, nearest));
+      const { shares } = sharesBySolver({ columns: [a, b], target: t, least });
+      expect(Math.abs(shares[0]! - wanted), `problem ${seed}`).toBeLessThan(1e-13);
+      expect(Math.abs(shares[1]! - (1 - wanted)), `problem ${seed}`).toBeLessThan(1e-13);
     }
   });
   test("the certificate is true: equal slopes on the used shares, none smaller elsewhere", () => {
