@@ -127,6 +127,7 @@ export class Decimal {
 
   div(divisor: Decimal | number): Decimal {
     const other = decimal(divisor);
+    if (this.units === 0 && Math.abs(other.high) > other.bound) return ZERO;
     const quotient = this.high / other.high;
     const product = quotient * other.high;
     const rest = this.high - product - productError(quotient, other.high, product) + (this.low - quotient * other.low);
@@ -208,7 +209,7 @@ export class Decimal {
     }
     if (decimals < 0) return known(this.inDigits().toDecimalPlaces(decimals, mode));
     if (mode === Decimal.ROUND_HALF_UP) {
-      const rounded = roundedDecimals(this.high, this.low, this.bound, decimals);
+      const rounded = roundedDecimals(this.high, this.low, this.bound, decimals, this.scale);
       if (rounded !== undefined) return rounded;
       const { high, low, bound } = this;
       // More digits than whole numbers hold: two doubles hold them.
@@ -228,7 +229,10 @@ export class Decimal {
       const off = Math.abs(this.high) * 10 ** (1 - digits);
       return this.then("digits", digits, this.high, this.low, this.bound + off);
     }
-    return roundedDigits(this.high, this.low, this.bound, digits) ?? known(this.inDigits().toSignificantDigits(digits));
+    return (
+      roundedDigits(this.high, this.low, this.bound, digits, this.scale) ??
+      known(this.inDigits().toSignificantDigits(digits))
+    );
   }
 
   /** The nearest double. */
@@ -519,7 +523,7 @@ function divided(units: number, power: number, mode: Rounding): number {
 }
 
 /** The whole number nearest to (high + low) × 10^decimals; NaN where the bound reaches a tie or whole numbers end. */
-function nearestWhole(high: number, low: number, bound: number, decimals: number): number {
+function nearestWhole(high: number, low: number, bound: number, decimals: number, scale = NO_SCALE): number {
   const power = POWERS[decimals];
   if (power === undefined) return NaN;
   const scaled = high * power;
@@ -529,6 +533,9 @@ function nearestWhole(high: number, low: number, bound: number, decimals: number
   const off = Math.abs(beyond);
   const doubt = bound * power * 1.01 + off * 2 ** -50;
   if (off + doubt < 0.5) return candidate;
+  // So near a tie lies no other decimal of so many places.
+  const isTie = Math.abs(off - 0.5) + doubt < 10 ** (decimals - scale) / 2;
+  if (isTie) return beyond > 0 === high > 0 ? candidate + Math.sign(beyond) : candidate;
   return off - doubt > 0.5 ? candidate + Math.sign(beyond) : NaN;
 }
 
@@ -541,15 +548,27 @@ function toWhole(high: number, low: number, bound: number, decimals: number): nu
   return Math.abs(over) + (bound + Math.abs(high) * SUM_ERROR) * power * 1.01 < 0.5 ? over / power : NaN;
 }
 
-function roundedDecimals(high: number, low: number, bound: number, decimals: number): Decimal | undefined {
-  const units = nearestWhole(high, low, bound, decimals);
+function roundedDecimals(
+  high: number,
+  low: number,
+  bound: number,
+  decimals: number,
+  scale: number,
+): Decimal | undefined {
+  const units = nearestWhole(high, low, bound, decimals, scale);
   return isKnown(units) ? short(units, decimals) : undefined;
 }
 
-function roundedDigits(high: number, low: number, bound: number, digits: number): Decimal | undefined {
+function roundedDigits(
+  high: number,
+  low: number,
+  bound: number,
+  digits: number,
+  scale = NO_SCALE,
+): Decimal | undefined {
   if (!isOrdinary(high)) return undefined;
   const decimals = decimalsOf(high, digits);
-  return decimals === undefined ? undefined : roundedDecimals(high, low, bound, decimals);
+  return decimals === undefined ? undefined : roundedDecimals(high, low, bound, decimals, scale);
 }
 
 /** How many decimals are so many digits; undefined where powers end. */
