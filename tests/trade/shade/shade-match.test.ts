@@ -1,10 +1,11 @@
 import fc from "fast-check";
-import { describe, expect, test } from "vitest";
+import { describe, expect, test, vi } from "vitest";
 import { DAYLIGHT, LIGHTS } from "../../../src/tables/lights";
 import { additiveValues, blended, fibreModel } from "../../../src/trade/shade/blend-models";
 import { difference2000 } from "../../../src/trade/shade/shade-difference";
 import { bestRecipes, type MatchWish, type Recipe } from "../../../src/trade/shade/shade-match";
 import { ShadeObjective } from "../../../src/trade/shade/shade-objective";
+import { Refinement } from "../../../src/trade/shade/shade-refinement";
 import { eachSubset } from "../../../src/trade/shade/subsets";
 import { labOf } from "../../../src/trade/shade/tristimulus";
 import { TEXTILES } from "../../support/measured-textiles";
@@ -426,4 +427,47 @@ describe("against full enumeration", () => {
     expect(compared).toBeGreaterThan(cases(60) / 2);
     expect(worse).toEqual([]);
   }, 3_600_000);
+});
+
+describe("what a search has learnt spares it most of the sets", () => {
+  const [ten, eight] = [ALL.slice(0, 10), ALL.slice(20, 28)];
+  const near = Array.from(
+    blended(
+      [0.4, 0.3, 0.2, 0.1],
+      [1, 4, 6, 9].map((place) => ten[place]!),
+      MODEL,
+    ),
+  );
+  const even = (value: number) => new Array<number>(31).fill(value);
+
+  /** How many blends are refined of the sets that there are. */
+  function refined(asked: MatchWish): number {
+    const from = vi.spyOn(Refinement.prototype, "from");
+    expect(bestRecipes(asked).search).toBe("all");
+    const count = from.mock.calls.length;
+    from.mockRestore();
+    expect(count).toBeGreaterThan(0);
+    return count;
+  }
+
+  test("within reach: no more than a tenth of 210 sets of four, also for five of them", () => {
+    expect(refined(wish(near, ten))).toBeLessThan(21);
+    expect(refined(wish(near, ten, { choices: 5 }))).toBeLessThan(21);
+  });
+
+  test("with a least share: a quarter of the 385 sets of one to four", () => {
+    expect(refined(wish(near, ten, { leastShare: 0.05 }))).toBeLessThan(70);
+    expect(refined(wish(near, ten, { leastShare: 0.05, choices: 5 }))).toBeLessThan(100);
+    for (const place of [11, 30, 33]) expect(refined(wish(ALL[place]!, ten, { leastShare: 0.05 }))).toBeLessThan(70);
+  });
+
+  test("out of reach, where it is looked for twice: a tenth of what that is", () => {
+    for (const place of [11, 30, 33]) expect(refined(wish(ALL[place]!, ten))).toBeLessThan(42);
+  });
+
+  test("far out of reach, where the smaller sets are looked over too: less than each once", () => {
+    // 10 solids alone, 45 pairs, 120 threes and 210 fours, from two starts each.
+    for (const shade of [even(0.004), even(0.97), ALL[17]!]) expect(refined(wish(shade, ten))).toBeLessThan(385);
+    for (const place of [11, 30]) expect(refined(wish(ALL[place]!, eight, { parts: 3 }))).toBeLessThan(92);
+  });
 });
