@@ -89,5 +89,56 @@ describe("quotes on one basis", () => {
     // One lot costs 190 and is dearer up to 95; a second lot begins past 150, where 380 meet 300.
     expect(rankQuotes(140, [plain, lots], 10, 0)[1]?.turnsAt).toBe(150);
     expect(rankQuotes(100, [plain, lots], 10, 0)[1]?.turnsAt).toBe(95);
+    // As far from one as from the other it is the larger order.
+    expect(rankQuotes(122.5, [plain, lots], 10, 0)[1]?.turnsAt).toBe(150);
+  });
+
+  test("a turn is looked for up to a hundred times the quantity, and down to a hundredth", () => {
+    const turn = (quantity: number, fixed: number) =>
+      rankQuotes(quantity, [plain, { ...plain, name: "B", rate: 1, fixed }], 10, 0)[1]?.turnsAt;
+    expect([turn(10, 990), turn(10, 1010)]).toEqual([990, undefined]);
+    expect([turn(1000, 11), turn(1000, 9)]).toEqual([11, undefined]);
+    const small = (quantity: number, minimum: number) =>
+      rankQuotes(
+        quantity,
+        [
+          { ...plain, minimum },
+          { ...plain, name: "B", rate: 3 },
+        ],
+        10,
+        0,
+      )[1]?.turnsAt;
+    // A minimum of 60 against a rate of 3 is met at 20, and from 30 on the rate of 2 is below it.
+    expect([small(25, 60), small(19, 60)]).toEqual([20, 20]);
+  });
+
+  test("quotes that cost the same keep their order, turn at once, and alone there is no turn", () => {
+    const [one, other] = [plain, { ...plain, name: "B" }];
+    for (const quotes of [
+      [one, other],
+      [other, one],
+    ]) {
+      const lines = rankQuotes(100, quotes, 10, 0);
+      expect(lines.map(({ quote: own }) => own.name)).toEqual(quotes.map(({ name }) => name));
+      expect(lines.map(({ turnsAt }) => turnsAt)).toEqual([undefined, 100]);
+    }
+    // 0.1 × 3 is 0.3 as cells show it, though the double is above.
+    const [three, third] = [0.1 * 3, 0.3].map((rate, place) => ({ ...plain, rate, name: `${place}` })) as [
+      Quote,
+      Quote,
+    ];
+    expect(rankQuotes(1, [three, third], 0, 0).map(({ quote: own }) => own.name)).toEqual(["0", "1"]);
+    expect(rankQuotes(100, [plain], 10, 0)).toMatchObject([{ turnsAt: undefined, perUnit: 12, charge: 200 }]);
+  });
+
+  test("of many small lots the next few thousand are looked at, on both sides", () => {
+    // Lots of 1 at 2 each against 30 once and 1.5 a unit: 116 a little over 57 are the first more than 30 + 1.5·57, and
+    // from above 118 at 59 the first less than 30 + 1.5·59.
+    const lots = { ...plain, rate: 0, lot_size: 1, lot_fee: 2 };
+    const flat = { ...plain, name: "B", rate: 1.5, fixed: 30 };
+    expect(rankQuotes(20, [lots, flat], 10, 0)[1]?.turnsAt).toBe(57);
+    expect(rankQuotes(200, [lots, flat], 10, 0)[1]?.turnsAt).toBe(59);
+    const fine = { ...plain, rate: 0, lot_size: 1, lot_fee: 1 };
+    expect(rankQuotes(12_000, [fine, { ...plain, name: "B", rate: 0, fixed: 7500.5 }], 0, 0)[1]?.turnsAt).toBe(7500);
   });
 });

@@ -101,14 +101,41 @@ describe("a plan from a start", () => {
   });
 });
 
+describe("what a task waits for", () => {
+  const days = (...tasks: [task: string, days: number, after: string][]) =>
+    timePlan(
+      tasks.map(([task, days, after]) => ({ task, days, after })),
+      START,
+      "from",
+      [],
+      "calendar",
+    ).map(({ earliestFinish }) => earliestFinish - START + 1);
+
+  test("is named however it is spaced and written, with blanks between commas, and may have a comma itself", () => {
+    expect(days(["Dry  Spin", 2, ""], ["card", 3, ""], ["ply", 1, " , DRY spin ,, Card,"])).toEqual([2, 3, 4]);
+    expect(days(["wash, dry", 5, ""], ["wash", 1, ""], ["pack", 1, "Wash,  dry"])).toEqual([5, 1, 6]);
+    expect(days(["wash", 5, ""], ["dry", 1, ""], ["pack", 1, "wash,dry"])).toEqual([5, 1, 6]);
+  });
+});
+
 describe("a table that is no plan", () => {
   const task = (name: string, after: string): Task => ({ task: name, days: 1, after });
   const plan = (...tasks: Task[]) => refusalOf(() => timePlan(tasks, START, "from", [], "working"));
 
   test("is refused with the name that is wrong", () => {
-    expect(plan(task("spin", "crad"))).toContain('tasks row 1, after, is "crad"; there is no such task');
-    expect(plan(task("spin", ""), task(" Spin ", ""))).toContain('tasks row 2, task, is " Spin " again');
+    expect(plan(task("spin", "crad"))).toBe('#VALUE! tasks row 1, after, is "crad"; there is no such task');
+    expect(plan(task("spin", ""), task("ply", " spin,  crad "))).toContain('tasks row 2, after, is "crad"; ');
+    expect(plan(task("spin", ""), task(" Spin ", ""))).toBe(
+      '#VALUE! tasks row 2, task, is " Spin " again; give each its own name',
+    );
     expect(plan(task("spin", "spin"))).toContain("tasks row 1, after, is a circle: spin before spin");
+    // Others wait for the circle, or go before it; neither is in it.
+    expect(plan(task("card", ""), task("wind", "ply"), task("ply", "spin"), task("spin", "ply, card"))).toBe(
+      "#VALUE! tasks row 3, after, is a circle: ply before spin before ply; must not come round",
+    );
+    const long = "x".repeat(40);
+    expect(plan(task("a", long))).toContain(`"${"x".repeat(29)}…"`);
+    expect(plan(task(long, ""), task(long, ""))).toContain(`"${"x".repeat(29)}…" again`);
     expect(plan(task("a", "c"), task("b", "a, d"), task("c", "b"), task("d", ""))).toContain(
       "tasks row 1, after, is a circle: a before b before c before a; must not come round",
     );
