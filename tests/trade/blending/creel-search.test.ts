@@ -69,6 +69,28 @@ describe("the search over creels", () => {
     );
   });
 
+  test("visits hardly any other, and cuts few boxes for those it visits", () => {
+    for (const [percent, others, cuts] of [
+      [2, 1.3, 1.5],
+      [5, 1.3, 2],
+      [15, 1.2, 5],
+    ] as const) {
+      let [boxes, visits, within] = [0, 0, 0];
+      const given = fc.sample(creel, { numRuns: 60, seed: 3 });
+      for (const one of given) {
+        const off = (): number => {
+          boxes++;
+          return percent / 100;
+        };
+        searchCreels(one, { off, tooMany: () => 100 }, () => visits++);
+        within += everyCreel(one).filter((slivers) => slivers.some((count) => count > 0) && offOf(one, slivers) <= percent / 100).length; // prettier-ignore
+      }
+      expect(within).toBeGreaterThan(5);
+      expect(visits).toBeLessThanOrEqual(others * within + 3);
+      expect(boxes).toBeLessThanOrEqual(cuts * (within + given.length));
+    }
+  });
+
   test("a limit that falls while better ones are found leaves out the worse", () => {
     const given: Creel = { wanted: [0.5, 0.5], counts: [20, 20], latitude: [1, 1], least: [0, 0], most: 40 };
     let best = Infinity;
