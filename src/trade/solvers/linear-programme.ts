@@ -53,7 +53,6 @@ export function solveLinearProgramme({ direction, objective, limits }: LinearPro
   rows.forEach((row, index) => {
     if ((basis[index] as number) >= columns) row.forEach((entry, column) => ((artificial[column] as number) -= entry));
   });
-  for (let column = columns; column < width - 1; column++) artificial[column] = 0;
   settle(rows, basis, artificial, columns);
   const largest = stated.reduce((most, row) => Math.max(most, row[width - 1] as number), 0);
   if (-(artificial[width - 1] as number) > NEGLIGIBLE * largest) return { kind: "infeasible" };
@@ -159,7 +158,7 @@ function settle(rows: Row[], basis: number[], costs: Row, columns: number): bool
     if (leaving < 0) return false;
     const row = rows[leaving] as Row;
     stalled = (row[row.length - 1] as number) > NEGLIGIBLE ? 0 : stalled + 1;
-    exchange(rows, costs, leaving, entering);
+    exchange([...rows, costs], leaving, entering);
     basis[leaving] = entering;
   }
   return impossible("the programme", `not settled after ${MOST_STEPS} steps`, "check for figures of very unlike size");
@@ -187,20 +186,17 @@ function leavingRow(rows: readonly Row[], basis: readonly number[], entering: nu
   return leaving;
 }
 
-/** Solves the row for the entering column and takes that column out of all others. */
-function exchange(rows: readonly Row[], costs: Row, leaving: number, entering: number): void {
+/** Solves the row for the entering column and takes that column out of all others, which leaves just 0 of it there. */
+function exchange(rows: readonly Row[], leaving: number, entering: number): void {
   const pivotRow = rows[leaving] as Row;
   const divisor = pivotRow[entering] as number;
   for (let column = 0; column < pivotRow.length; column++) (pivotRow[column] as number) /= divisor;
-  const clear = (row: Row) => {
+  for (const row of rows) {
     const factor = row[entering] as number;
-    if (row === pivotRow || factor === 0) return;
+    if (row === pivotRow || factor === 0) continue;
     for (let column = 0; column < row.length; column++)
       (row[column] as number) -= factor * (pivotRow[column] as number);
-    row[entering] = 0;
-  };
-  rows.forEach(clear);
-  clear(costs);
+  }
 }
 
 /** Puts artificial columns that rest at 0 out of the basis; in a row that says nothing new one stays, at 0 for good. */
@@ -215,7 +211,7 @@ function releaseArtificial(rows: readonly Row[], basis: number[], columns: numbe
       safest = Math.abs(row[column] as number);
     }
     if (entering < 0) return;
-    exchange(rows, zeros(row.length), index, entering);
+    exchange(rows, index, entering);
     basis[index] = entering;
   });
 }

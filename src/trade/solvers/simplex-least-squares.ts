@@ -196,10 +196,7 @@ export class SimplexLeastSquares {
     let most = 1;
     for (let place = 0; place < this.freeCount; place++) {
       const value = this.above[this.free[place]!]!;
-      if (value + this.step[place]! <= 0) most = Math.min(most, value / -this.step[place]!);
-    }
-    for (let place = 0; place < this.freeCount; place++) {
-      if (this.above[this.free[place]!]! + this.step[place]! <= 0) return Math.min(most, ALMOST_ALL);
+      if (value + this.step[place]! <= 0) most = Math.min(most, value / -this.step[place]!, ALMOST_ALL);
     }
     return most;
   }
