@@ -115,6 +115,7 @@ describe("what a task waits for", () => {
     expect(days(["Dry  Spin", 2, ""], ["card", 3, ""], ["ply", 1, " , DRY spin ,, Card,"])).toEqual([2, 3, 4]);
     expect(days(["wash, dry", 5, ""], ["wash", 1, ""], ["pack", 1, "Wash,  dry"])).toEqual([5, 1, 6]);
     expect(days(["wash", 5, ""], ["dry", 1, ""], ["pack", 1, "wash,dry"])).toEqual([5, 1, 6]);
+    expect(days(["re dye", 2, ""], ["red ye", 3, ""], ["pack", 1, "re dye"])).toEqual([2, 3, 3]);
   });
 });
 

@@ -62,6 +62,12 @@ describe("additions to a batch", () => {
           expect(addition).toBeGreaterThanOrEqual(0);
           expect(addition).toBeLessThanOrEqual(limits[place]! + 1e-6);
           if (step > 0) expect(Math.abs(addition / step - Math.round(addition / step))).toBeLessThan(1e-9);
+          // Written out to a thousandth of a millionth of the batch, and the limit itself where that is what it comes to.
+          else if (addition !== limits[place]) {
+            const parts = (addition / MASS) * 1e9;
+            expect(Math.abs(parts - Math.round(parts))).toBeLessThan(1e-6);
+            expect(Math.abs(addition - limits[place]!)).toBeGreaterThan(1e-8 * MASS);
+          }
         });
         expect(added.filter((addition) => addition > 0).length).toBeLessThanOrEqual(3);
         expect(errorOf(added)).toBeLessThanOrEqual(errorOf(solids.map(() => 0)));
@@ -111,6 +117,21 @@ describe("additions to a batch", () => {
     const [batch, ...solids] = ALL.slice(0, 5) as [number[], ...number[][]];
     expect(bestAdditions(wish(batch, batch, solids))).toEqual([0, 0, 0, 0]);
     expect(bestAdditions(wish(ALL[7]!, batch, solids, { most: [0, 0, 0, 0] }))).toEqual([0, 0, 0, 0]);
+  });
+
+  test("reach the limit itself, to the last digit, and stay below one that is a little more than is wanted", () => {
+    const [batch, one] = ALL.slice(2, 4) as [number[], number[]];
+    // Of a blend of 3 : 1 a third of the batch is missing.
+    const target = Array.from(blended([0.75, 0.25], [batch, one], MODEL));
+    for (const most of [20, 66.6, 1 / 3])
+      expect(bestAdditions(wish(target, batch, [one], { most: [most] }))).toEqual([most]);
+    expect(bestAdditions(wish(target, batch, [one], { most: [200] }))[0]).toBeCloseTo(200 / 3, 6);
+    expect(bestAdditions(wish(target, batch, [one], { most: [200], step: 10 }))[0]).toBeCloseTo(70, 9);
+    expect(bestAdditions(wish(target, batch, [one], { most: [66], step: 10 }))[0]).toBeCloseTo(60, 9);
+    // What is missing cannot be seen, and is not worth weighing for.
+    expect(bestAdditions(wish(Array.from(blended([0.99999, 0.00001], [batch, one], MODEL)), batch, [one]))).toEqual([
+      0,
+    ]);
   });
 
   test("scale with the batch", () => {
