@@ -17,6 +17,7 @@ function chainOf(given: Named): (on: routing.LossBasis) => routing.LossChain {
   const ready = (on: routing.LossBasis): (() => routing.LossChain) =>
     once(() => {
       if (on === "input") routing.expectLosses("losses", losses);
+      else routing.expectLossesOnOutput("losses", losses);
       chain.made(1, on);
       return chain;
     });

@@ -49,10 +49,11 @@ export interface Solids {
 }
 
 export function solidShades(argument: Named, light: Light): Solids {
-  const { shades, along } = shadeList(argument, (row, name, grid) => {
+  const read: ShadeReader<{ measured: boolean; reflectance: readonly number[] }> = (row, name, grid) => {
     const shade = shadeRow(row, name, grid);
     return { measured: shade.measured, reflectance: reflectanceOf(shade, light, name) };
-  });
+  };
+  const { shades, along } = shadeList(argument, read, true);
   return {
     reflectances: shades.map(({ reflectance }) => reflectance),
     measured: shades.every(({ measured }) => measured),

@@ -45,10 +45,22 @@ export function readsAsNumber(written: string): boolean {
 
 /** A number that passes a test; `allowed` is what the message says is wanted. */
 export function numberThat(allowed: string, test: (value: number) => boolean): Kind<number> {
-  return (cell, argument) => {
-    const value = numberIn(cell, argument, allowed);
-    return test(value) ? value : refuse(argument, String(value), allowed);
+  return tested((value) => value, allowed, test);
+}
+
+/** A number, as what it stands for, that passes a test. */
+function tested(of: (value: number) => number, allowed: string, test: (value: number) => boolean): Kind<number> {
+  const read: Kind<number> = (cell, argument) => {
+    const value = of(numberIn(cell, argument, allowed));
+    return test(value) ? value : refuse(argument, String(cell), allowed);
   };
+  return taking((value) => test(of(value)), read);
+}
+
+/** A kind that takes the numbers that pass a test and nothing else. */
+function taking(test: (value: number) => boolean, read: Kind<number>): Kind<number> {
+  const taken = (cell: Cell): boolean => typeof cell === "number" && Number.isFinite(cell) && test(cell);
+  return Object.assign(read, { refusalOf: (cell: Cell) => (taken(cell) ? undefined : "argument") });
 }
 
 /** A number from `least` on. */
@@ -68,12 +80,13 @@ export const positive = numberFrom(Number.MIN_VALUE, "must be a number above 0")
 export const notNegative = numberFrom(0, "must be a number, 0 or more");
 /** A whole number as its cell shows it: 4.35*100 is 435, though the double is a trace below it. */
 export function wholeThat(allowed: string, test: (value: number) => boolean): Kind<number> {
-  return (cell, argument) => {
-    const value = numberIn(cell, argument, allowed);
-    const whole = Number.isInteger(value) ? value : Number(value.toPrecision(DIGITS_SHOWN));
-    return Number.isInteger(whole) && test(whole) ? whole : refuse(argument, String(value), allowed);
-  };
+  return tested(wholeShown, allowed, (value) => Number.isInteger(value) && test(value));
 }
+
+function wholeShown(value: number): number {
+  return Number.isInteger(value) ? value : Number(value.toPrecision(DIGITS_SHOWN));
+}
+
 export const wholeNumber = wholeThat("must be a whole number, 1 or more", (value) => value >= 1);
 /** How many decimals to round to; the sheet's own ROUND takes negative ones too. */
 export const decimalPlaces = wholeThat("must be a whole number from -9 to 9", (value) => value >= -9 && value <= 9);
@@ -94,7 +107,7 @@ export function fraction(least: number, most: number, allowed: string, open = fa
     if (value > 0 && value < least && within(value * 100)) refuse(argument, String(value), howTo(value * 10000));
     return refuse(argument, String(value), allowed);
   };
-  return open ? read : Object.assign(read, { plain: [least, most] as const });
+  return open ? taking(within, read) : Object.assign(read, { plain: [least, most] as const });
 }
 
 function shortly(value: number): number {

@@ -50,12 +50,16 @@ export function shadeColumn<T>(
 }
 
 /** Shades taken whole. A row that is blank and has no name is left out, wherever it stands. */
-export function shadeList<T>(argument: Named, read: ShadeReader<T>): { readonly shades: T[]; readonly along: Along } {
+export function shadeList<T>(
+  argument: Named,
+  read: ShadeReader<T>,
+  blended = false,
+): { readonly shades: T[]; readonly along: Along } {
   const { name, figures, names, grid, above } = shadeRows(argument, read.form);
   let last = figures.length;
   while (last > 0 && isSpare(figures[last - 1] as Cell[], names?.[last - 1], false)) last--;
   if (last === 0) refuse(name, "blank", "must hold one shade a row");
-  expectShades(name, last);
+  expectShades(name, last, blended);
   const rows = figures.slice(0, last);
   refuseTotal(name, names, "row", above);
   const blanks = rows.map((row, index) => isSpare(row, names?.[index], names !== undefined));

@@ -9,8 +9,8 @@ const [MOST_ITEMS, MOST_ROWS, MOST_FOOTED] = [500_000, 250_000, 500_000];
 /** Of a search for recipes, in units of about two and a half microseconds. */
 const MOST_EFFORT = 1_180_000;
 
-/** Shades of up to 31 bands, and solids of which each is tried with others. */
-const [MOST_SHADES_DOWN, MOST_SHADES, MOST_SOLIDS] = [200_000, 50_000, 1000];
+/** Shades of up to 31 bands, those of which each may need its bands found, and solids of which each is tried with others. */
+const [MOST_SHADES_DOWN, MOST_SHADES, MOST_BLENDED, MOST_SOLIDS] = [200_000, 50_000, 10_000, 1000];
 
 /**
  * A sheet stands still while a function runs, so work beyond what a sheet can wait for is refused before it begins:
@@ -39,9 +39,9 @@ export function expectShadeColumn(subject: Subject, shades: number): void {
   expectAtMost(MOST_SHADES_DOWN, subject, shades, () => `${shades} shades`);
 }
 
-/** Shades that are taken together. */
-export function expectShades(subject: Subject, shades: number): void {
-  expectAtMost(MOST_SHADES, subject, shades, () => `${shades} shades`);
+/** Shades that are taken together; as solids of a blend, fewer. */
+export function expectShades(subject: Subject, shades: number, blended: boolean): void {
+  expectAtMost(blended ? MOST_BLENDED : MOST_SHADES, subject, shades, () => `${shades} shades`);
 }
 
 /** Solids to choose a recipe from, so many at a time; with what that takes. */

@@ -103,7 +103,8 @@ describe("each kind of work is allowed up to its limit and refused one beyond", 
     limit(20, (count) => work.expectItems("weights", count, 20), "weights is 21 items long");
     limit(250_000, (count) => work.expectRows("events", count), "events is 250001 rows long");
     limit(200_000, (count) => work.expectShadeColumn("lab", count), "lab is 200001 shades");
-    limit(50_000, (count) => work.expectShades("target", count), "target is 50001 shades");
+    limit(50_000, (count) => work.expectShades("target", count, false), "target is 50001 shades");
+    limit(10_000, (count) => work.expectShades("solids", count, true), "solids is 10001 shades");
     limit(1000, (count) => work.expectSolids(count, 3, () => 1), "solids is 1001 solids");
     expect(() => work.expectFooted("charges", 100_000, "lines", 5)).not.toThrow();
     expect(refusalOf(() => work.expectFooted("charges", 100_001, "lines", 5))).toBe(
