@@ -55,8 +55,8 @@ export class RateTable {
     const entryOf = new Map<string, number>();
     const currencies = new Set<string>();
     const gathered = new Map<string, DatedRate[]>();
-    quotes.forEach(({ date, rate, ...pair }, index) => {
-      const [from, to] = [codeOf(pair.from), codeOf(pair.to)];
+    quotes.forEach(({ date, rate, from: quoted, to: paid }, index) => {
+      const [from, to] = [codeOf(quoted), codeOf(paid)];
       if (from === to) refuse(at("rates", index, "to"), `${to} like from`, "must be another currency");
       const key = pairKey(from, to);
       const earlier = entryOf.get(`${key}\n${date}`);

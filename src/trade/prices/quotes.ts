@@ -55,10 +55,11 @@ export function rankQuotes(
     const billed = (1 + (quote.regain ?? regain)) / (1 + regain);
     const terms: Terms = { quote, materialPrice, inPerUnit, billedIn: inPerUnit * billed, billedOut: billed };
     const [material, charge] = [materialOf(terms, quantity), chargeOf(terms, quantity)];
-    return { terms, quote, massIn: quantity * inPerUnit, material, charge, perUnit: (material + charge) / quantity };
+    const perUnit = (material + charge) / quantity;
+    return { terms, line: { quote, massIn: quantity * inPerUnit, material, charge, perUnit } };
   });
-  lines.sort((a, b) => asShown(a.perUnit).cmp(asShown(b.perUnit)));
-  return lines.map(({ terms, ...line }, rank) => {
+  lines.sort((a, b) => asShown(a.line.perUnit).cmp(asShown(b.line.perUnit)));
+  return lines.map(({ terms, line }, rank) => {
     const before = lines[rank - 1];
     return { ...line, turnsAt: before && turnOf(before.terms, terms, quantity) };
   });
