@@ -41,3 +41,10 @@ export function loadBundle(file = FUNCTIONS): Implementations {
   run(customFunctionsRuntime(functions));
   return functions;
 }
+
+let loaded: Implementations | undefined;
+
+/** The built bundle, loaded once a process: a list of workbooks asks for it with each. */
+export function builtFunctions(): Implementations {
+  return (loaded ??= loadBundle());
+}

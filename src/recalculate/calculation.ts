@@ -3,10 +3,11 @@ import type { Book, BookSheet } from "./book";
 import type { Implementations } from "./bundle";
 import { circleIn } from "./circles";
 import { Complaint } from "./command-line";
-import { calculate, syntaxFault, unknownTo, type Pending } from "./engine";
+import { calculate, syntaxFault, unknownTo, type Pending, type Size } from "./engine";
 import { functionsCalledIn } from "./future-functions";
 import { asTyped, callsOurs, isDead, moved, outsideQuotes, sheetsNamedIn } from "./formula-text";
 import { Grid, type Area, type Content } from "./grid";
+import { readingsOf, readsAnything } from "./references";
 import { laidOut } from "./second-engine";
 import type { SheetPart, StoredCell } from "./sheet-part";
 import { valueIn } from "./stored-text";
@@ -150,55 +151,94 @@ function workedOutAtOnce(
     return lacking.get(formula) ?? (fault && (fault.elsewhere || !formula.calls) ? fault.as.message : undefined);
   };
   const working = wanted.filter((formula) => beyond(formula) === undefined);
-  const anchors = anchorsOf(all);
-  let sizes = all.map((formula) => sizeOf(known.get(formula), formula));
-
-  // A reference to a whole spill ("A1#") is written as the area the spill turned out to fill, until that holds still.
-  const readsSpills = wanted.some(({ written }) => SPILL_REFERENCE.test(written));
-  for (let round = 1; ; round++) {
-    const grid = gridOf(book, working, known);
-    const pending = working.map((formula): Pending => {
-      const { sheet, cell, written, spills, confined, saved } = formula;
-      return {
-        sheet: sheet.name,
-        cell: (grid.getWorksheet(sheet.name) as ReturnType<Grid["addSheet"]>).getCell(cell.row, cell.column),
-        formula: faults.get(formula)?.as.code ?? forEngine(written, sheet.name, anchors, sizes),
-        spills,
-        ...(confined ? { confined: { height: heightOf(saved), width: widthOf(saved) } } : {}),
-      };
-    });
-    const worked = calculate(grid, pending, functions);
-    const outcomes = new Map<FormulaCell, Outcome>();
-    working.forEach((formula, index) => outcomes.set(formula, worked[index] as Outcome));
-    const now = all.map((formula, index) => {
-      const outcome = outcomes.get(formula);
-      if (outcome === undefined) return sizes[index] as { height: number; width: number };
-      return { height: rowsOf(outcome).length, width: rowsOf(outcome)[0]?.length ?? 1 };
-    });
-    const still = now.every(
-      ({ height, width }, index) => sizes[index]?.height === height && sizes[index]?.width === width,
-    );
-    if (still || !readsSpills || round === MOST_ROUNDS) {
-      return wanted.map((formula) => {
-        const taken = beyond(formula);
-        const fault = faults.get(formula);
-        if (taken !== undefined) {
-          // A sheet that is not there is a fault whoever calculates; what this engine cannot read need not be one.
-          const sure = fault?.as.code === "#REF!" && !fault.elsewhere;
-          return { formula, outcome: savedOf(formula, book), taken, ...(sure ? { fault: fault.as.message } : {}) };
-        }
-        if (fault) return { formula, outcome: fault.as, fault: fault.as.message };
-        const outcome = outsideTables(formula, outcomes.get(formula) as Outcome);
-        return namelessHere(formula, outcome, book)
-          ? { formula, outcome: savedOf(formula, book), taken: outcome.message }
-          : { formula, outcome };
-      });
+  const grid = gridOf(book, working, known);
+  const work = laidOn(grid, book, all, working, (formula) => sizeOf(known.get(formula), formula), faults);
+  const worked = work(functions);
+  const outcomes = new Map(working.map((formula, index) => [formula, worked[index] as Outcome]));
+  return wanted.map((formula) => {
+    const taken = beyond(formula);
+    const fault = faults.get(formula);
+    if (taken !== undefined) {
+      // A sheet that is not there is a fault whoever calculates; what this engine cannot read need not be one.
+      const sure = fault?.as.code === "#REF!" && !fault.elsewhere;
+      return { formula, outcome: savedOf(formula, book), taken, ...(sure ? { fault: fault.as.message } : {}) };
     }
-    sizes = now;
-  }
+    if (fault) return { formula, outcome: fault.as, fault: fault.as.message };
+    const outcome = outsideTables(formula, outcomes.get(formula) as Outcome);
+    return namelessHere(formula, outcome, book)
+      ? { formula, outcome: savedOf(formula, book), taken: outcome.message }
+      : { formula, outcome };
+  });
 }
 
-const MOST_ROUNDS = 20;
+/** Puts formulas on their sheets, to be worked out as often as is wanted; the outcomes are in their order. */
+function laidOn(
+  grid: Grid,
+  book: Book,
+  all: readonly FormulaCell[],
+  working: readonly FormulaCell[],
+  likely: (formula: FormulaCell) => Size,
+  faults: ReadonlyMap<FormulaCell, { readonly as: CellError } | undefined> = new Map(),
+): (functions: Implementations) => Outcome[] {
+  const anchors = anchorsOf(all);
+  const places = new Map(all.map((formula, index) => [formula, index]));
+  const sizes = all.map(likely);
+  const typed = (formula: FormulaCell) =>
+    faults.get(formula)?.as.code ?? forEngine(formula.written, formula.sheet.name, anchors, sizes);
+  const pending = working.map((formula): Pending => {
+    const { sheet, cell, spills, confined, saved } = formula;
+    return {
+      sheet: sheet.name,
+      cell: (grid.getWorksheet(sheet.name) as ReturnType<Grid["addSheet"]>).getCell(cell.row, cell.column),
+      formula: typed(formula),
+      spills,
+      likely: likely(formula),
+      ...(confined ? { confined: { height: heightOf(saved), width: widthOf(saved) } } : {}),
+    };
+  });
+  // A reference to a whole spill ("A1#") is written as the area the spill turned out to fill, until that holds still.
+  const again = (outcomes: readonly Outcome[]): string[] | undefined => {
+    let still = true;
+    working.forEach((formula, index) => {
+      const rows = rowsOf(outcomes[index] as Outcome);
+      const now = { height: rows.length, width: rows[0]?.length ?? 1 };
+      const place = places.get(formula) as number;
+      still &&= sizes[place]?.height === now.height && sizes[place].width === now.width;
+      sizes[place] = now;
+    });
+    return still ? undefined : working.map(typed);
+  };
+  const readsSpills = working.some(({ written }) => SPILL_REFERENCE.test(written));
+  const known = { inOrder: tellAllTheyRead(working, book), ...(readsSpills ? { again } : {}) };
+  return (functions) => {
+    const formulas = pending.map((one, index) => ({ ...one, formula: typed(working[index] as FormulaCell) }));
+    return calculate(grid, formulas, functions, known);
+  };
+}
+
+/** Of a larger range the engine looks for formulas in it only, and not for the cells that one fills. */
+const LARGEST_FOLLOWED = 10_000;
+
+/**
+ * Does the engine see from the text of each formula all that it reads? Of a range that begins at a formula that fills
+ * several cells it takes for read what that formula fills, which is all of a spill, and may be a part of a range.
+ */
+function tellAllTheyRead(formulas: readonly FormulaCell[], book: Book): boolean {
+  const filling = new Set(
+    formulas.flatMap(({ sheet, cell, spills }) => (spills ? [placeOf(sheet.name, cell.row, cell.column)] : [])),
+  );
+  // It knows a sheet by the very letters of its name.
+  const sheets = new Set(book.sheets.map(({ name }) => name));
+  return formulas.every(
+    (formula) =>
+      !readsAnything(formula) &&
+      sheetsNamedIn(formula.written).every((name) => sheets.has(name)) &&
+      readingsOf(formula, book).every(({ sheet, area }) => {
+        const cells = heightOf(area) * widthOf(area);
+        return cells === 1 || (cells <= LARGEST_FOLLOWED && !filling.has(placeOf(sheet, area.top, area.left)));
+      }),
+  );
+}
 
 /** A number to be put into a cell. */
 export interface Put {
@@ -223,38 +263,14 @@ export function preparedFor(
 ): Prepared {
   const lacking = lackingIn(book, wanted);
   const working = wanted.filter((one) => !lacking.has(one) && faultIn(one, book, functions) === undefined);
-  const anchors = anchorsOf(all);
-  const places = new Map(all.map((formula, index) => [formula, index]));
-  const sizes = all.map(({ saved }) => ({ height: heightOf(saved), width: widthOf(saved) }));
-  const readsSpills = working.some(({ written }) => SPILL_REFERENCE.test(written));
   const grid = gridOf(book, working, new Map());
-  const sheetOf = (name: string) => grid.getWorksheet(name) as ReturnType<Grid["addSheet"]>;
-  const written = () =>
-    working.map(({ sheet, cell, written: formula, spills, confined, saved }): Pending => ({
-      sheet: sheet.name,
-      cell: sheetOf(sheet.name).getCell(cell.row, cell.column),
-      formula: forEngine(formula, sheet.name, anchors, sizes),
-      spills,
-      ...(confined ? { confined: { height: heightOf(saved), width: widthOf(saved) } } : {}),
-    }));
-  let pending = written();
+  const work = laidOn(grid, book, all, working, ({ saved }) => ({ height: heightOf(saved), width: widthOf(saved) }));
   return (puts) => {
-    for (const { sheet, row, column, value } of puts) sheetOf(sheet).getCell(row, column).value = value;
-    for (let round = 1; ; round++) {
-      const outcomes = calculate(grid, pending, functions);
-      let still = true;
-      working.forEach((formula, index) => {
-        const place = places.get(formula) as number;
-        const rows = rowsOf(outcomes[index] as Outcome);
-        const now = { height: rows.length, width: rows[0]?.length ?? 1 };
-        still &&= sizes[place]?.height === now.height && sizes[place].width === now.width;
-        sizes[place] = now;
-      });
-      if (still || !readsSpills || round === MOST_ROUNDS) {
-        return new Map(working.map((formula, index) => [formula, outsideTables(formula, outcomes[index] as Outcome)]));
-      }
-      pending = written();
+    for (const { sheet, row, column, value } of puts) {
+      (grid.getWorksheet(sheet) as ReturnType<Grid["addSheet"]>).getCell(row, column).value = value;
     }
+    const outcomes = work(functions);
+    return new Map(working.map((formula, index) => [formula, outsideTables(formula, outcomes[index] as Outcome)]));
   };
 }
 
@@ -300,7 +316,7 @@ function anchorsOf(all: readonly FormulaCell[]): Map<string, number> {
   return new Map(all.map(({ sheet, cell }, index) => [placeOf(sheet.name, cell.row, cell.column), index]));
 }
 
-function sizeOf(outcome: Outcome | undefined, { saved }: FormulaCell): { height: number; width: number } {
+function sizeOf(outcome: Outcome | undefined, { saved }: FormulaCell): Size {
   return outcome === undefined
     ? { height: heightOf(saved), width: widthOf(saved) }
     : { height: rowsOf(outcome).length, width: rowsOf(outcome)[0]?.length ?? 1 };
@@ -382,12 +398,7 @@ const SPILL_REFERENCE = /\bANCHORARRAY\s*\(|\$?[A-Z]{1,3}\$?\d{1,7}#/i;
 const SPILL_REFERENCES =
   /ANCHORARRAY\s*\(\s*((?:'(?:[^']|'')+'|[\p{L}_][\p{L}\p{N}_.]*)!)?(\$?[A-Z]{1,3}\$?\d{1,7})\s*\)|((?:'(?:[^']|'')+'|[\p{L}_][\p{L}\p{N}_.]*)!)?(?<![\w.])(\$?[A-Z]{1,3}\$?\d{1,7})#|"(?:[^"]|"")*"/giu;
 
-function forEngine(
-  typed: string,
-  on: string,
-  anchors: ReadonlyMap<string, number>,
-  sizes: readonly { height: number; width: number }[],
-): string {
+function forEngine(typed: string, on: string, anchors: ReadonlyMap<string, number>, sizes: readonly Size[]): string {
   const written = SPILL_REFERENCE.test(typed)
     ? typed.replace(SPILL_REFERENCES, (whole, sheet1?: string, cell1?: string, sheet2?: string, cell2?: string) => {
         const cell = cell1 ?? cell2;

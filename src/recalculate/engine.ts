@@ -32,7 +32,25 @@ export interface Pending {
   /** May its result fill more cells than its own? */
   readonly spills: boolean;
   /** The cells that an old-style array formula is confined to. */
-  readonly confined?: { readonly height: number; readonly width: number };
+  readonly confined?: Size;
+  /** How many cells its result is likely to fill. */
+  readonly likely?: Size;
+}
+
+export interface Size {
+  readonly height: number;
+  readonly width: number;
+}
+
+/** What is known of formulas beside what is typed. */
+interface Known {
+  /**
+   * Does the text of each tell all that it reads? Then they are worked out in their right order as soon as it is known
+   * which cells each fills, and what comes out is right at once.
+   */
+  readonly inOrder?: boolean;
+  /** Writes the formulas again after they were worked out, where what they are depends on what came out. */
+  readonly again?: (outcomes: readonly Outcome[]) => readonly string[] | undefined;
 }
 
 /** Results spill into cells that other formulas read, so a sheet is worked out until it stands still. */
@@ -79,31 +97,84 @@ function workedOut(grid: Grid, pending: readonly Pending[], functions: Implement
 }
 
 /** Works out every pending formula of a grid; the results are in the order of the formulas. */
-export function calculate(grid: Grid, pending: readonly Pending[], functions: Implementations): Outcome[] {
+export function calculate(
+  grid: Grid,
+  pending: readonly Pending[],
+  functions: Implementations,
+  { inOrder = false, again }: Known = {},
+): Outcome[] {
   const caught: (Running | undefined)[] = [];
   const filling = pending.map(({ spills }) => spills);
   registerAll(grid, functions, caught, filling);
+  if (inOrder) fillAsIsLikely(grid, pending);
   const readsFormulas = pending.some(({ formula }) => /\bFORMULATEXT\s*\(/i.test(formula));
-  pending.forEach(({ cell, formula, spills, confined }, index) => {
-    cell.spills = spills;
-    // The formula is wrapped in a call that catches its value, because the engine writes back codes without messages.
-    // A subtotal must stay outermost, where an enclosing subtotal recognises it.
-    const bare = !spills && (readsFormulas || /^\s*(SUBTOTAL|AGGREGATE)\s*\(/i.test(formula));
-    const { height, width } = confined ?? { height: 0, width: 0 };
-    cell.formula = bare ? formula : `CAUGHT(${index},${height},${width},(${formula}))`;
-  });
+  const write = (formulas: readonly string[]) =>
+    pending.forEach(({ cell, spills, confined }, index) => {
+      const formula = formulas[index] as string;
+      cell.spills = spills;
+      // The formula is wrapped in a call that catches its value, because the engine writes back codes without messages.
+      // A subtotal must stay outermost, where an enclosing subtotal recognises it.
+      const bare = !spills && (readsFormulas || /^\s*(SUBTOTAL|AGGREGATE)\s*\(/i.test(formula));
+      const { height, width } = confined ?? { height: 0, width: 0 };
+      cell.formula = bare ? formula : `CAUGHT(${index},${height},${width},(${formula}))`;
+    });
+  write(pending.map(({ formula }) => formula));
 
   let before: Outcome[] | undefined;
   const byChance = pending.some(({ formula }) => /\b(NOW|RAND|RANDBETWEEN|RANDARRAY)\s*\(/i.test(formula));
   for (let pass = 1; pass <= (byChance ? MOST_PASSES_BY_CHANCE : MOST_PASSES); pass++) {
     caught.length = 0;
-    keepingEveryFormula(grid, () => calculateFormulas(grid as unknown as Parameters<typeof calculateFormulas>[0]));
+    workOutOnce(grid);
     const outcomes = pending.map((formula, index) => outcomeIn(formula, caught[index]));
-    const spilled = outcomes.some((outcome) => Array.isArray(outcome));
-    if (!spilled || (before !== undefined && same(before, outcomes))) return outcomes;
+    const settled = fillTheSame(pending, outcomes);
+    const anew = again?.(outcomes);
+    if (anew !== undefined) write(anew);
+    else {
+      const spilled = outcomes.some((outcome) => Array.isArray(outcome));
+      if (settled && (inOrder || !spilled)) return outcomes;
+      if (before !== undefined && same(before, outcomes)) return outcomes;
+    }
     before = outcomes;
   }
   return before as Outcome[];
+}
+
+function workOutOnce(grid: Grid): void {
+  keepingEveryFormula(grid, () => calculateFormulas(grid as unknown as Parameters<typeof calculateFormulas>[0]));
+}
+
+/** Does each result fill the cells that it filled before? Notes which they are. */
+function fillTheSame(pending: readonly Pending[], outcomes: readonly Outcome[]): boolean {
+  let settled = true;
+  pending.forEach(({ cell }, index) => {
+    const rows = rowsOf(outcomes[index] as Outcome);
+    const [height, width] = [rows.length, rows[0]?.length ?? 1];
+    settled &&= cell.height === height && cell.width === width;
+    Object.assign(cell, { height, width });
+  });
+  return settled;
+}
+
+/** A file may claim an area of a whole sheet. */
+const MOST_LIKELY = 100_000;
+
+/**
+ * The engine orders formulas by the cells that each filled when the same sheets were last worked out. So blanks are put
+ * where results are likely to stand, which costs little, and the formulas are in order the first time.
+ */
+function fillAsIsLikely(grid: Grid, pending: readonly Pending[]): void {
+  const wide = pending.filter(
+    ({ cell, spills, likely }) =>
+      spills && likely !== undefined && likely.height * likely.width > 1 && cell.height * cell.width === 1,
+  );
+  const cells = wide.reduce((sum, { likely = { height: 1, width: 1 } }) => sum + likely.height * likely.width, 0);
+  if (wide.length === 0 || cells > MOST_LIKELY) return;
+  for (const { cell, likely } of wide) {
+    cell.spills = true;
+    cell.formula = `BLANKS(${likely?.height},${likely?.width})`;
+  }
+  workOutOnce(grid);
+  for (const { cell, likely } of wide) if (!(writtenIn(cell) instanceof CellError)) Object.assign(cell, likely);
 }
 
 /**
@@ -265,6 +336,11 @@ function registerAll(
     });
   }
   register("TEXT", lifted((received) => textOf(received, grid), oneValueEach) as (received: unknown[]) => unknown);
+  register("BLANKS", (received) => {
+    const [height, width] = (received as { value: number }[]).map(({ value }) => value) as [number, number];
+    const rows = Array.from({ length: height }, () => Array.from({ length: width }, (): Running => ({ kind: 0 })));
+    return { kind: 5, rows, height, width };
+  });
   register("CAUGHT", (received) => {
     const [index, height, width, value] = received as [
       { value: number },

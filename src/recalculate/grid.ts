@@ -37,6 +37,9 @@ export class GridCell {
   result: Content | Date | undefined;
   /** Does the formula spill? */
   spills = false;
+  /** The rows and columns that its result filled when the sheets were last worked out. */
+  height = 1;
+  width = 1;
 
   constructor(
     readonly row: number,

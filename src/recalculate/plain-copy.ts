@@ -1,6 +1,6 @@
 import { referenceTo } from "./addresses";
 import { openBook, type Book } from "./book";
-import { loadBundle } from "./bundle";
+import { builtFunctions } from "./bundle";
 import { writeForCalc, type Host } from "./calc-form";
 import { formulasOf, placeOf, savedOf, type FormulaCell, type Result } from "./calculation";
 import { Complaint } from "./command-line";
@@ -66,7 +66,7 @@ export function copied(work: () => Copied): Copied {
 
 /** The calls of ours with their values; one that cannot be worked out has the value that the file holds. */
 export function oursOrSaved(book: Book, formulas: readonly FormulaCell[]): Result[] {
-  return oursOnSavedValues(book, formulas, loadBundle())
+  return oursOnSavedValues(book, formulas, builtFunctions())
     .filter(({ formula }) => formula.calls)
     .map(({ formula, outcome, fault, taken }) => {
       const why = fault ?? taken;

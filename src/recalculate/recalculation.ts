@@ -2,7 +2,7 @@ import { randomUUID } from "node:crypto";
 import { readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
 import { openBook, type Book } from "./book";
-import { loadBundle } from "./bundle";
+import { builtFunctions } from "./bundle";
 import { writeForCalc, type Host } from "./calc-form";
 import { formulasOf, type FormulaCell, type Result } from "./calculation";
 import { afterChange, type Before, type Change } from "./change";
@@ -107,7 +107,7 @@ function judged(job: Job): Recalculated {
   const book = openBook(bytes, called, host === "calc");
   const formulas = formulasOf(book);
   const readers = readersAmong(book, formulas);
-  const functions = loadBundle();
+  const functions = builtFunctions();
   const isJudged = ({ calls }: FormulaCell) => calls || oursOnly === undefined;
   const two = !oneEngine && hasSecondEngine();
   const verdicts = (two ? withTwoEngines : onSavedValues)(book, formulas, functions, readers, isJudged);

@@ -1,5 +1,5 @@
 import { openBook, type Book } from "./book";
-import { loadBundle } from "./bundle";
+import { builtFunctions } from "./bundle";
 import { formulasOf } from "./calculation";
 import { Complaint } from "./command-line";
 import { Model, type Shown } from "./model";
@@ -184,7 +184,7 @@ function modelOf(book: Book, inputs: readonly Input[], outcomes: readonly Place[
   return new Model(
     book,
     formulasOf(book),
-    loadBundle(),
+    builtFunctions(),
     inputs.map(({ place }) => place),
     outcomes,
   );

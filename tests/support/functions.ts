@@ -1,16 +1,13 @@
 import { associated } from "./runtime";
 import { evaluate, type Outcome } from "../../src/recalculate/engine";
-import { loadBundle, type Implementations } from "../../src/recalculate/bundle";
+import { builtFunctions, type Implementations } from "../../src/recalculate/bundle";
 import "../../src/functions/index";
 
 /** Every function straight from the sources. */
 export const sourceFunctions: Implementations = associated;
 
-let loaded: Implementations | undefined;
 /** Every function from the built bundle. */
-export function bundledFunctions(): Implementations {
-  return (loaded ??= loadBundle());
-}
+export const bundledFunctions = builtFunctions;
 
 /** One formula worked out with the sources. */
 export function sheet(formula: string): Outcome {
