@@ -51,14 +51,24 @@ export function declarationFiles(folder = "src/functions") {
     .map((family) => join(folder, `${family}.ts`));
 }
 
+/** What was read of a file, and of which text: the reading takes long, and much asks for it. @type {Map<string, { text: string, declared: DocumentedFunction[] }>} */
+const read = new Map();
+
 /** @returns {DocumentedFunction[]} */
 export function documentedFunctions(folder = "src/functions") {
-  return declarationFiles(folder).flatMap(readDeclarations);
+  return declarationFiles(folder).flatMap((file) => {
+    const text = readFileSync(file, "utf8");
+    const known = read.get(file);
+    const declared = known?.text === text ? known.declared : declarationsIn(file, text);
+    read.set(file, { text, declared });
+    // The build adds to what it gets.
+    return structuredClone(declared);
+  });
 }
 
-/** @param {string} file @returns {DocumentedFunction[]} */
-function readDeclarations(file) {
-  const source = ts.createSourceFile(file, readFileSync(file, "utf8"), ts.ScriptTarget.Latest, true);
+/** @param {string} file @param {string} text @returns {DocumentedFunction[]} */
+function declarationsIn(file, text) {
+  const source = ts.createSourceFile(file, text, ts.ScriptTarget.Latest, true);
   return source.statements.filter(ts.isFunctionDeclaration).flatMap((declaration) => {
     const block = ts.getJSDocCommentsAndTags(declaration).find(ts.isJSDoc);
     const tags = block?.tags ?? [];
