@@ -6,6 +6,7 @@ import { documentedFunctions } from "../../src/documentation/docblocks.mjs";
 import { evaluate } from "../../src/recalculate/engine";
 import { bundledFunctions } from "../support/functions";
 import { expectCase, type Case } from "../support/cases";
+import { lookedAt } from "../support/random-cases";
 import {
   browserMissing,
   faultsOn,
@@ -28,6 +29,12 @@ const pages = readdirSync("dist/guide").filter((file) => {
 function lengthOf(file: string): number {
   return statSync(join("dist", "guide", file)).size;
 }
+
+/** The longest page of every kind first. */
+const longest = [...pages].sort((a, b) => lengthOf(b) - lengthOf(a));
+const kindOf = (file: string) =>
+  /^[A-Z]/.test(file) ? "a function" : file.replace(/^(family|recipe|table|workbook)-.*/, "$1");
+const some = lookedAt(longest, kindOf);
 
 /** Rows of texts; a number's text is a number. */
 type Shown = (string | number)[][];
@@ -90,8 +97,8 @@ describe.skipIf(browserMissing)("the guide in a browser", () => {
     );
   });
 
-  test("a page of every kind loads without a fault, asks for nothing elsewhere and fits a phone; its examples give their results", async () => {
-    const left = [...pages];
+  test(`${some.length} pages of ${pages.length}, of every kind, load without a fault, ask for nothing elsewhere and fit a phone; their examples give their results`, async () => {
+    const left = [...some];
     const visitor = async () => {
       const page = await opened.browser.newPage({ viewport: { width: 360, height: 740 } });
       const faults = faultsOn(page, opened.address);
@@ -142,9 +149,14 @@ describe.skipIf(browserMissing)("the guide in a browser", () => {
     await page.close();
   });
 
-  test("drawings can be read on the narrowest phone: letters of at least nine pixels, all of them inside", async () => {
+  const families = lookedAt(
+    longest.filter((file) => kindOf(file) === "family"),
+    kindOf,
+  );
+
+  test(`drawings of ${families.length} families can be read on the narrowest phone: letters of at least nine pixels, all of them inside`, async () => {
     const page = await opened.browser.newPage({ viewport: { width: 320, height: 640 } });
-    for (const file of readdirSync("dist/guide").filter((name) => name.startsWith("family-"))) {
+    for (const file of families) {
       await page.goto(`${opened.address}/guide/${file}`, { waitUntil: "load" });
       const faults = await page.evaluate(() => {
         const drawing = document.querySelector(".drawing svg") as SVGSVGElement;
@@ -301,12 +313,10 @@ describe.skipIf(browserMissing)("the guide in a browser", () => {
   /** One page of each kind; every function's page is made from the same parts. */
   const [firstId, lastId] = [documented[0]?.id, documented[documented.length - 1]?.id];
   const widest = documented.reduce((a, b) => (b.parameters.length > a.parameters.length ? b : a)).id;
-  const sample = [
-    ...pages.filter((file) => /^[a-z]/.test(file)),
-    ...[firstId, lastId, widest].map((id) => `${id}.html`),
-  ];
+  const others = longest.filter((file) => /^[a-z]/.test(file));
+  const sample = [...lookedAt(others, kindOf), ...[firstId, lastId, widest].map((id) => `${id}.html`)];
 
-  test("no serious or critical fault of accessibility, in the light and in the dark", async () => {
+  test(`no serious or critical fault of accessibility on ${sample.length} pages of ${others.length + 3}, in the light and in the dark`, async () => {
     const page = await opened.browser.newPage({ colorScheme: "light" });
     for (const file of sample) {
       await page.goto(`${opened.address}/guide/${file}`, { waitUntil: "load" });

@@ -12,6 +12,23 @@ export function cases(named: number): number {
   return Number(asked);
 }
 
+/**
+ * Of things that are made alike, the first of every kind and a third of the others, drawn anew with SEED=…; all of them
+ * with CASES=full. A test says in its name how many it looks at.
+ */
+export function lookedAt<Item>(all: readonly Item[], kindOf: (one: Item) => string): Item[] {
+  if (process.env["CASES"] === "full") return [...all];
+  const kinds = new Map<string, Item>();
+  for (const one of all) if (!kinds.has(kindOf(one))) kinds.set(kindOf(one), one);
+  const others = all.filter((one) => !new Set(kinds.values()).has(one));
+  const third = Math.ceil(others.length / 3);
+  const [drawn = []] = everything.sample(
+    everything.shuffledSubarray(others, { minLength: third, maxLength: third }),
+    1,
+  );
+  return [...kinds.values(), ...drawn];
+}
+
 const CASES_UNNAMED = 100;
 
 /** What the tests get as fast-check. */

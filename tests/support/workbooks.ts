@@ -3,7 +3,8 @@ import { mkdirSync, mkdtempSync, readFileSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { format } from "node:util";
-import { strFromU8, unzipSync, zipSync } from "fflate";
+import { deflateRawSync } from "node:zlib";
+import { strFromU8, unzipSync, Zip, ZipPassThrough, zipSync, type ZipInputFile } from "fflate";
 import { expect } from "vitest";
 
 const folder = mkdtempSync(join(tmpdir(), "workbooks-"));
@@ -52,6 +53,26 @@ export function written(name: string, parts: Record<string, string>): string {
   const file = place(name);
   const bytes = Object.fromEntries(Object.entries(parts).map(([part, text]) => [part, new TextEncoder().encode(text)]));
   writeFileSync(file, zipSync(bytes, { level: 1 }));
+  return file;
+}
+
+/** Writes parts as a workbook file with one more, of zeros, that would unpack to more than is opened. */
+export function writtenBomb(name: string, parts: Record<string, string>): string {
+  const packed: Uint8Array[] = [];
+  const zip = new Zip((_, chunk) => packed.push(chunk));
+  for (const [part, text] of Object.entries(parts)) {
+    const whole = new ZipPassThrough(part);
+    zip.add(whole);
+    whole.push(new TextEncoder().encode(text), true);
+  }
+  // Packed by zlib, which takes a quarter of the time; the checksum is that of no part.
+  const size = 151 * 2 ** 20;
+  const zeros: ZipInputFile = { filename: "xl/zeros.bin", size, crc: 0, compression: 8 };
+  zip.add(zeros);
+  zeros.ondata?.(null, deflateRawSync(new Uint8Array(size)), true);
+  zip.end();
+  const file = place(name);
+  writeFileSync(file, Buffer.concat(packed));
   return file;
 }
 
