@@ -93,22 +93,20 @@ function turnOf(one: Terms, other: Terms, quantity: number): number | undefined 
   const above = firstTurn(one, other, [quantity, ...steps.filter((step) => step > quantity), quantity * FURTHEST]);
   const below = steps.filter((step) => step < quantity).reverse();
   const under = firstTurn(one, other, [quantity, ...below, quantity / FURTHEST]);
-  if (above === undefined || under === undefined) return above ?? under;
-  return above - quantity <= quantity - under ? above : under;
+  return (above ?? Infinity) - quantity <= quantity - (under ?? -Infinity) ? above : under;
 }
 
 /** Quantities at which a lot is full or the minimum is reached. */
 function stepsOf({ quote, billedIn, billedOut }: Terms, quantity: number): number[] {
   const steps: number[] = [];
-  if (quote.lot_size !== undefined) {
-    const lot = quote.lot_size / billedIn;
-    const from = Math.max(1, Math.floor(quantity / lot) - MOST_STEPS);
-    for (let count = from; count < from + 2 * MOST_STEPS && count * lot < quantity * FURTHEST; count++) {
-      steps.push(count * lot);
-    }
+  const lot = (quote.lot_size ?? Infinity) / billedIn;
+  const from = Math.max(1, Math.floor(quantity / lot) - MOST_STEPS);
+  for (let count = from; count < from + 2 * MOST_STEPS && count * lot < quantity * FURTHEST; count++) {
+    steps.push(count * lot);
   }
+  // Without a rate or a minimum it is no number, or lies out of reach.
   const perUnit = quote.rate * (quote.basis === "per in" ? billedIn : billedOut);
-  if (quote.basis !== "per lot" && perUnit > 0 && quote.minimum > 0) steps.push(quote.minimum / perUnit);
+  if (quote.basis !== "per lot") steps.push(quote.minimum / perUnit);
   return steps.filter((step) => step > quantity / FURTHEST && step < quantity * FURTHEST);
 }
 
@@ -117,7 +115,6 @@ function firstTurn(one: Terms, other: Terms, places: readonly number[]): number 
   let sign: number | undefined;
   for (let index = 0; index + 1 < places.length; index++) {
     const [from, to] = [places[index] as number, places[index + 1] as number];
-    if (from === to) continue;
     // The lots of a stretch are those in its middle: a step belongs to the lot that it fills.
     const middle = (from + to) / 2;
     const difference = (quantity: number): number =>

@@ -112,6 +112,18 @@ describe("quotes on one basis", () => {
     expect([small(25, 60), small(19, 60)]).toEqual([20, 20]);
   });
 
+  test("where costs only meet and part again there is no turn", () => {
+    // 1 a unit and 100 a lot of 100 are 2 a unit where each lot is full, and more before.
+    const lots = { ...plain, name: "B", rate: 1, lot_size: 100, lot_fee: 100 };
+    for (const quantity of [50, 150, 250]) expect(rankQuotes(quantity, [lots, plain], 10, 0)).toMatchObject([{ quote: plain }, { turnsAt: undefined }]); // prettier-ignore
+    // Both are at their steps at once: lots of 50 and of 100 of which two and one are full.
+    const fine = { ...plain, name: "C", rate: 1, lot_size: 50, lot_fee: 50 };
+    expect(rankQuotes(120, [fine, lots], 10, 0).map(({ quote: own, turnsAt }) => [own.name, turnsAt])).toEqual([
+      ["C", undefined],
+      ["B", undefined],
+    ]);
+  });
+
   test("quotes that cost the same keep their order, turn at once, and alone there is no turn", () => {
     const [one, other] = [plain, { ...plain, name: "B" }];
     for (const quotes of [
