@@ -7,6 +7,8 @@ export const ALL_REFINED = 2000;
 export const BEST_REFINED = 1000;
 /** Recipes in whole steps, up to this many, are all tried: what rounds the best shares can miss a better one. */
 export const MOST_TRIED = 20_000;
+/** So few sets of all sizes are each refined by itself where a shade is far out of reach. */
+export const MOST_ALONE = 400;
 /** Beyond this many sets, solids are added and exchanged one at a time. */
 export const MOST_SUBSETS = 100_000;
 
@@ -33,6 +35,8 @@ export interface SearchSize {
   readonly sets: number;
   /** How many recipes in whole steps there are at the most; none without steps. */
   readonly recipes: number;
+  /** Are all sets, the smaller ones too, so few that each can be refined by itself? */
+  readonly eachAlone: boolean;
 }
 
 export function searchSize({ solids, kept, parts, leastShare, step }: SearchTerms): SearchSize {
@@ -48,8 +52,10 @@ export function searchSize({ solids, kept, parts, leastShare, step }: SearchTerm
       : [largest];
   const setsOf = (size: number): number => subsetCount(solids - kept, size - kept);
   const sum = (count: (size: number) => number): number => sizes.reduce((all, size) => all + count(size), 0);
+  const upTo = Array.from({ length: largest - Math.min(kept, largest) + 1 }, (_, index) => kept + index);
+  const eachAlone = units === 0 && upTo.reduce((all, size) => all + setsOf(size), 0) <= MOST_ALONE;
   const recipes = units > 0 ? sum((size) => setsOf(size) * subsetCount(units - 1, size - 1)) : 0;
-  return { units, leastUnits, least, sizes, largest, sets: sum(setsOf), recipes };
+  return { units, leastUnits, least, sizes, largest, sets: sum(setsOf), recipes, eachAlone };
 }
 
 /** Far out of reach the smaller sets are looked over too, where there are not too many. */

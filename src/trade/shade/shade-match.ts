@@ -299,7 +299,24 @@ class MatchProblem {
       }
       this.lookAgain(sets, shortlist, search);
     }
+    if (this.choices > 1 && this.size.eachAlone && shortlist.errorOf(1) >= FAR_OUT_OF_REACH) {
+      this.lookAtEachAlone(shortlist);
+    }
     return { found: shortlist.best, search };
+  }
+
+  /**
+   * Far out of reach no blend surely tells of another, so each set is refined as if there were no other. Only where
+   * several recipes are asked for: a single one so far off is no match, and is refused by whoever asks.
+   */
+  private lookAtEachAlone(shortlist: Shortlist): void {
+    for (let size = Math.max(1, this.keptPlaces.length); size <= this.size.largest; size++) {
+      this.eachSet(size, (used) => {
+        this.enterValley();
+        this.enter(this.refine(used), shortlist);
+        this.enter(this.startAgain(used, Infinity), shortlist);
+      });
+    }
   }
 
   private enter(candidate: Candidate | undefined, shortlist: Shortlist): void {
