@@ -296,8 +296,9 @@ export function foldMissing(resultant: any[][], counts: any[][], system: any[][]
   const given = figuresOf({ counts }, kinds.positive, "count");
   const words = one({ system }, countSystem);
   expectCounts(given, words);
+  const missing = counting.foldMissing(given, words);
   return lift(
-    (wanted) => counting.foldMissing(counting.expectCount("resultant", wanted, words), given, words),
+    (wanted) => missing(counting.expectCount("resultant", wanted, words)),
     required({ resultant }, kinds.positive),
   );
 }

@@ -1,4 +1,4 @@
-import type { KnownCall } from "../support/calls";
+import { called, type KnownCall } from "../support/calls";
 
 /** A call of an everyday function with more cells than anybody should give it, as long as is asked. */
 export interface LargeCall {
@@ -30,7 +30,9 @@ function named(usual: unknown, row: number): unknown {
  * Each argument alone in a long column, all that the example gives together, and the first crossed with each other one,
  * with each kind of cells.
  */
-export function* largeCalls({ parameters, cells }: KnownCall): Generator<LargeCall> {
+export function* largeCalls(known: KnownCall): Generator<LargeCall> {
+  const { parameters, cells } = known;
+  const single = cells.map((own, index) => own !== null && isSingle(known, index));
   for (const [name, grow] of GROWTHS) {
     for (const [index, parameter] of parameters.entries()) {
       yield {
@@ -53,9 +55,18 @@ export function* largeCalls({ parameters, cells }: KnownCall): Generator<LargeCa
     }
     yield {
       what: `all: ${name}`,
-      cellsOf: (length) => cells.map((own) => (own === null ? null : down(own, length, grow))),
+      cellsOf: (length) => cells.map((own, index) => (own === null || single[index] ? own : down(own, length, grow))),
     };
   }
+}
+
+/** Is it an argument of one cell, and refused as a column? */
+function isSingle({ call, cells }: KnownCall, index: number): boolean {
+  const outcome = called(
+    call,
+    cells.map((own, place) => (place === index ? [...(own as unknown[][]), ...(own as unknown[][])] : own)),
+  );
+  return "error" in outcome && /must be (a single cell|one)\b/.test(outcome.error.message ?? "");
 }
 
 function down(own: unknown[][] | null, rows: number, grow: Growth[1]): unknown[][] {

@@ -59,14 +59,16 @@ export function foldShares(
 /** A difference this small against the sum is what rounding leaves of nothing. */
 const NOTHING = 1e-14;
 
-/** Count of the one component that, folded with those given, makes the resultant. */
-export function foldMissing(resultant: number, counts: readonly number[], system: CountSystem): number {
+/** Count of the one component that, folded with those given, makes a resultant. */
+export function foldMissing(counts: readonly number[], system: CountSystem): (resultant: number) => number {
   const masses = new Masses(counts, system);
-  const missing = masses.of(resultant) - masses.all;
-  if (missing <= masses.all * NOTHING) {
-    const folded = figure(masses.countOf(masses.all), 6);
-    absent("resultant", String(resultant), `the counts alone fold to ${folded}: nothing is missing`);
-  }
-  if (!Number.isFinite(missing)) impossible("resultant", String(resultant), "no yarn is like that");
-  return masses.countOf(missing);
+  return (resultant) => {
+    const missing = masses.of(resultant) - masses.all;
+    if (missing <= masses.all * NOTHING) {
+      const folded = figure(masses.countOf(masses.all), 6);
+      absent("resultant", String(resultant), `the counts alone fold to ${folded}: nothing is missing`);
+    }
+    if (!Number.isFinite(missing)) impossible("resultant", String(resultant), "no yarn is like that");
+    return masses.countOf(missing);
+  };
 }

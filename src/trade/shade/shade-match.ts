@@ -313,8 +313,9 @@ class MatchProblem {
     for (let size = Math.max(1, this.keptPlaces.length); size <= this.size.largest; size++) {
       this.eachSet(size, (used) => {
         this.enterValley();
-        this.enter(this.refine(used), shortlist);
-        this.enter(this.startAgain(used, Infinity), shortlist);
+        for (const end of [this.refine(used), this.startAgain(used, Infinity)]) {
+          if (end) shortlist.offer(this.polish(end));
+        }
       });
     }
   }

@@ -29,7 +29,7 @@ describe("beyond any yarn", () => {
     expect(refusalOf(() => fold([1e308, 1e-10], metric, 0, undefined))).toBe(
       "#NUM! counts is beyond any yarn together; check them",
     );
-    expect(refusalOf(() => foldMissing(1e-320, [1e10], metric))).toBe(
+    expect(refusalOf(() => foldMissing([1e10], metric)(1e-320))).toBe(
       "#NUM! resultant is 1e-320; no yarn is like that",
     );
   });
@@ -102,7 +102,7 @@ describe("folding unlike yarns", () => {
         const whole = fold([...counts, missing], system, 0, undefined);
         const part = texOf(missing, system) / texOfFold([...counts, missing], system);
         fc.pre(part > 1e-3);
-        expectClose(foldMissing(whole, counts, system), missing, 1e-14 / part / part);
+        expectClose(foldMissing(counts, system)(whole), missing, 1e-14 / part / part);
       }),
     );
   });
@@ -113,7 +113,7 @@ describe("folding unlike yarns", () => {
         const together = fold(counts, system, 0, undefined);
         const lighter = fromTex(texOf(together, system) * (1 - less), system);
         for (const resultant of [together, lighter]) {
-          expect(refusalOf(() => foldMissing(resultant, counts, system))).toMatch(
+          expect(refusalOf(() => foldMissing(counts, system)(resultant))).toMatch(
             /^#N\/A resultant is .*; the counts alone fold to .*: nothing is missing$/,
           );
         }
