@@ -1,6 +1,10 @@
-import { describe, expect, test } from "vitest";
+import { describe, expect, test, vi } from "vitest";
+import { MeasuredBlend, ShadeObjective } from "../../../src/trade/shade/shade-objective";
 import { bestPair, furthestFall, mixed, polished, Refinement } from "../../../src/trade/shade/shade-refinement";
-import { errorIn, EVEN, exchanges, PROBLEMS, sum } from "../../support/four-solids";
+import { DAYLIGHT } from "../../../src/tables/lights";
+import { additiveValues, blended } from "../../../src/trade/shade/blend-models";
+import { errorIn, EVEN, exchanges, MODEL, PROBLEMS, sum } from "../../support/four-solids";
+import { TEXTILES } from "../../support/measured-textiles";
 
 describe.each(PROBLEMS.map((problem, place) => ({ ...problem, place })))("problem $place", (problem) => {
   const { objective, columns, shares } = problem;
@@ -138,5 +142,76 @@ describe.each(PROBLEMS.map((problem, place) => ({ ...problem, place })))("proble
       }
     }
     expect(polished(objective, columns, EVEN, 0, [])).toEqual({ shares: EVEN, error: error(EVEN) });
+  });
+});
+
+describe("no more is looked at than helps", () => {
+  const { objective, columns } = PROBLEMS[1]!;
+  const [one, other] = [columns[0]!, columns[1]!];
+
+  /** How often blends are measured on the way, and how often their curvature is asked for. */
+  function effort(search: () => unknown): { readonly measured: number; readonly curved: number } {
+    const become = vi.spyOn(MeasuredBlend.prototype, "become");
+    const curvature = vi.spyOn(MeasuredBlend.prototype, "curvature");
+    search();
+    const counts = { measured: become.mock.calls.length, curved: curvature.mock.calls.length };
+    become.mockRestore();
+    curvature.mockRestore();
+    return counts;
+  }
+
+  test("one solid, and a blend that is the target, are only measured", () => {
+    const alone = new Refinement(objective, 4);
+    expect(effort(() => alone.from(Float64Array.of(1), [one], 0))).toEqual({ measured: 1, curved: 0 });
+    const matching = new ShadeObjective(Array.from(blended([1], [[...TEXTILES.values()][0]!], MODEL)), MODEL, [
+      DAYLIGHT,
+    ]);
+    const perfect = new Refinement(matching, 4);
+    const solid = additiveValues([...TEXTILES.values()][0]!, MODEL);
+    expect(effort(() => perfect.from(Float64Array.of(1, 0), [solid, other], 0))).toEqual({ measured: 1, curved: 0 });
+  });
+
+  test("from where nothing more is to be gained it is seen by the slope, without a step", () => {
+    // Where the difference has a corner, or digits end, the slope may promise what no step brings.
+    let seen = 0;
+    for (const { objective: own, columns: solids } of PROBLEMS) {
+      const refinement = new Refinement(own, 4);
+      const { shares } = refinement.from(EVEN, solids, 0);
+      const again = refinement.from(shares, solids, 0).shares;
+      const { measured, curved } = effort(() => refinement.from(again, solids, 0));
+      expect(curved).toBeLessThanOrEqual(2);
+      if (measured === 1) seen++;
+    }
+    expect(seen).toBeGreaterThan(PROBLEMS.length / 2);
+  });
+
+  test("of solids that are the same every exchange is tried once a step, between those that have something to give", () => {
+    const same = [one, one, one, one];
+    const polish = (start: readonly number[], least = 0) =>
+      effort(() => polished(objective, same, Float64Array.from(start), least)).measured;
+    // Three steps, and twelve pairs; with all in one solid three.
+    expect(polish([0.25, 0.25, 0.25, 0.25])).toBe(1 + 3 * 12);
+    expect(polish([1, 0, 0, 0])).toBe(1 + 3 * 3);
+    expect(polish([0.85, 0.05, 0.05, 0.05], 0.05)).toBe(1 + 3 * 3);
+    expect(bestPair(objective, [one, one], 0).shares[1]).toBe(0.05);
+  });
+
+  test("what gives all it has above its least is at it to the last digit, and nothing passes its most", () => {
+    const least = 0.003;
+    // Taken off again what it is above, it would be off by its last digit.
+    const start = Array.from({ length: 5000 }, (_, index) => 0.0065 + index * 1e-6).find(
+      (share) => share - (share - least) !== least,
+    )!;
+    const towards = new ShadeObjective(Array.from(blended([1], [[...TEXTILES.values()][20]!], MODEL)), MODEL, [
+      DAYLIGHT,
+    ]);
+    const solids = [one, additiveValues([...TEXTILES.values()][20]!, MODEL)];
+    const { shares } = polished(towards, solids, Float64Array.of(start, 1 - start), least);
+    expect(shares[0]).toBe(least);
+    const limited = polished(towards, solids, Float64Array.of(0.5, 0.5), least, undefined, [1, 0.5036]);
+    expect(limited.shares[1]).toBeCloseTo(0.5036, 12);
+    expect(limited.shares[0]).toBeCloseTo(0.4964, 12);
+    const whole = polished(towards, solids, Float64Array.of(0.5, 0.5), 0.25, [0.25]);
+    expect(Array.from(whole.shares)).toEqual([0.25, 0.75]);
   });
 });
