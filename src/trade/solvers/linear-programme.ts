@@ -35,6 +35,8 @@ interface Tableau {
   readonly basis: number[];
   /** Columns up to here are amounts and slacks; those after are artificial and end at 0. */
   readonly columns: number;
+  /** How long the rows are. */
+  readonly width: number;
   /** By how much each amount was scaled, a power of two, so that scaling rounds nothing. */
   readonly scales: readonly number[];
 }
@@ -44,9 +46,8 @@ interface Tableau {
  * chance, and Bland's rule ends every stall (R. G. Bland 1977), which the plain rule need not: Beale, Chvátal, Kuhn.
  */
 export function solveLinearProgramme({ direction, objective, limits }: LinearProgramme): Solution {
-  const { rows, basis, columns, scales } = scaledTableau(objective.length, limits);
+  const { rows, basis, columns, width, scales } = scaledTableau(objective.length, limits);
   const stated = rows.map((row) => row.slice());
-  const width = rows[0]?.length ?? columns + 1;
 
   // Phase 1: the artificial columns together as small as can be; 0 means that the limits can be met.
   const artificial = zeros(width);
@@ -124,11 +125,11 @@ function scaledTableau(amounts: number, limits: readonly Limit[]): Tableau {
     if (slack !== 0) row[nextSlack++] = sign * slack;
     return row;
   });
-  return { rows, basis, columns, scales };
+  return { rows, basis, columns, width, scales };
 }
 
 /** A row whose slack can hold its right-hand side needs no artificial column. */
-function startsOnSlack(bound: number, slack: number): boolean {
+export function startsOnSlack(bound: number, slack: number): boolean {
   return (slack > 0 && bound >= 0) || (slack < 0 && bound <= 0);
 }
 
@@ -145,14 +146,7 @@ function settle(rows: Row[], basis: number[], costs: Row, columns: number): bool
   let stalled = 0;
   for (let step = 0; step < MOST_STEPS; step++) {
     const bland = stalled > PATIENCE;
-    let entering = -1;
-    let lowest = -NEGLIGIBLE;
-    for (let column = 0; column < columns; column++) {
-      if ((costs[column] as number) >= lowest) continue;
-      entering = column;
-      if (bland) break;
-      lowest = costs[column] as number;
-    }
+    const entering = enteringColumn(costs, columns, bland);
     if (entering < 0) return true;
     const leaving = leavingRow(rows, basis, entering, bland);
     if (leaving < 0) return false;
@@ -164,8 +158,21 @@ function settle(rows: Row[], basis: number[], costs: Row, columns: number): bool
   return impossible("the programme", `not settled after ${MOST_STEPS} steps`, "check for figures of very unlike size");
 }
 
+/** The column below `columns` that lowers the costs most, or Bland's choice, the first that does; -1 when none does. */
+export function enteringColumn(costs: readonly number[], columns: number, bland: boolean): number {
+  let entering = -1;
+  let lowest = -NEGLIGIBLE;
+  for (let column = 0; column < columns; column++) {
+    if ((costs[column] as number) >= lowest) continue;
+    entering = column;
+    if (bland) break;
+    lowest = costs[column] as number;
+  }
+  return entering;
+}
+
 /** The row that reaches 0 first as the entering column grows; of equals the safest divisor, or Bland's choice. */
-function leavingRow(rows: readonly Row[], basis: readonly number[], entering: number, bland: boolean): number {
+export function leavingRow(rows: readonly Row[], basis: readonly number[], entering: number, bland: boolean): number {
   let leaving = -1;
   let first = Infinity;
   rows.forEach((row, index) => {

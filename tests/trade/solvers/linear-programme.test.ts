@@ -2,8 +2,11 @@ import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import {
+  enteringColumn,
+  leavingRow,
   settledAmounts,
   solveLinearProgramme,
+  startsOnSlack,
   type Limit,
   type LinearProgramme,
   type Solution,
@@ -278,6 +281,190 @@ describe("the least-cost diet (Stigler 1945)", () => {
     const solution = solveLinearProgramme({ direction: "least", objective: foods.map(() => 1), limits });
     expect(Math.abs((solution as { value: number }).value * 365 - 39.6617)).toBeLessThan(0.00005);
     expectWithinLimits({ direction: "least", objective: [], limits }, solution);
+  });
+});
+
+describe("the steps of the simplex", () => {
+  test("the column that lowers the costs most comes in, the first of equals; by Bland's rule the first that lowers them", () => {
+    expect(enteringColumn([-1, -3, 2, -3, -9], 4, false)).toBe(1);
+    expect(enteringColumn([-1, -3, 2, -3, -9], 5, false)).toBe(4);
+    expect(enteringColumn([0, -1, -3], 3, true)).toBe(1);
+    expect(enteringColumn([0, 5, -1e-11], 3, false)).toBe(-1);
+    expect(enteringColumn([0, 5, -1e-11], 3, true)).toBe(-1);
+    expect(enteringColumn([0, 5, -1], 2, false)).toBe(-1);
+  });
+
+  test("the row that reaches 0 first goes out; of equals that of the largest divisor, or by Bland's rule the first column", () => {
+    const leaving = (rows: number[][], basis: number[], bland = false) => leavingRow(rows, basis, 0, bland);
+    const basis = [7, 5, 6];
+    expect(
+      leaving(
+        [
+          [1, 4],
+          [1, 3],
+          [1, 5],
+        ],
+        basis,
+      ),
+    ).toBe(1);
+    expect(
+      leaving(
+        [
+          [2, 4],
+          [4, 3],
+          [-1, 5],
+        ],
+        basis,
+      ),
+    ).toBe(1);
+    // 2, 2 and 2: the safest divisor wherever it stands.
+    expect(
+      leaving(
+        [
+          [1, 2],
+          [3, 6],
+          [2, 4],
+        ],
+        basis,
+      ),
+    ).toBe(1);
+    expect(
+      leaving(
+        [
+          [3, 6],
+          [1, 2],
+          [2, 4],
+        ],
+        basis,
+      ),
+    ).toBe(0);
+    expect(
+      leaving(
+        [
+          [3, 6],
+          [3, 6],
+          [3, 6],
+        ],
+        basis,
+      ),
+    ).toBe(0);
+    expect(
+      leaving(
+        [
+          [1, 2],
+          [3, 6],
+          [2, 4],
+        ],
+        basis,
+        true,
+      ),
+    ).toBe(1);
+    expect(
+      leaving(
+        [
+          [1, 2],
+          [3, 6],
+          [2, 4],
+        ],
+        [5, 7, 6],
+        true,
+      ),
+    ).toBe(0);
+    expect(
+      leaving(
+        [
+          [1, 2],
+          [3, 6],
+          [2, 4],
+        ],
+        [7, 6, 5],
+        true,
+      ),
+    ).toBe(2);
+    // Large figures differ in their last digits and are still equal; small ones that differ are not.
+    const tenth = 0.1 * 3e9;
+    expect(
+      leaving(
+        [
+          [1, tenth],
+          [2, 0.3 * 2e9],
+          [1, 1e12],
+        ],
+        basis,
+      ),
+    ).toBe(1);
+    expect(
+      leaving(
+        [
+          [1, 1e-9],
+          [2, 2.2e-9],
+          [1, 1],
+        ],
+        basis,
+      ),
+    ).toBe(0);
+    expect(
+      leaving(
+        [
+          [1, 1.1e-9],
+          [2, 2e-9],
+          [1, 1],
+        ],
+        basis,
+      ),
+    ).toBe(1);
+    // What is below 0 by rounding is 0; what does not grow, or by next to nothing, never gets there.
+    expect(
+      leaving(
+        [
+          [1, 1e-15],
+          [4, -1e-9],
+          [1, 1],
+        ],
+        basis,
+      ),
+    ).toBe(1);
+    expect(
+      leaving(
+        [
+          [1e-11, 0],
+          [-2, 3],
+          [0, 1],
+        ],
+        basis,
+      ),
+    ).toBe(-1);
+    expect(
+      leaving(
+        [
+          [1e-11, 0],
+          [-2, 3],
+          [1, 1],
+        ],
+        basis,
+      ),
+    ).toBe(2);
+  });
+
+  test("a slack holds the bound of its row where it need not be below 0", () => {
+    for (const [bound, slack, starts] of [
+      [1, 1, true],
+      [0, 1, true],
+      [-1, 1, false],
+      [1, -1, false],
+      [0, -1, true],
+      [-1, -1, true],
+      [1, 0, false],
+      [0, 0, false],
+      [-1, 0, false],
+    ] as const) {
+      expect(startsOnSlack(bound, slack)).toBe(starts);
+    }
+  });
+
+  test("limits in small figures that differ by what is no rounding cannot be met together", () => {
+    const limits = [0.001, 0.00100000005].map((sum) => ({ coefficients: [1, 1], least: sum, most: sum }));
+    expect(solveLinearProgramme({ direction: "least", objective: [1, 1], limits })).toEqual({ kind: "infeasible" });
   });
 });
 
