@@ -132,7 +132,7 @@ describe("against optima that are known because they were built in", () => {
         });
         const best = dot(prices, x);
         const size = prices.reduce((sum, price, place) => sum + Math.abs(price * x[place]!), 1);
-        expect(Math.abs((solution as { value: number }).value - best)).toBeLessThan(1e-9 * size);
+        expect(Math.abs((solution as { value: number }).value - best)).toBeLessThan(1e-12 * size);
       }),
       { numRuns: 300, seed: 8 },
     );
@@ -161,7 +161,7 @@ describe("against optima that are known because they were built in", () => {
         expect(solution.kind).toBe("optimal");
         expectWithinLimits(programme, solution);
         const size = objective.reduce((sum, entry, place) => sum + Math.abs(entry * (x[place] as number)), 1);
-        expect(Math.abs((solution as { value: number }).value - best)).toBeLessThan(1e-9 * size);
+        expect(Math.abs((solution as { value: number }).value - best)).toBeLessThan(1e-12 * size);
       }),
       { numRuns: 1000, seed: 7 },
     );
