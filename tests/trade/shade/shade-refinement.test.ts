@@ -1,6 +1,13 @@
 import { describe, expect, test, vi } from "vitest";
 import { MeasuredBlend, ShadeObjective } from "../../../src/trade/shade/shade-objective";
-import { bestPair, furthestFall, mixed, polished, Refinement } from "../../../src/trade/shade/shade-refinement";
+import {
+  bestPair,
+  furthestFall,
+  mixed,
+  polished,
+  Refinement,
+  TANGENT_SAFETY,
+} from "../../../src/trade/shade/shade-refinement";
 import { DAYLIGHT } from "../../../src/tables/lights";
 import { additiveValues, blended } from "../../../src/trade/shade/blend-models";
 import { errorIn, EVEN, exchanges, MODEL, PROBLEMS, sum } from "../../support/four-solids";
@@ -194,6 +201,22 @@ describe("no more is looked at than helps", () => {
     expect(polish([1, 0, 0, 0])).toBe(1 + 3 * 3);
     expect(polish([0.85, 0.05, 0.05, 0.05], 0.05)).toBe(1 + 3 * 3);
     expect(bestPair(objective, [one, one], 0).shares[1]).toBe(0.05);
+    // Where nothing is left to be gained at all, too.
+    const [shade] = TEXTILES.values();
+    const matching = new ShadeObjective(Array.from(blended([1], [shade!], MODEL)), MODEL, [DAYLIGHT]);
+    const solid = additiveValues(shade!, MODEL);
+    const halves = Float64Array.of(0.5, 0.5);
+    expect(polished(matching, [solid, solid], halves, 0, [0.25]).error).toBe(0);
+    expect(effort(() => polished(matching, [solid, solid], halves, 0, [0.25])).measured).toBe(1 + 2);
+  });
+
+  test("a tangent that comes just as near as is enough is followed further", () => {
+    const refinement = new Refinement(objective, 4);
+    const start = refinement.from(EVEN, columns, 0, -Infinity);
+    expect([start.settled, Array.from(start.shares)]).toEqual([false, Array.from(EVEN)]);
+    const enough = start.error - TANGENT_SAFETY * furthestFall(refinement.pulls(columns), 4, 0);
+    expect(refinement.from(EVEN, columns, 0, enough).error).toBeLessThan(start.error);
+    expect(refinement.from(EVEN, columns, 0, enough - 1e-9).error).toBe(start.error);
   });
 
   test("what gives all it has above its least is at it to the last digit, and nothing passes its most", () => {
