@@ -180,8 +180,8 @@ const NO_CHANGE: Change = { results: [], affected: new Set(), kept: [] };
 function withPuts({ book, formulas }: Before, bytes: Uint8Array, set: readonly Setting[]) {
   if (set.length === 0) return { book, formulas, puts: [] };
   const other = openBook(bytes, book.called, book.forCalc);
-  const puts = putInto(other, set);
-  return { book: other, formulas: formulasOf(other), puts };
+  const own = formulasOf(other);
+  return { book: other, formulas: own, puts: putInto(other, own, set) };
 }
 
 function remarkOn({ sheet, cell }: FormulaCell, message: string): Remark {

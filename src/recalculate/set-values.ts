@@ -1,5 +1,5 @@
 import type { Book } from "./book";
-import { formulasOf } from "./calculation";
+import type { FormulaCell } from "./calculation";
 import { Complaint } from "./command-line";
 import { DAYS_TO_1904, FIRST_DAY_OF_1970 } from "./number-format";
 import { placeOfOne, type Place } from "./places";
@@ -18,9 +18,8 @@ export function settingIn(typed: string): Setting {
   return { place: (found[1] as string).trim(), value: (found[2] as string).trim() };
 }
 
-/** Puts the values into the cells of an opened book, which no file has yet, and tells where. */
-export function putInto(book: Book, settings: readonly Setting[]): Place[] {
-  const formulas = formulasOf(book);
+/** Puts the values into the cells of an opened book with these formulas, which no file has yet, and tells where. */
+export function putInto(book: Book, formulas: readonly FormulaCell[], settings: readonly Setting[]): Place[] {
   return settings.map(({ place: named, value }) => {
     const place = placeOfOne(book, named, "--set");
     const sheet = book.sheets.find(({ name }) => name === place.sheet);
