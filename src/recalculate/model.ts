@@ -184,7 +184,8 @@ function shownIn(value: Value | undefined): Shown {
 }
 
 /** The formulas that an input reaches, at whatever distance. */
-function affected(
+/** The formulas that read a cell, directly or by way of others, or may do so. */
+export function affected(
   readers: Readers,
   readings: readonly (readonly Reading[])[],
   { sheet, row, column }: Place,

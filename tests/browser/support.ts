@@ -90,25 +90,30 @@ interface Hindrance {
 }
 
 /** What on a page, as it is now, hinders those who do not see, hear or point as others do. */
-export async function hindrancesOn(page: Page): Promise<Hindrance[]> {
-  return hindrancesOf(page, {});
+export async function hindrancesOn(page: Page, within = "html"): Promise<Hindrance[]> {
+  return hindrancesOf(page, within, {});
 }
 
 /** The same in the dark, whose colours alone are others. */
-export async function hindrancesInTheDark(page: Page): Promise<Hindrance[]> {
+export async function hindrancesInTheDark(page: Page, within = "html"): Promise<Hindrance[]> {
   await page.emulateMedia({ colorScheme: "dark" });
-  const found = await hindrancesOf(page, { runOnly: ["color-contrast"] });
+  const found = await hindrancesOf(page, within, { runOnly: ["color-contrast"] });
   await page.emulateMedia({ colorScheme: "light" });
   return found;
 }
 
-async function hindrancesOf(page: Page, options: { runOnly?: string[] }): Promise<Hindrance[]> {
+async function hindrancesOf(page: Page, within: string, options: { runOnly?: string[] }): Promise<Hindrance[]> {
   if (!(await page.evaluate(() => "axe" in globalThis))) await page.evaluate(axe);
-  return page.evaluate(async (wanted) => {
-    const { axe: runner } = globalThis as unknown as { axe: { run(options: object): Promise<AxeResults> } };
-    const { violations } = await runner.run({ ...wanted, resultTypes: ["violations"] });
-    return violations.map(({ id, impact, nodes }) => ({ id, impact, where: nodes.map(({ html }) => html) }));
-  }, options);
+  return page.evaluate(
+    async ([part, wanted]) => {
+      const { axe: runner } = globalThis as unknown as {
+        axe: { run(part: string, options: object): Promise<AxeResults> };
+      };
+      const { violations } = await runner.run(part, { ...wanted, resultTypes: ["violations"] });
+      return violations.map(({ id, impact, nodes }) => ({ id, impact, where: nodes.map(({ html }) => html) }));
+    },
+    [within, options] as const,
+  );
 }
 
 interface AxeResults {

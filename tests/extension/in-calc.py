@@ -5,7 +5,7 @@ afterwards whatever happens. One line of JSON out for each step.
 usage: in-calc.py '{"profile": folder, "extension": file or null, "steps": [step, …]}'
 with the steps  {"book": file, "copy": file or null}   works a workbook out, and perhaps saves a copy
                 {"formulas": [[place, text], …]}       fills the cells of a new sheet and works them out
-                {"printed": file}                      lays a book out on A4 and on US Letter
+                {"printed": file, "papers": [...]}     lays a book out on A4 and US Letter
                 {"kill": "calculator" or "program"}    ends a process as if it had failed
 """
 
@@ -115,11 +115,11 @@ def filled(desktop, formulas):
 PAPERS = {"A4": (21000, 29700), "Letter": (21590, 27940)}
 
 
-def printed(desktop, file):
+def printed(desktop, file, papers):
     """For each paper the pages of the book, and for each sheet what begins pages, across and down, within what is used."""
     book = opened(desktop, file)
     try:
-        return {paper: laid_out(book, sides) for paper, sides in PAPERS.items()}
+        return {paper: laid_out(book, PAPERS[paper]) for paper in papers}
     finally:
         book.close(True)
 
@@ -213,7 +213,7 @@ def done(desktop, program, step):
     if "book" in step:
         return worked_out(desktop, step)
     if "printed" in step:
-        return printed(desktop, step["printed"])
+        return printed(desktop, step["printed"], step["papers"])
     return filled(desktop, step["formulas"]) if "formulas" in step else killed(program, step["kill"])
 
 

@@ -21,7 +21,7 @@ export type CalcSheet = CalcCell[][];
 export type Step =
   | { readonly book: string; readonly copy: string | null }
   | { readonly formulas: readonly (readonly [place: string, text: string])[] }
-  | { readonly printed: string }
+  | { readonly printed: string; readonly papers: readonly string[] }
   | { readonly kill: "calculator" | "program" };
 
 /** What each step came to: a book its sheets by name, formulas one sheet, a printing its pages, a killing the processes before and after. */

@@ -12,12 +12,15 @@ export function cases(named: number): number {
   return Number(asked);
 }
 
+/** Is everything looked at, as on CI? */
+export const WHOLE = process.env["CASES"] === "full";
+
 /**
  * Of things that are made alike, the first of every kind and a third of the others, drawn anew with SEED=…; all of them
  * with CASES=full. A test says in its name how many it looks at.
  */
 export function lookedAt<Item>(all: readonly Item[], kindOf: (one: Item) => string): Item[] {
-  if (process.env["CASES"] === "full") return [...all];
+  if (WHOLE) return [...all];
   const kinds = new Map<string, Item>();
   for (const one of all) if (!kinds.has(kindOf(one))) kinds.set(kindOf(one), one);
   const others = all.filter((one) => !new Set(kinds.values()).has(one));
