@@ -13,7 +13,7 @@ import { dirname, join, resolve } from "node:path";
 import { pathToFileURL } from "node:url";
 import { minify } from "@swc/core";
 import { build } from "esbuild";
-import ts from "typescript";
+import { ts } from "../documentation/typescript.mjs";
 import { documentedFunctions } from "../documentation/docblocks.mjs";
 import { buildConstants } from "./constants.mjs";
 import { withLicences } from "./with-licences.mjs";

@@ -1,7 +1,7 @@
 import { chmodSync, cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { build } from "esbuild";
-import ts from "typescript";
+import { ts } from "../documentation/typescript.mjs";
 import { compileCommands } from "./commands.mjs";
 
 /** The commands that work on a person's own files, wherever the package is installed. */

@@ -1,6 +1,6 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { basename, join } from "node:path";
-import ts from "typescript";
+import { ts } from "./typescript.mjs";
 
 /**
  * What the docblocks in src/functions say, as data: the one place where a function's id, description, parameters,
@@ -102,7 +102,7 @@ function declarationsIn(file, text) {
 
 /**
  * The `@throws` text, read from the raw block: its tag parser would take the first word for a type.
- * @param {ts.JSDoc | undefined} block
+ * @param {import("typescript").JSDoc | undefined} block
  */
 function throwsOf(block) {
   const raw = block
@@ -115,7 +115,7 @@ function throwsOf(block) {
   return match ? flat(match[1] ?? "") : "";
 }
 
-/** @param {ts.JSDocTag} tag */
+/** @param {import("typescript").JSDocTag} tag */
 function commentOf(tag) {
   if (tag.tagName.text === "see") {
     // A see tag swallows its first word as a link target, so it is read as written.
