@@ -67,7 +67,7 @@ export function solveLinearProgramme({ direction, objective, limits }: LinearPro
   scaled.forEach((entry, index) => (costs[index] = entry / size));
   rows.forEach((row, index) => {
     const cost = costs[basis[index] as number] as number;
-    if (cost !== 0) row.forEach((entry, column) => ((costs[column] as number) -= cost * entry));
+    row.forEach((entry, column) => ((costs[column] as number) -= cost * entry));
   });
   if (!settle(rows, basis, costs, columns)) return { kind: "unbounded" };
 
@@ -109,7 +109,7 @@ function scaledTableau(amounts: number, limits: readonly Limit[]): Tableau {
     return 1 / powerOfTwoNear(Math.max(0, ...entries));
   });
 
-  const columns = amounts + halves.filter(({ slack }) => slack !== 0).length;
+  const columns = halves.reduce((count, { slack }) => count + Math.abs(slack), amounts);
   const width = columns + halves.filter(({ bound, slack }) => !startsOnSlack(bound, slack)).length + 1;
   const basis: number[] = [];
   let nextSlack = amounts;
@@ -122,7 +122,7 @@ function scaledTableau(amounts: number, limits: readonly Limit[]): Tableau {
     row[width - 1] = (sign * bound) / size;
     if (startsOnSlack(bound, slack)) basis[index] = nextSlack;
     else row[(basis[index] = nextArtificial++)] = 1;
-    if (slack !== 0) row[nextSlack++] = sign * slack;
+    if (slack !== 0) row[nextSlack++] = sign === slack ? 1 : -1;
     return row;
   });
   return { rows, basis, columns, width, scales };

@@ -413,6 +413,27 @@ describe("the steps of the simplex", () => {
         basis,
       ),
     ).toBe(1);
+    // At 0 already, and a divisor that is just negligible.
+    expect(
+      leaving(
+        [
+          [1, 0],
+          [4, 0],
+          [2, 0],
+        ],
+        basis,
+      ),
+    ).toBe(1);
+    expect(
+      leaving(
+        [
+          [1e-10, 0],
+          [-2, 3],
+          [0, 1],
+        ],
+        basis,
+      ),
+    ).toBe(-1);
     // What is below 0 by rounding is 0; what does not grow, or by next to nothing, never gets there.
     expect(
       leaving(
