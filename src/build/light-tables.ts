@@ -8,8 +8,9 @@ const FILE = "src/tables/light-tables.ts";
 
 const HEAD = `/**
  * Tables of light, made by \`npm run lights\` from the tables of the CIE in ${FOLDER}, where the sources stand. So that
- * they weigh little, each list holds second differences (a value is the sum of the sums up to its place) in whole
- * hundredths, or in the unit named. Source: CIE-15.
+ * they weigh little, each list holds third differences (a value is the sum of the sums of the sums up to its place) in
+ * whole hundredths, or in the unit named, one after the other; the last digit of each is a letter, a to j for 0 to 9, k to
+ * t where it is below 0. Source: CIE-15.
  */`;
 
 /** A table by its columns. The lines that begin with # say where it is from. */
@@ -30,10 +31,19 @@ function byOne(values: readonly number[]): number[] {
   });
 }
 
-function packed(values: readonly number[], perUnit: number): number[] {
+function packed(values: readonly number[], perUnit: number): string {
   const differences = (list: readonly number[]): number[] => list.map((value, place) => value - (list[place - 1] ?? 0));
-  return differences(differences(values.map((value) => Math.round(value * perUnit))));
+  const third = differences(differences(differences(values.map((value) => Math.round(value * perUnit)))));
+  return third.map(written).join("");
 }
+
+function written(difference: number): string {
+  const size = Math.abs(difference);
+  const letter = LETTERS[(size % 10) + (difference < 0 ? 10 : 0)]!;
+  return size < 10 ? letter : Math.floor(size / 10) + letter;
+}
+
+const LETTERS = "abcdefghijklmnopqrst";
 
 /** The curves of an observer, x, y, z, by 1 nm from 360 nm. */
 function curvesOf(observer: string): number[][] {

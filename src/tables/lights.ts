@@ -47,11 +47,14 @@ export const LAMPS_WITHOUT_OBSERVER: Readonly<Record<string, string>> = LAMPS.re
 
 type Observer = keyof typeof CURVES;
 
-/** Values from their second differences in whole parts of a unit. */
-function unpacked(differences: readonly number[], perUnit: number): number[] {
-  let [slope, value] = [0, 0];
-  return differences.map((difference) => {
-    slope += difference;
+/** Values from their third differences in whole parts of a unit, as light-tables.ts has them. */
+function unpacked(differences: string, perUnit: number): number[] {
+  let [bend, slope, value] = [0, 0, 0];
+  return (differences.match(/\d*[a-t]/g) as string[]).map((written) => {
+    const digit = parseInt(written.slice(-1), 36) - 10;
+    const size = 10 * Number(written.slice(0, -1)) + (digit % 10);
+    bend += digit < 10 ? size : -size;
+    slope += bend;
     value += slope;
     return value / perUnit;
   });
@@ -59,7 +62,7 @@ function unpacked(differences: readonly number[], perUnit: number): number[] {
 
 /** The X, Y and Z weights of a light: from the table, or from the spectrum of a lamp with lines. */
 function weightsOf(lamp: string, observer: Observer): number[][] {
-  const table = WEIGHTS[observer][lamp as "A"] as readonly number[][] | undefined;
+  const table = WEIGHTS[observer][lamp as "A"] as readonly string[] | undefined;
   if (table) return table.map((axis) => unpacked(axis, 1e5));
   const power = unpacked(SPECTRA[lamp as "F2"], 100);
   const weights = CURVES[observer].map((curve) => bandWeights(power, unpacked(curve, 1e6), { first: 380, step: 5 }));

@@ -1,4 +1,4 @@
-import { settledAmounts, solveLinearProgramme, type Limit } from "../solvers/linear-programme";
+import { beyondSettling, settledAmounts, solveLinearProgramme, type Limit } from "../solvers/linear-programme";
 import { absent, at, said, type Place } from "../refusal";
 import { binding, expectShareBounds } from "./share-bounds";
 
@@ -42,6 +42,7 @@ export function leastCostShares(
   const limits = [...sides.map(({ coefficients }) => ({ coefficients, least: 0 })), ...shareLimits(minShare, maxShare)];
   const solution = solveLinearProgramme({ direction: "least", objective: prices, limits });
   if (solution.kind === "optimal") return solution.amounts;
+  if (solution.kind === "unsettled") beyondSettling("limits");
   for (const side of sides) refuseAlone(side, minShare, maxShare);
   return refuseTogether(sides, minShare, maxShare);
 }

@@ -89,25 +89,30 @@ const MOST_STEPS = 5000;
  * two lines meet or at such a step. The nearest of those above and below the quantity.
  */
 function turnOf(one: Terms, other: Terms, quantity: number): number | undefined {
-  const steps = [...stepsOf(one, quantity), ...stepsOf(other, quantity)].sort((a, b) => a - b);
-  const above = firstTurn(one, other, [quantity, ...steps.filter((step) => step > quantity), quantity * FURTHEST]);
+  const [first, second] = [stepsOf(one, quantity), stepsOf(other, quantity)];
+  const [least, most] = [Math.max(first.least, second.least), Math.min(first.most, second.most)];
+  const steps = [...first.steps, ...second.steps].filter((step) => step > least && step < most).sort((a, b) => a - b);
+  const above = firstTurn(one, other, [quantity, ...steps.filter((step) => step > quantity), most]);
   const below = steps.filter((step) => step < quantity).reverse();
-  const under = firstTurn(one, other, [quantity, ...below, quantity / FURTHEST]);
+  const under = firstTurn(one, other, [quantity, ...below, least]);
   return (above ?? Infinity) - quantity <= quantity - (under ?? -Infinity) ? above : under;
 }
 
-/** Quantities at which a lot is full or the minimum is reached. */
-function stepsOf({ quote, billedIn, billedOut }: Terms, quantity: number): number[] {
-  const steps: number[] = [];
+/** Quantities at which a lot is full or the minimum is reached, and between which bounds these are all there are. */
+function stepsOf(
+  { quote, billedIn, billedOut }: Terms,
+  quantity: number,
+): { readonly steps: readonly number[]; readonly least: number; readonly most: number } {
   const lot = (quote.lot_size ?? Infinity) / billedIn;
   const from = Math.max(1, Math.floor(quantity / lot) - MOST_STEPS);
-  for (let count = from; count < from + 2 * MOST_STEPS && count * lot < quantity * FURTHEST; count++) {
-    steps.push(count * lot);
-  }
+  const least = Math.max(from > 1 ? from * lot : 0, quantity / FURTHEST);
+  const most = Math.min((from + 2 * MOST_STEPS) * lot, quantity * FURTHEST);
+  const steps: number[] = [];
+  for (let count = from; count * lot < most; count++) steps.push(count * lot);
   // Without a rate or a minimum it is no number, or lies out of reach.
   const perUnit = quote.rate * (quote.basis === "per in" ? billedIn : billedOut);
   if (quote.basis !== "per lot") steps.push(quote.minimum / perUnit);
-  return steps.filter((step) => step > quantity / FURTHEST && step < quantity * FURTHEST);
+  return { steps, least, most };
 }
 
 /** Along places in one direction, where the difference of two quotes first changes its sign. */

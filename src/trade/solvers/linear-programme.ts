@@ -17,11 +17,15 @@ export interface LinearProgramme {
 export type Solution =
   | { readonly kind: "optimal"; readonly amounts: number[]; readonly value: number }
   | { readonly kind: "infeasible" }
-  | { readonly kind: "unbounded" };
+  | { readonly kind: "unbounded" }
+  /** Figures of very unlike size led to amounts that break a limit. */
+  | { readonly kind: "unsettled" };
 
 const SIGNS = { least: 1, most: -1 } as const;
 /** Smaller than this, in scaled figures of about 1, is the rounding of a sum. */
 const NEGLIGIBLE = 1e-10;
+/** What a limit may be missed by, relative to the largest of the scaled figures. */
+const MISSED = 1e-7;
 /** Steps without gain after which Bland's rule takes over: it is slower but cannot go round in circles. */
 const PATIENCE = 12;
 const MOST_STEPS = 50000;
@@ -72,9 +76,19 @@ export function solveLinearProgramme({ direction, objective, limits }: LinearPro
   if (!settle(rows, basis, costs, columns)) return { kind: "unbounded" };
 
   const amounts = zeros(objective.length);
-  const exact = basicAmounts(stated, basis);
+  const exact = basicAmounts(stated, basis).map((amount) => Math.max(0, amount));
+  const room = MISSED * Math.max(largest, ...exact);
+  const isKept = stated.every((row, place) => {
+    const left = exact.reduce(
+      (rest, amount, index) => rest - amount * (row[basis[index] as number] as number),
+      row[width - 1] as number,
+    );
+    const outside = (basis[place] as number) < columns ? 0 : (exact[place] as number);
+    return Math.abs(left) <= room && outside <= room;
+  });
+  if (!isKept) return { kind: "unsettled" };
   basis.forEach((column, index) => {
-    if (column < amounts.length) amounts[column] = Math.max(0, (exact[index] as number) * (scales[column] as number));
+    if (column < amounts.length) amounts[column] = (exact[index] as number) * (scales[column] as number);
   });
   return {
     kind: "optimal",
@@ -86,9 +100,11 @@ export function solveLinearProgramme({ direction, objective, limits }: LinearPro
 /** The amounts of a programme that is made so that it has an answer: only figures of very unlike size can hide it. */
 export function settledAmounts(subject: string, programme: LinearProgramme): number[] {
   const solution = solveLinearProgramme(programme);
-  return solution.kind === "optimal"
-    ? solution.amounts
-    : impossible(subject, "beyond settling", "check for figures of very unlike size");
+  return solution.kind === "optimal" ? solution.amounts : beyondSettling(subject);
+}
+
+export function beyondSettling(subject: string): never {
+  return impossible(subject, "beyond settling", "check for figures of very unlike size");
 }
 
 /** Limits as equations with slacks, every row and column brought to a largest entry near 1, right-hand sides >= 0. */

@@ -152,5 +152,13 @@ describe("quotes on one basis", () => {
     expect(rankQuotes(200, [lots, flat], 10, 0)[1]?.turnsAt).toBe(59);
     const fine = { ...plain, rate: 0, lot_size: 1, lot_fee: 1 };
     expect(rankQuotes(12_000, [fine, { ...plain, name: "B", rate: 0, fixed: 7500.5 }], 0, 0)[1]?.turnsAt).toBe(7500);
+    // Further off than the lots that are looked at nothing is told.
+    expect(rankQuotes(14_000, [fine, { ...plain, name: "B", rate: 0, fixed: 7500.5 }], 0, 0)[1]?.turnsAt).toBe(
+      undefined,
+    );
+    expect(rankQuotes(2000, [fine, { ...plain, name: "B", rate: 0, fixed: 7500.5 }], 0, 0)[1]?.turnsAt).toBe(7500);
+    expect(rankQuotes(2000, [fine, { ...plain, name: "B", rate: 0, fixed: 12_500.5 }], 0, 0)[1]?.turnsAt).toBe(
+      undefined,
+    );
   });
 });

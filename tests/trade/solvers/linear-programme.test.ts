@@ -495,3 +495,29 @@ test("a programme that should have an answer gives its amounts, or says of what 
   expect(settled(1, 3)).toEqual([3]);
   expect(() => settled(3, 1)).toThrow("the plan is beyond settling; check for figures of very unlike size");
 });
+
+test("amounts that break a limit of figures of very unlike size are no answer", () => {
+  const wild: LinearProgramme[] = [
+    {
+      direction: "least",
+      objective: [0, 0.03686080907238647],
+      limits: [
+        { coefficients: [0, 0.0000055412034473847595], least: 41940058.87256935 },
+        { coefficients: [32151.7772693187, 0.0003395819665631279], least: 684221152.6352912 },
+      ],
+    },
+    // Nothing but positive parts cannot come to less than 0.
+    {
+      direction: "least",
+      objective: [-0.0003734362913761288, 0],
+      limits: [
+        { coefficients: [0.006790327788796276, 9780386.561760679], most: -0.05490927377715707 },
+        { coefficients: [-0.000005834142086794599, 0], most: 27.59487017756328 },
+      ],
+    },
+  ];
+  for (const programme of wild) {
+    expect(solveLinearProgramme(programme)).toEqual({ kind: "unsettled" });
+    expect(() => settledAmounts("the plan", programme)).toThrow("the plan is beyond settling");
+  }
+});
