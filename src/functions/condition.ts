@@ -7,6 +7,7 @@ import { fibre, fibreForm, regainSchedule } from "../sheet/wool-words";
 import { wordsFor } from "../sheet/words";
 import { refuseTotal, refuseTotalWithMean } from "../sheet/totals";
 import { likeList, namedTogether } from "../sheet/names";
+import { expectItems } from "../sheet/work";
 
 /** At a half the water weighs as much as the fibre, a regain of 1. */
 const moistureContent = kinds.fraction(0, 0.5, "must be 0 to 0.5 (50%), a regain of 100%");
@@ -14,6 +15,9 @@ const moistureContent = kinds.fraction(0, 0.5, "must be 0 to 0.5 (50%), a regain
 const dressing = kinds.fraction(0, 0.25, "must be 0 to 0.25 (25%); 0.5% is 0.005");
 const labelDecimals = kinds.wholeThat("must be a whole number from 0 to 6", (value) => value >= 0 && value <= 6);
 const blendBasis = kinds.word(wordsFor("basis", "dry", "label"));
+
+/** Fibres of one label: each takes several decimals. */
+const MOST_FIBRES = 100_000;
 
 /**
  * Standard regain of a fibre (water as a fraction of dry mass) in a named schedule; some values are from memory, verify before use.
@@ -216,6 +220,7 @@ export function labelShares(dry_masses: any[][], allowances: any[][], losses?: a
     allowance: [{ allowances }, kinds.standardRegain, "allowance"],
     loss: [{ losses }, kinds.share, "loss", 0],
   });
+  expectItems("dry_masses", items.length, MOST_FIBRES);
   const masses = items.map(({ mass }) => mass);
   refuseTotal("dry_masses", masses);
   const agreed = items.map(({ allowance }) => allowance);

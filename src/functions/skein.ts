@@ -23,8 +23,7 @@ import { alongside, namedList } from "../sheet/names";
  */
 export function skeins(mass: any[][], skein_mass: any[][], regain_now?: any[][], regain_standard?: any[][]): any[][] {
   return lift(
-    (yarn: number, skein: number, now: number | undefined, standard: number | undefined) =>
-      packs.skeinsOf(yarn, skein, now, standard).whole,
+    packs.wholeSkeins,
     required({ mass }, notNegative),
     required({ skein_mass }, positive),
     optional({ regain_now }, regain, undefined),

@@ -9,16 +9,29 @@ export interface Skeins {
   readonly remainder: number;
 }
 
+/** Skeins of a stated mass from a mass of yarn, and what is over. */
+export function skeinsOf(...given: Parameters<typeof counted>): Skeins {
+  const { whole, yarn, skein, now } = counted(...given);
+  const left = yarn.minus(whole.times(skein)).div(now);
+  // The last skein may be a trace short of what its cell shows.
+  return { whole: whole.toNumber(), remainder: Decimal.max(left, 0).toNumber() };
+}
+
+/** The whole skeins alone. */
+export function wholeSkeins(...given: Parameters<typeof counted>): number {
+  return counted(...given).whole.toNumber();
+}
+
 /**
- * Skeins of a stated mass from a mass of yarn. A skein's label mass is a mass at standard regain, so with both regains
- * the yarn is conditioned first. In decimal: 0.3 kg holds three skeins of 0.1 kg, not two.
+ * A skein's label mass is a mass at standard regain, so with both regains the yarn is conditioned first. In decimal:
+ * 0.3 kg holds three skeins of 0.1 kg, not two. Yarn and skein are told times (1 + regain now).
  */
-export function skeinsOf(
+function counted(
   mass: number,
   skeinMass: number,
   regainNow: number | undefined,
   regainStandard: number | undefined,
-): Skeins {
+): { readonly whole: Decimal; readonly yarn: Decimal; readonly skein: Decimal; readonly now: Decimal } {
   if ((regainNow === undefined) !== (regainStandard === undefined)) {
     const missing = regainNow === undefined ? "regain_now" : "regain_standard";
     refuse(missing, "left out", "give both regains or neither");
@@ -27,8 +40,5 @@ export function skeinsOf(
   // Everything times (1 + regain now), so that nothing is rounded before it is counted.
   const yarn = new Decimal(1).plus(regainStandard ?? 0).times(asShown(mass));
   const skein = now.times(asShown(skeinMass));
-  const whole = wholeDown(yarn, skein);
-  const left = yarn.minus(whole.times(skein)).div(now);
-  // The last skein may be a trace short of what its cell shows.
-  return { whole: whole.toNumber(), remainder: Decimal.max(left, 0).toNumber() };
+  return { whole: wholeDown(yarn, skein), yarn, skein, now };
 }

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { reelTurns } from "../../../src/trade/packs/reel";
-import { skeinsOf } from "../../../src/trade/packs/skeins";
+import { skeinsOf, wholeSkeins } from "../../../src/trade/packs/skeins";
 
 describe("whole skeins and remainder", () => {
   const grams = fc.integer({ min: 1, max: 5000000 });
@@ -24,6 +24,7 @@ describe("whole skeins and remainder", () => {
         const yarn = BigInt(mass) * BigInt(10000 + standard);
         const each = BigInt(one) * BigInt(10000 + now);
         const got = skeinsOf(mass / 1000, one / 1000, now / 10000, standard / 10000);
+        expect(wholeSkeins(mass / 1000, one / 1000, now / 10000, standard / 10000)).toBe(got.whole);
         expect(got.whole).toBe(Number(yarn / each));
         expect(got.remainder).toBeCloseTo(Number(yarn % each) / (10000 + now) / 1000, 12);
       }),
