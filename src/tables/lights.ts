@@ -61,18 +61,19 @@ function unpacked(differences: string, perUnit: number): number[] {
 }
 
 /** The X, Y and Z weights of a light: from the table, or from the spectrum of a lamp with lines. */
-function weightsOf(lamp: string, observer: Observer): number[][] {
+function weightsOf(lamp: string, observer: Observer, curves: readonly number[][]): number[][] {
   const table = WEIGHTS[observer][lamp as "A"] as readonly string[] | undefined;
   if (table) return table.map((axis) => unpacked(axis, 1e5));
   const power = unpacked(SPECTRA[lamp as "F2"], 100);
-  const weights = CURVES[observer].map((curve) => bandWeights(power, unpacked(curve, 1e6), { first: 380, step: 5 }));
+  const weights = curves.map((curve) => bandWeights(power, curve, { first: 380, step: 5 }));
   const scale = 100 / sum(weights[1]!);
   return weights.map((axis) => axis.map((weight) => weight * scale));
 }
 
 function lightsOf(observer: Observer): Light[] {
+  const curves = CURVES[observer].map((curve) => unpacked(curve, 1e6));
   return LAMPS.map(([lamp, meaning, ...names]) => {
-    const [x, y, z] = weightsOf(lamp, observer) as [number[], number[], number[]];
+    const [x, y, z] = weightsOf(lamp, observer, curves) as [number[], number[], number[]];
     const aliases = names.map((name) => `${name}/${observer}`);
     const said = aliases.length === 0 ? meaning : `${meaning}; also ${aliases.join(", ")}`;
     return { word: `${lamp}/${observer}`, meaning: said, aliases, x, y, z, white: [sum(x), sum(y), sum(z)] as const };
