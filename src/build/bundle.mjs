@@ -117,7 +117,9 @@ export function bundle(out, documented, version) {
  * one part in a hundred.
  */
 const IN_ORDER = [
-  ...readdirSync("src/tables").map((file) => `tables/${file}`),
+  ...readdirSync("src/tables")
+    .sort()
+    .map((file) => `tables/${file}`),
   ...["functions/shade", "functions/index"],
 ];
 

@@ -1,5 +1,4 @@
 import * as pricing from "../trade/prices";
-import type { Decimal } from "../trade/money";
 import { at, dividedByZero, refuse, said } from "../trade/refusal";
 import { oneOr, optional, required, table, tableInPlace, withoutBlankEnd } from "../sheet/arguments";
 import { rowsOf, shown, type Cells, type Results } from "../sheet/cells";
@@ -148,10 +147,14 @@ function ownHeading(
 }
 
 function landedRow({ value, charges, total, quantity }: pricing.LandedLine): Results[number] {
-  const perUnit = (each: Decimal) =>
-    each.isZero() ? dividedByZero("quantity", "0", "there is no cost per unit of nothing") : total.div(each).toNumber();
-  const last = quantity === undefined ? ["", ""] : [quantity.toNumber(), cellOrError(() => perUnit(quantity))];
-  return [value.toNumber(), ...charges.map(Number), total.toNumber(), ...last];
+  const row = [value.toNumber(), ...charges.map(Number), total.toNumber()];
+  if (quantity === undefined) return [...row, "", ""];
+  const perUnit = cellOrError(() =>
+    quantity.isZero()
+      ? dividedByZero("quantity", "0", "there is no cost per unit of nothing")
+      : total.div(quantity).toNumber(),
+  );
+  return [...row, quantity.toNumber(), perUnit];
 }
 
 /**

@@ -3,7 +3,7 @@ import type { Book, BookSheet } from "./book";
 import type { Implementations } from "./bundle";
 import { circleIn } from "./circles";
 import { Complaint } from "./command-line";
-import { calculate, syntaxFault, unknownTo, type Pending, type Size } from "./engine";
+import { calculate, filledBy, syntaxFault, unknownTo, type Pending, type Size } from "./engine";
 import { functionsCalledIn } from "./future-functions";
 import { asTyped, callsOurs, isDead, moved, outsideQuotes, sheetsNamedIn } from "./formula-text";
 import { Grid, type Area, type Content } from "./grid";
@@ -152,7 +152,7 @@ function workedOutAtOnce(
   };
   const working = wanted.filter((formula) => beyond(formula) === undefined);
   const grid = gridOf(book, working, known);
-  const work = laidOn(grid, book, all, working, (formula) => sizeOf(known.get(formula), formula), faults);
+  const work = laidOn(grid, book, all, working, (formula) => sizeNow(known.get(formula), formula), faults);
   const worked = work(functions);
   const outcomes = new Map(working.map((formula, index) => [formula, worked[index] as Outcome]));
   return wanted.map((formula) => {
@@ -185,23 +185,21 @@ function laidOn(
   const sizes = all.map(likely);
   const typed = (formula: FormulaCell) =>
     faults.get(formula)?.as.code ?? forEngine(formula.written, formula.sheet.name, anchors, sizes);
-  const pending = working.map((formula): Pending => {
+  const untyped = working.map((formula): Omit<Pending, "formula"> => {
     const { sheet, cell, spills, confined, saved } = formula;
     return {
       sheet: sheet.name,
       cell: (grid.getWorksheet(sheet.name) as ReturnType<Grid["addSheet"]>).getCell(cell.row, cell.column),
-      formula: typed(formula),
       spills,
       likely: likely(formula),
-      ...(confined ? { confined: { height: heightOf(saved), width: widthOf(saved) } } : {}),
+      ...(confined ? { confined: sizeOf(saved) } : {}),
     };
   });
   // A reference to a whole spill ("A1#") is written as the area the spill turned out to fill, until that holds still.
   const again = (outcomes: readonly Outcome[]): string[] | undefined => {
     let still = true;
     working.forEach((formula, index) => {
-      const rows = rowsOf(outcomes[index] as Outcome);
-      const now = { height: rows.length, width: rows[0]?.length ?? 1 };
+      const now = filledBy(outcomes[index] as Outcome);
       const place = places.get(formula) as number;
       still &&= sizes[place]?.height === now.height && sizes[place].width === now.width;
       sizes[place] = now;
@@ -211,8 +209,8 @@ function laidOn(
   const readsSpills = working.some(({ written }) => SPILL_REFERENCE.test(written));
   const known = { inOrder: tellAllTheyRead(working, book), ...(readsSpills ? { again } : {}) };
   return (functions) => {
-    const formulas = pending.map((one, index) => ({ ...one, formula: typed(working[index] as FormulaCell) }));
-    return calculate(grid, formulas, functions, known);
+    const pending = untyped.map((one, index) => ({ ...one, formula: typed(working[index] as FormulaCell) }));
+    return calculate(grid, pending, functions, known);
   };
 }
 
@@ -264,7 +262,7 @@ export function preparedFor(
   const lacking = lackingIn(book, wanted);
   const working = wanted.filter((one) => !lacking.has(one) && faultIn(one, book, functions) === undefined);
   const grid = gridOf(book, working, new Map());
-  const work = laidOn(grid, book, all, working, ({ saved }) => ({ height: heightOf(saved), width: widthOf(saved) }));
+  const work = laidOn(grid, book, all, working, ({ saved }) => sizeOf(saved));
   return (puts) => {
     for (const { sheet, row, column, value } of puts) {
       (grid.getWorksheet(sheet) as ReturnType<Grid["addSheet"]>).getCell(row, column).value = value;
@@ -294,7 +292,7 @@ export function secondVoice(
   const laid = laidOut(grid, functions);
   if (laid === undefined) return undefined;
   const anchors = anchorsOf(all);
-  const sizes = all.map((formula) => sizeOf(known.get(formula), formula));
+  const sizes = all.map((formula) => sizeNow(known.get(formula), formula));
   return {
     opinionOn: ({ sheet, cell, written, spills, confined, saved }) =>
       laid.workedOut({
@@ -302,7 +300,7 @@ export function secondVoice(
         cell: (grid.getWorksheet(sheet.name) as ReturnType<Grid["addSheet"]>).getCell(cell.row, cell.column),
         formula: forEngine(written, sheet.name, anchors, sizes),
         spills,
-        ...(confined ? { confined: { height: heightOf(saved), width: widthOf(saved) } } : {}),
+        ...(confined ? { confined: sizeOf(saved) } : {}),
       }),
     settle: ({ sheet, cell }, outcome) =>
       rowsOf(outcome).forEach((row, down) =>
@@ -316,10 +314,12 @@ function anchorsOf(all: readonly FormulaCell[]): Map<string, number> {
   return new Map(all.map(({ sheet, cell }, index) => [placeOf(sheet.name, cell.row, cell.column), index]));
 }
 
-function sizeOf(outcome: Outcome | undefined, { saved }: FormulaCell): Size {
-  return outcome === undefined
-    ? { height: heightOf(saved), width: widthOf(saved) }
-    : { height: rowsOf(outcome).length, width: rowsOf(outcome)[0]?.length ?? 1 };
+function sizeOf(area: Area): Size {
+  return { height: heightOf(area), width: widthOf(area) };
+}
+
+function sizeNow(outcome: Outcome | undefined, { saved }: FormulaCell): Size {
+  return outcome === undefined ? sizeOf(saved) : filledBy(outcome);
 }
 
 /** A call of ours with a name in it that is not known here, although the program that saved it knew it. */

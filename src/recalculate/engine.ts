@@ -42,6 +42,12 @@ export interface Size {
   readonly width: number;
 }
 
+/** How many cells a result fills. */
+export function filledBy(outcome: Outcome): Size {
+  const rows = rowsOf(outcome);
+  return { height: rows.length, width: rows[0]?.length ?? 1 };
+}
+
 /** What is known of formulas beside what is typed. */
 interface Known {
   /**
@@ -147,10 +153,9 @@ function workOutOnce(grid: Grid): void {
 function fillTheSame(pending: readonly Pending[], outcomes: readonly Outcome[]): boolean {
   let settled = true;
   pending.forEach(({ cell }, index) => {
-    const rows = rowsOf(outcomes[index] as Outcome);
-    const [height, width] = [rows.length, rows[0]?.length ?? 1];
-    settled &&= cell.height === height && cell.width === width;
-    Object.assign(cell, { height, width });
+    const now = filledBy(outcomes[index] as Outcome);
+    settled &&= cell.height === now.height && cell.width === now.width;
+    Object.assign(cell, now);
   });
   return settled;
 }

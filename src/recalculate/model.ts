@@ -183,7 +183,6 @@ function shownIn(value: Value | undefined): Shown {
   return { error: value === undefined || value === null || value === "" ? "is empty" : `shows "${value}"` };
 }
 
-/** The formulas that an input reaches, at whatever distance. */
 /** The formulas that read a cell, directly or by way of others, or may do so. */
 export function affected(
   readers: Readers,

@@ -77,13 +77,8 @@ export function required<T>(argument: Named, kind: Kind<T>): Column<T> {
     items,
     read: (cell) => (typeof cell === "object" ? readCell(cell, name, kind) : kind(cell, name)),
     plain: kind.plain,
-    refusalOf: kind.refusalOf ?? (kind.plain && notPlain),
+    refusalOf: kind.refusalOf,
   };
-}
-
-/** Where some numbers stand for themselves, nothing else is taken. */
-function notPlain(): RefusalKind {
-  return "argument";
 }
 
 /** An optional argument, one item a cell; left out or blank it takes the fallback. */

@@ -6,10 +6,7 @@ import { meaningOf, refusalOf, refuseNoWord, type Vocabulary } from "./words";
 /** Reads one cell that is not blank and holds no error value; refuses what is not of its kind. */
 export interface Kind<T> {
   (cell: Cell, argument: string): T;
-  /**
-   * The least and the most of the numbers that stand for themselves: a long column of them need not be read one by one.
-   * Beside them nothing is taken but what a blank stands for.
-   */
+  /** The least and the most of the numbers that stand for themselves: a long column of them need not be read one by one. */
   readonly plain?: readonly [least: number, most: number];
   /** How a cell will be refused, where that can be told without reading it. */
   readonly refusalOf?: (cell: Cell) => RefusalKind | undefined;
@@ -63,6 +60,12 @@ function taking(test: (value: number) => boolean, read: Kind<number>): Kind<numb
   return Object.assign(read, { refusalOf: (cell: Cell) => (taken(cell) ? undefined : "argument") });
 }
 
+/** The same for all numbers between two, which stand for themselves. */
+function takingBetween(least: number, most: number, read: Kind<number>): Kind<number> {
+  const kind = taking((value) => value >= least && value <= most, read);
+  return Object.assign(kind, { plain: [least, most] as const });
+}
+
 /** A number from `least` on. */
 function numberFrom(least: number, allowed: string): Kind<number> {
   const read = numberThat(allowed, (value) => value >= least);
@@ -107,7 +110,7 @@ export function fraction(least: number, most: number, allowed: string, open = fa
     if (value > 0 && value < least && within(value * 100)) refuse(argument, String(value), howTo(value * 10000));
     return refuse(argument, String(value), allowed);
   };
-  return open ? taking(within, read) : Object.assign(read, { plain: [least, most] as const });
+  return open ? taking(within, read) : takingBetween(least, most, read);
 }
 
 function shortly(value: number): number {
@@ -116,14 +119,13 @@ function shortly(value: number): number {
 
 /** A rate that is small by nature: even a number below 1 can only be a percent typed whole. */
 export function percentOf(most: number, allowed: string): Kind<number> {
-  const read = (cell: Cell, argument: string): number => {
+  return takingBetween(0, most, (cell, argument) => {
     const value = numberIn(cell, argument, allowed);
     if (value >= 0 && value <= most) return value;
     const whole = value / 100;
     if (whole < 0 || whole > most) return refuse(argument, String(value), allowed);
     return refuse(argument, String(value), `write ${value}% or ${shortly(whole)}; ${allowed}`);
-  };
-  return Object.assign(read, { plain: [0, most] as const });
+  });
 }
 
 /** A share of a whole: 0 to 1. */
@@ -147,13 +149,10 @@ const FIBRES_VARY = "must be 0 to 1 (100%), the deviation over the mean";
  * Coefficient of variation of fibre diameter: even an unsorted fleece with its guard hair stays below 1, and no fibre is
  * so even that a 5.2 could be 5.2%; it is a deviation in micron, or a density. Common practice, no source.
  */
-export const diameterVariation: Kind<number> = Object.assign(
-  (cell: Cell, argument: string): number => {
-    const isPercent = typeof cell === "number" && cell >= 10;
-    return isPercent ? PERCENT_OF_FIBRES(cell, argument) : FRACTION_OF_FIBRES(cell, argument);
-  },
-  { plain: [0, 1] as const },
-);
+export const diameterVariation = takingBetween(0, 1, (cell, argument) => {
+  const isPercent = typeof cell === "number" && cell >= 10;
+  return isPercent ? PERCENT_OF_FIBRES(cell, argument) : FRACTION_OF_FIBRES(cell, argument);
+});
 const PERCENT_OF_FIBRES = fraction(0, 1, FIBRES_VARY);
 const FRACTION_OF_FIBRES = numberBetween(0, 1, FIBRES_VARY);
 /** Coefficient of variation. */

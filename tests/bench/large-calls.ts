@@ -66,7 +66,7 @@ function isSingle({ call, cells }: KnownCall, index: number): boolean {
     call,
     cells.map((own, place) => (place === index ? [...(own as unknown[][]), ...(own as unknown[][])] : own)),
   );
-  return "error" in outcome && /must be (a single cell|one)\b/.test(outcome.error.message ?? "");
+  return "error" in outcome && /must be (a single cell|one)$/.test(outcome.error.message ?? "");
 }
 
 function down(own: unknown[][] | null, rows: number, grow: Growth[1]): unknown[][] {

@@ -105,7 +105,7 @@ function refuseAlone(side: Side, minShare: readonly number[], maxShare: readonly
 function filledByGain(gain: readonly number[], minShare: readonly number[], maxShare: readonly number[]): number[] {
   const shares = minShare.slice();
   let left = 1 - shares.reduce((sum, share) => sum + share, 0);
-  const order = gain.map((_, index) => index).sort((a, b) => (gain[b] as number) - (gain[a] as number));
+  const order = gain.map((_, index) => index).sort((a, b) => (gain[b] as number) - (gain[a] as number) || a - b);
   for (const index of order) {
     const more = Math.max(0, Math.min(left, (maxShare[index] as number) - (shares[index] as number)));
     (shares[index] as number) += more;

@@ -16,8 +16,8 @@ const EQUATIONS = BANDS + 3;
  */
 export function smoothSpectrum(lab: Lab, light: Light): readonly number[] | undefined {
   const wanted = tristimulusOfLab(lab, light.white);
-  // Most of what no surface can have is told at once.
-  if (!wanted.every((value) => value > 0)) return undefined;
+  // Most of what no surface can have is told at once, without sixty rounds.
+  if (!wanted.every((value) => value > 0) || wanted[1] >= light.white[1]) return undefined;
   const weights = [light.x, light.y, light.z] as const;
   const z = new Float64Array(BANDS).fill(Math.atanh((2 * wanted[1]) / light.white[1] - 1));
   const multipliers = [0, 0, 0];
@@ -26,6 +26,7 @@ export function smoothSpectrum(lab: Lab, light: Light): readonly number[] | unde
     const right = equations(matrix, z, multipliers, weights, wanted);
     if (!solveInPlace(matrix, right)) return undefined;
     const longest = Math.max(...right.subarray(0, BANDS).map(Math.abs));
+    if (!Number.isFinite(longest)) return undefined;
     const damping = Math.min(1, LONGEST_STEP / longest);
     z.forEach((_, band) => (z[band]! += damping * right[band]!));
     multipliers.forEach((_, axis) => (multipliers[axis]! += damping * right[BANDS + axis]!));

@@ -295,176 +295,32 @@ describe("the steps of the simplex", () => {
   });
 
   test("the row that reaches 0 first goes out; of equals that of the largest divisor, or by Bland's rule the first column", () => {
-    const leaving = (rows: number[][], basis: number[], bland = false) => leavingRow(rows, basis, 0, bland);
-    const basis = [7, 5, 6];
-    expect(
-      leaving(
-        [
-          [1, 4],
-          [1, 3],
-          [1, 5],
-        ],
-        basis,
-      ),
-    ).toBe(1);
-    expect(
-      leaving(
-        [
-          [2, 4],
-          [4, 3],
-          [-1, 5],
-        ],
-        basis,
-      ),
-    ).toBe(1);
-    // 2, 2 and 2: the safest divisor wherever it stands.
-    expect(
-      leaving(
-        [
-          [1, 2],
-          [3, 6],
-          [2, 4],
-        ],
-        basis,
-      ),
-    ).toBe(1);
-    expect(
-      leaving(
-        [
-          [3, 6],
-          [1, 2],
-          [2, 4],
-        ],
-        basis,
-      ),
-    ).toBe(0);
-    expect(
-      leaving(
-        [
-          [3, 6],
-          [3, 6],
-          [3, 6],
-        ],
-        basis,
-      ),
-    ).toBe(0);
-    expect(
-      leaving(
-        [
-          [1, 2],
-          [3, 6],
-          [2, 4],
-        ],
-        basis,
-        true,
-      ),
-    ).toBe(1);
-    expect(
-      leaving(
-        [
-          [1, 2],
-          [3, 6],
-          [2, 4],
-        ],
-        [5, 7, 6],
-        true,
-      ),
-    ).toBe(0);
-    expect(
-      leaving(
-        [
-          [1, 2],
-          [3, 6],
-          [2, 4],
-        ],
-        [7, 6, 5],
-        true,
-      ),
-    ).toBe(2);
-    // Large figures differ in their last digits and are still equal; small ones that differ are not.
-    const tenth = 0.1 * 3e9;
-    expect(
-      leaving(
-        [
-          [1, tenth],
-          [2, 0.3 * 2e9],
-          [1, 1e12],
-        ],
-        basis,
-      ),
-    ).toBe(1);
-    expect(
-      leaving(
-        [
-          [1, 1e-9],
-          [2, 2.2e-9],
-          [1, 1],
-        ],
-        basis,
-      ),
-    ).toBe(0);
-    expect(
-      leaving(
-        [
-          [1, 1.1e-9],
-          [2, 2e-9],
-          [1, 1],
-        ],
-        basis,
-      ),
-    ).toBe(1);
-    // At 0 already, and a divisor that is just negligible.
-    expect(
-      leaving(
-        [
-          [1, 0],
-          [4, 0],
-          [2, 0],
-        ],
-        basis,
-      ),
-    ).toBe(1);
-    expect(
-      leaving(
-        [
-          [1e-10, 0],
-          [-2, 3],
-          [0, 1],
-        ],
-        basis,
-      ),
-    ).toBe(-1);
-    // What is below 0 by rounding is 0; what does not grow, or by next to nothing, never gets there.
-    expect(
-      leaving(
-        [
-          [1, 1e-15],
-          [4, -1e-9],
-          [1, 1],
-        ],
-        basis,
-      ),
-    ).toBe(1);
-    expect(
-      leaving(
-        [
-          [1e-11, 0],
-          [-2, 3],
-          [0, 1],
-        ],
-        basis,
-      ),
-    ).toBe(-1);
-    expect(
-      leaving(
-        [
-          [1e-11, 0],
-          [-2, 3],
-          [1, 1],
-        ],
-        basis,
-      ),
-    ).toBe(2);
+    const [basis, tenth] = [[7, 5, 6], 0.1 * 3e9];
+    // prettier-ignore
+    const leaves: [wanted: number, rows: number[][], basis: number[], bland?: boolean][] = [
+      [1, [[1, 4], [1, 3], [1, 5]], basis],
+      [1, [[2, 4], [4, 3], [-1, 5]], basis],
+      // 2, 2 and 2: the safest divisor wherever it stands.
+      [1, [[1, 2], [3, 6], [2, 4]], basis],
+      [0, [[3, 6], [1, 2], [2, 4]], basis],
+      [0, [[3, 6], [3, 6], [3, 6]], basis],
+      [1, [[1, 2], [3, 6], [2, 4]], basis, true],
+      [0, [[1, 2], [3, 6], [2, 4]], [5, 7, 6], true],
+      [2, [[1, 2], [3, 6], [2, 4]], [7, 6, 5], true],
+      // Large figures differ in their last digits and are still equal; small ones that differ are not.
+      [1, [[1, tenth], [2, 0.3 * 2e9], [1, 1e12]], basis],
+      [0, [[1, 1e-9], [2, 2.2e-9], [1, 1]], basis],
+      [1, [[1, 1.1e-9], [2, 2e-9], [1, 1]], basis],
+      // At 0 already, and a divisor that is just negligible.
+      [1, [[1, 0], [4, 0], [2, 0]], basis],
+      [-1, [[1e-10, 0], [-2, 3], [0, 1]], basis],
+      // What is below 0 by rounding is 0; what does not grow, or by next to nothing, never gets there.
+      [1, [[1, 1e-15], [4, -1e-9], [1, 1]], basis],
+      [-1, [[1e-11, 0], [-2, 3], [0, 1]], basis],
+      [2, [[1e-11, 0], [-2, 3], [1, 1]], basis],
+    ];
+    for (const [wanted, given, columns, bland = false] of leaves)
+      expect(leavingRow(given, columns, 0, bland), JSON.stringify([given, columns, bland])).toBe(wanted);
   });
 
   test("a slack holds the bound of its row where it need not be below 0", () => {
