@@ -1,3 +1,4 @@
+import { quotient } from "../trade/money";
 import * as pricing from "../trade/prices";
 import { at, dividedByZero, refuse, said } from "../trade/refusal";
 import { oneOr, optional, required, table, tableInPlace, withoutBlankEnd } from "../sheet/arguments";
@@ -146,15 +147,18 @@ function ownHeading(
   return heading;
 }
 
-function landedRow({ value, charges, total, quantity }: pricing.LandedLine): Results[number] {
-  const row = [value.toNumber(), ...charges.map(Number), total.toNumber()];
-  if (quantity === undefined) return [...row, "", ""];
-  const perUnit = cellOrError(() =>
-    quantity.isZero()
-      ? dividedByZero("quantity", "0", "there is no cost per unit of nothing")
-      : total.div(quantity).toNumber(),
-  );
-  return [...row, quantity.toNumber(), perUnit];
+function landedRow({ amounts, total, quantity }: pricing.LandedLine): Results[number] {
+  const row = new Array<Results[number][number]>(amounts.length + 3);
+  for (let place = 0; place < amounts.length; place++) row[place] = Number(amounts[place]);
+  row[amounts.length] = Number(total);
+  row[amounts.length + 1] = quantity === undefined ? "" : Number(quantity);
+  row[amounts.length + 2] =
+    quantity === undefined
+      ? ""
+      : quantity === 0
+        ? cellOrError(() => dividedByZero("quantity", "0", "there is no cost per unit of nothing"))
+        : quotient(total, quantity);
+  return row;
 }
 
 /**

@@ -278,17 +278,22 @@ export function tableRows<R extends object>(
   );
   const taken = keys.map((key) => ({ key, column: places.get(key), kind: columns[key] }));
   const nameColumn = places.get(NAME);
-  return body.map((row, index) => {
-    const placed = (key: string): string => `${name} row ${first + index}, ${spoken(key)},`;
-    const read = (): R => {
-      const record: Partial<R> = {};
-      for (const { key, column, kind } of taken) {
-        record[key] = readItem(column === undefined ? null : row[column], () => placed(key), kind);
-      }
-      return record as R;
-    };
-    const called = nameColumn === undefined ? undefined : readItem(row[nameColumn], () => placed(NAME), NAMED);
-    return { row: first + index, blank: isBlankRow(row), called, read };
+  const placed = (row: number, key: string): string => `${name} row ${row}, ${spoken(key)},`;
+  const read = (cells: readonly Cell[], row: number): R => {
+    const record: Partial<R> = {};
+    let reading = NAME;
+    const place = (): string => placed(row, reading);
+    for (let index = 0; index < taken.length; index++) {
+      const { key, column, kind } = taken[index] as (typeof taken)[number];
+      reading = key;
+      record[key] = readItem(column === undefined ? null : cells[column], place, kind);
+    }
+    return record as R;
+  };
+  return body.map((cells, index) => {
+    const row = first + index;
+    const called = nameColumn === undefined ? undefined : readItem(cells[nameColumn], () => placed(row, NAME), NAMED);
+    return { row, blank: isBlankRow(cells), called, read: () => read(cells, row) };
   });
 }
 

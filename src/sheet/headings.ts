@@ -204,6 +204,7 @@ function placesUnder(words: readonly string[], seen: readonly string[]): number[
   const exact: number[] = [];
   const plural: number[] = [];
   seen.forEach((heading, place) => {
+    if (heading === "") return;
     if (words.indexOf(heading) >= 0) exact.push(place);
     else if (words.some((word) => heading === `${word}s` || heading === `${word}es`)) plural.push(place);
   });

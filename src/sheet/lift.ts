@@ -269,7 +269,10 @@ export function finite<R extends Results[number][number]>(result: R): R | number
 /** Makes sure of the same for a table or list of results, where they stand. */
 export function finiteRows(rows: Results): Results {
   for (const row of rows) {
-    for (let place = 0; place < row.length; place++) row[place] = finite(row[place] as OutCell);
+    for (let place = 0; place < row.length; place++) {
+      const cell = row[place] as OutCell;
+      if (cell === 0 || !Number.isFinite(cell)) row[place] = finite(cell);
+    }
   }
   return rows;
 }

@@ -75,21 +75,30 @@ export class Decimal {
     return roundedDigits(value, 0, 0, DIGITS_SHOWN) ?? new Decimal(shownText(value));
   }
 
-  /** The sum where all are short decimals and so is the sum: whole units of one power of ten, without a step for each. */
-  static sumOfShort(values: readonly (number | Decimal)[]): Decimal | undefined {
+  /**
+   * The sum of the short decimals among them, as long as it is short itself: whole units of one power of ten, without a
+   * step for each. Others are put aside.
+   */
+  static sumOfShort(values: readonly Amount[], others: Amount[]): Amount | undefined {
     let [scale, power, total] = [0, 1, 0];
     // By index: rows of ten are summed by the thousand, and a step of an iterator costs as much as the sum.
     for (let index = 0; index < values.length; index++) {
-      const value = values[index] as number | Decimal;
+      const value = values[index] as Amount;
       let units = unitsIn(value, power, scale);
-      while (!isKnown(units) && scale < MOST_SUMMED) {
-        power = POWERS[++scale] as number;
-        total *= 10;
+      if (!isKnown(units)) {
+        const finer = finerScale(value, scale);
+        if (finer === NO_SCALE) {
+          others.push(value);
+          continue;
+        }
+        total *= POWERS[finer - scale] as number;
+        [scale, power] = [finer, POWERS[finer] as number];
         units = unitsIn(value, power, scale);
       }
       if (!(Math.abs(total) <= MOST_WHOLE)) return undefined;
       total += units;
     }
+    if (Math.abs(total) < MOST_SHOWN) return total / power;
     // At the end itself a sum beyond it may have been rounded down to it.
     return Math.abs(total) < MOST_WHOLE ? short(total, scale) : undefined;
   }
@@ -433,13 +442,16 @@ export class Decimal {
   }
 }
 
+/** A decimal: a plain number, which means what its cell shows, as long as fifteen digits hold it. */
+export type Amount = number | Decimal;
+
 /** The same class, for a value whose parts are filled in by a step. */
 const Blank = Decimal as unknown as new () => Decimal;
 const { short, known } = Decimal;
 export const ZERO = new Decimal(0);
 const MINUS_ONE = new Decimal(-1);
 
-export function decimal(value: Decimal | number): Decimal {
+export function decimal(value: Amount): Decimal {
   return typeof value === "number" ? new Decimal(value) : value;
 }
 
@@ -455,10 +467,28 @@ export function isOrdinary(value: number): boolean {
 }
 
 /** Whole units over an exact power are the one decimal of up to fifteen digits; NaN for any other. */
-function unitsIn(value: number | Decimal, power: number, scale: number): number {
+function unitsIn(value: Amount, power: number, scale: number): number {
   if (typeof value !== "number") return value.unitsAt(scale);
   const units = Math.round(value * power);
   return units / power === value && Math.abs(units) < MOST_SHOWN ? units : NaN;
+}
+
+/** The next scale of figures that are added up in which a value is whole units. */
+function finerScale(value: Amount, than: number): number {
+  for (let scale = than + 1; scale <= MOST_SUMMED; scale++) {
+    if (isKnown(unitsIn(value, POWERS[scale] as number, scale))) return scale;
+  }
+  return NO_SCALE;
+}
+
+/** The double nearest to a quotient; that of whole units of one power of ten is the nearest as it stands. */
+export function quotient(dividend: Amount, divisor: Amount): number {
+  for (let scale = 0; scale <= MOST_SUMMED; scale++) {
+    const power = POWERS[scale] as number;
+    const units = unitsIn(dividend, power, scale) / unitsIn(divisor, power, scale);
+    if (isKnown(units)) return units;
+  }
+  return decimal(dividend).div(divisor).toNumber();
 }
 
 /** The double that means what the cell of another shows, its fifteen digits; undefined towards the ends of doubles. */

@@ -1,15 +1,12 @@
 import { Decimal, isOrdinary, MOST_SHOWN, shownNumber } from "./decimal";
 import { inOrder } from "./in-order";
-import { asShown, roundHalfAway, sum } from "./money";
+import { asShown, roundHalfAway, sum, type Amount } from "./money";
 import { dividedByZero, impossible, type Subject } from "./refusal";
 
 /** Three roundings of a weight, a total and a product, and a quotient's: less than 8 of the half units of 2^-53. */
 const BINARY_ERROR = 2 ** -50;
 /** Whole numbers of doubles that may still be added up. */
 const MOST_ADDED = 2 ** 52;
-
-/** A decimal: a plain number, which means what its cell shows, as long as fifteen digits hold it. */
-export type Amount = number | Decimal;
 
 /** Weights as their cells show them, ready to share out any number of amounts. */
 export class Weights {
@@ -125,8 +122,11 @@ export function apportion(
   }
   const ready = weights instanceof Weights ? weights : new Weights(weights);
   const [over, times] = [10 ** Math.max(0, decimals), 10 ** Math.max(0, -decimals)];
-  return ready.share(units, subject).map((part) => {
+  const parts = ready.share(units, subject);
+  for (let index = 0; index < parts.length; index++) {
+    const part = parts[index] as Amount;
     const isPlain = typeof part === "number" && Math.abs(part) < MOST_SHOWN;
-    return isPlain ? (part * times) / over : unit.times(part);
-  });
+    parts[index] = isPlain ? (part * times) / over : unit.times(part);
+  }
+  return parts;
 }

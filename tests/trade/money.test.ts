@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { Decimal, roundHalfAway, sum } from "../../src/trade/money";
+import { Decimal, decimal, quotient, roundHalfAway, sum } from "../../src/trade/money";
 import { Fraction } from "../support/fractions";
 
 describe("rounding", () => {
@@ -47,6 +47,25 @@ describe("sums", () => {
         const got = sum(figures.map(([value, inDecimal]) => (inDecimal ? new Decimal(value) : value)));
         const [whole, places = ""] = got.toFixed().split(".") as [string, string?];
         expect(Fraction.of(BigInt(whole + places), 10n ** BigInt(places.length)).equals(wanted)).toBe(true);
+      }),
+      { numRuns: 3000 },
+    );
+  });
+});
+
+describe("a quotient", () => {
+  const short = fc
+    .tuple(fc.integer({ min: -1e12, max: 1e12 }), fc.integer({ min: 0, max: 11 }))
+    .map(([units, places]) => Number(`${units}e-${places}`));
+  const long = fc.double({ noNaN: true, min: -1e9, max: 1e9 }).filter((value) => value === 0 || Math.abs(value) > 1e-9);
+  const figure = fc.oneof(short, short, long);
+
+  test("is the double nearest to that of the decimals as written, short or long, in cells or in decimals", () => {
+    fc.assert(
+      fc.property(figure, figure, fc.boolean(), (dividend, divisor, inDecimal) => {
+        fc.pre(divisor !== 0);
+        const wanted = Fraction.from(dividend).over(Fraction.from(divisor)).toNumber();
+        expect(quotient(inDecimal ? decimal(dividend) : dividend, divisor) + 0).toBe(wanted + 0);
       }),
       { numRuns: 3000 },
     );

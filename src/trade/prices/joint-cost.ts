@@ -1,5 +1,5 @@
-import { apportion, type Amount } from "../largest-remainder";
-import { asShown, Decimal, sum } from "../money";
+import { apportion } from "../largest-remainder";
+import { asShown, Decimal, sum, type Amount } from "../money";
 import { at, dividedByZero, refuse } from "../refusal";
 
 export interface JointProduct {

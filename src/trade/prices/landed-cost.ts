@@ -1,5 +1,5 @@
-import { apportion, Weights, type Amount } from "../largest-remainder";
-import { Decimal, roundHalfAway, sum } from "../money";
+import { apportion, Weights } from "../largest-remainder";
+import { plainSum, roundHalfAway, sum, type Amount, type Decimal } from "../money";
 import { at, refuse, said } from "../refusal";
 
 /** One line of a shipment. A blank measure may stay blank as long as no charge is shared by it. */
@@ -27,13 +27,13 @@ export interface OwnCharge {
   readonly amount: number | undefined;
 }
 
-/** A line, or the total, with its part of every charge. */
+/** A line, or the total. */
 export interface LandedLine {
-  readonly value: Decimal;
-  readonly charges: readonly Amount[];
-  readonly total: Decimal;
+  /** The value, then its part of every charge. */
+  readonly amounts: readonly Amount[];
+  readonly total: Amount;
   /** Undefined where no line has a quantity. */
-  readonly quantity: Decimal | undefined;
+  readonly quantity: Amount | undefined;
 }
 
 /**
@@ -56,16 +56,15 @@ export function landedCost(
     return apportion(amount, weights, decimals, at("charges", index, `basis ${basis}`));
   });
   const landed = lines.map(({ value, quantity }, row) => {
-    const own = parts.map((part) => part[row] as Amount);
-    return landedLine(new Decimal(value), own, quantity === undefined ? undefined : new Decimal(quantity));
+    const amounts = new Array<Amount>(1 + parts.length);
+    amounts[0] = value;
+    for (let charge = 0; charge < parts.length;) amounts[charge + 1] = (parts[charge++] as Amount[])[row] as Amount;
+    return { amounts, total: plainSum(amounts), quantity };
   });
+  const amounts = [lines.map(({ value }) => value), ...parts].map(plainSum);
   const counted = lines.map(({ quantity }) => quantity).filter((quantity) => quantity !== undefined);
-  const total = landedLine(
-    sum(lines.map(({ value }) => value)),
-    parts.map((part) => sum(part)),
-    counted.length === 0 ? undefined : sum(counted),
-  );
-  return [...landed, total];
+  const quantity = counted.length === 0 ? undefined : plainSum(counted);
+  return [...landed, { amounts, total: plainSum(amounts), quantity }];
 }
 
 function ownParts({ amounts, amount }: OwnCharge, index: number, decimals: number): Decimal[] {
@@ -75,10 +74,6 @@ function ownParts({ amounts, amount }: OwnCharge, index: number, decimals: numbe
     refuse(at("charges", index, "amount"), given.toString(), `the lines' own come to ${whole.toString()}`);
   }
   return parts;
-}
-
-function landedLine(value: Decimal, charges: readonly Amount[], quantity: Decimal | undefined): LandedLine {
-  return { value, charges, total: value.plus(sum(charges)), quantity };
 }
 
 function weightOf(line: ShipmentLine, row: number, basis: SharingBasis, charge: number): number {
