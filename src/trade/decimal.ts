@@ -485,8 +485,9 @@ function finerScale(value: Amount, than: number): number {
 export function quotient(dividend: Amount, divisor: Amount): number {
   for (let scale = 0; scale <= MOST_SUMMED; scale++) {
     const power = POWERS[scale] as number;
-    const units = unitsIn(dividend, power, scale) / unitsIn(divisor, power, scale);
-    if (isKnown(units)) return units;
+    const units = unitsIn(dividend, power, scale);
+    const times = isKnown(units) ? units / unitsIn(divisor, power, scale) : NaN;
+    if (isKnown(times)) return times;
   }
   return decimal(dividend).div(divisor).toNumber();
 }

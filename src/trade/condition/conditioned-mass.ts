@@ -1,15 +1,15 @@
-import { Decimal } from "../money";
+import { Decimal, quotient } from "../money";
 import { expectDried } from "./regain";
 
 // In decimal: these masses are invoiced and rounded, and 1182.5 at 18.25 % is 1000 dry, not 999.9999999999999.
 
 export function dryMass(mass: number, regain: number): number {
-  return new Decimal(mass).div(moist(regain)).toNumber();
+  return quotient(mass, moist(regain));
 }
 
 /** The same dry fibre at the standard regain. */
 export function conditionedMass(mass: number, regainNow: number, regainStandard: number): number {
-  return moist(regainStandard).times(mass).div(moist(regainNow)).toNumber();
+  return quotient(moist(regainStandard).times(mass), moist(regainNow));
 }
 
 /**
@@ -24,7 +24,7 @@ export function invoiceMass(
   finish: number,
 ): number {
   expectDried("sample", sample, "sample_dry", sampleDry);
-  return moist(regainStandard).plus(finish).times(net).times(sampleDry).div(sample).toNumber();
+  return quotient(moist(regainStandard).plus(finish).times(net).times(sampleDry), sample);
 }
 
 const ONE = new Decimal(1);

@@ -1,6 +1,6 @@
 import { dividedByZero } from "../refusal";
 import { apportion } from "../largest-remainder";
-import { Decimal, sum } from "../money";
+import { Decimal, quotient, sum } from "../money";
 
 /**
  * Composition as a label states it, from the dry masses that an analysis found: P ∝ d·(1 + a + b), a the agreed
@@ -21,6 +21,6 @@ export function labelShares(
   );
   const total = sum(weights);
   if (total.isZero()) dividedByZero("dry_masses", "0 in all", "must not sum to 0");
-  if (decimals === undefined) return weights.map((weight) => weight.div(total).toNumber());
+  if (decimals === undefined) return weights.map((weight) => quotient(weight, total));
   return apportion(1, weights, decimals + 2).map(Number);
 }

@@ -1,5 +1,5 @@
 import { PACKS_FOR_ONE_SHORT } from "../../tables/pack-tolerances";
-import { asShown, type Decimal, sum } from "../money";
+import { asShown, quotient, type Decimal, sum } from "../money";
 import { counted, refuse } from "../refusal";
 import { tolerableShortfall } from "./tolerable-shortfall";
 import { figure } from "../plausible";
@@ -31,7 +31,7 @@ export function packCheck(masses: readonly number[], nominal: number, tares: rea
   });
   const tolerable = tolerableShortfall(nominal, "nominal");
   const total = sum(contents);
-  const mean = total.div(contents.length).toNumber();
+  const mean = quotient(total, contents.length);
   // Packs that hold a fifth or five times of what they should are weighed in another unit.
   if (mean < nominal / 5 || mean > nominal * 5) {
     refuse("masses", `${figure(mean, 6)} g on average`, `the nominal is ${nominal} g; check unit and tare`);

@@ -1,4 +1,4 @@
-import { Decimal } from "../money";
+import { Decimal, quotient } from "../money";
 import { expectWithin, figure } from "../plausible";
 
 /** From a bobbin to a warping drum, in metres; common practice, no source. */
@@ -21,5 +21,5 @@ export function reelTurns(
   circumference: number,
   circumferenceUnit: number,
 ): number {
-  return new Decimal(length).times(lengthUnit).div(new Decimal(circumference).times(circumferenceUnit)).toNumber();
+  return quotient(new Decimal(length).times(lengthUnit), new Decimal(circumference).times(circumferenceUnit));
 }

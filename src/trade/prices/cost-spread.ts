@@ -1,3 +1,4 @@
+import { quotient } from "../money";
 import { at, refuse } from "../refusal";
 import type { Direction } from "../route/route";
 import { wholeUp } from "../whole";
@@ -65,7 +66,7 @@ export function costSpread(
   }
   const lines = routeCost(quantity, stages, direction, startPrice, regainStart, skeinMass);
   const last = lines[lines.length - 1] as (typeof lines)[0];
-  const expected = last.costSoFar.div(last.massOut).toNumber();
+  const expected = quotient(last.costSoFar, last.massOut);
   const off = inputsOff(stages, spreads, startSpread).map(({ input, by, words }) => {
     const cost = costPerUnit(quantity, stages, direction, startPrice, regainStart, skeinMass, input);
     return { words, by: Math.abs(cost.slope * by) };

@@ -1,4 +1,4 @@
-import { Decimal } from "../money";
+import { Decimal, quotient } from "../money";
 import { dividedByZero } from "../refusal";
 
 // Margin is the profit on the price, mark-up the profit on the cost: a mark-up of 50% is a margin of 33.3%. In
@@ -8,7 +8,7 @@ import { dividedByZero } from "../refusal";
 export function priceForMargin(cost: number, margin: number): number {
   const left = new Decimal(1).minus(margin);
   if (left.isZero()) dividedByZero("margin", "1", "must be below 1 (100%)");
-  return new Decimal(cost).div(left).toNumber();
+  return quotient(cost, left);
 }
 
 /** The price with this mark-up: cost × (1 + mark-up). */
@@ -19,11 +19,11 @@ export function priceForMarkup(cost: number, markup: number): number {
 /** (price - cost) / price */
 export function marginOf(cost: number, price: number): number {
   if (price === 0) dividedByZero("price", "0", "must be above 0");
-  return new Decimal(price).minus(cost).div(price).toNumber();
+  return quotient(new Decimal(price).minus(cost), price);
 }
 
 /** (price - cost) / cost */
 export function markupOf(cost: number, price: number): number {
   if (cost === 0) dividedByZero("cost", "0", "must be above 0");
-  return new Decimal(price).minus(cost).div(cost).toNumber();
+  return quotient(new Decimal(price).minus(cost), cost);
 }

@@ -1,5 +1,5 @@
 import { at, dividedByZero, refuse, type Subject } from "../refusal";
-import { Decimal, roundHalfAway, sum } from "../money";
+import { Decimal, quotient, roundHalfAway, sum } from "../money";
 
 /** How a clean mass is rounded. */
 export type CleanMassRounding = "certificate" | "none";
@@ -35,5 +35,5 @@ export function combinedYield(nets: readonly number[], yields: readonly number[]
   const net = sum(nets);
   if (net.isZero()) dividedByZero("nets", "0 in all", "must not sum to 0");
   const clean = sum(nets.map((mass, lot) => decimalCleanMass(mass, yields[lot] as number, "certificate")));
-  return clean.div(net).toNumber();
+  return quotient(clean, net);
 }
