@@ -43,5 +43,6 @@ function twistText(twist: Twist | undefined): string {
 
 /** Never with an exponent: 1e-7 is no number in a designation. */
 function plain(value: number): string {
-  return unmistakable(new Decimal(value).toFixed());
+  const text = String(value);
+  return unmistakable(text.indexOf("e") < 0 ? text : new Decimal(value).toFixed());
 }
