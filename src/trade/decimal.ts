@@ -1,7 +1,15 @@
 import { Digits, ROUND_DOWN, ROUND_HALF_EVEN, ROUND_HALF_UP, ROUND_UP, type Rounding } from "./digits";
 
+type Step = "plus" | "minus" | "times" | "over" | "decimals" | "digits";
+
 /** How a value came about, to be worked out again in forty digits where two doubles do not decide. */
-type Step = "known" | "plus" | "minus" | "times" | "over" | "decimals" | "digits";
+interface Origin {
+  readonly step: Step;
+  readonly first: Decimal;
+  readonly second: Decimal | number;
+  /** All that lead here. */
+  readonly steps: number;
+}
 
 /** Digits that a cell can show. Whatever stands behind them is a trace of binary arithmetic. */
 export const DIGITS_SHOWN = 15;
@@ -12,6 +20,8 @@ const POWERS = Array.from({ length: 23 }, (_, exponent) => Number(`1e${exponent}
 const MOST_SCALE = POWERS.length - 1;
 /** Of a value that may have any number of decimals. */
 const NO_SCALE = 99;
+/** Units of each scale in one, nearly: looking them up costs a tenth of raising ten to a power. */
+const UNITS = Array.from({ length: NO_SCALE + 1 }, (_, scale) => 10 ** scale);
 /** From here on a cell does not show the last unit. */
 export const MOST_SHOWN = 10 ** DIGITS_SHOWN;
 /** Decimals of figures that are added up in whole units. */
@@ -43,10 +53,7 @@ export class Decimal {
   private units = NaN;
   /** Its decimals at the most. */
   private scale = NO_SCALE;
-  private step: Step = "known";
-  private first: Decimal | undefined = undefined;
-  private second: Decimal | number | undefined = undefined;
-  private steps = 0;
+  private origin: Origin | undefined = undefined;
   private digits: Digits | undefined = undefined;
 
   /** The decimal as written: 0.1 is a tenth and not the double beside it. */
@@ -101,6 +108,11 @@ export class Decimal {
     if (Math.abs(total) < MOST_SHOWN) return total / power;
     // At the end itself a sum beyond it may have been rounded down to it.
     return Math.abs(total) < MOST_WHOLE ? short(total, scale) : undefined;
+  }
+
+  /** A plain number where fifteen digits hold it, which lists of them are kept as. */
+  plain(): Amount {
+    return Math.abs(this.units) < MOST_SHOWN ? this.high : this;
   }
 
   /** In whole units of 10^-scale; NaN if it is not, or has more than fifteen digits of them. */
@@ -222,9 +234,10 @@ export class Decimal {
       if (rounded !== undefined) return rounded;
       const { high, low, bound } = this;
       // More digits than whole numbers hold: two doubles hold them.
-      if (Math.abs(high) * 10 ** decimals > MOST_WHOLE) {
+      const units = UNITS[decimals] as number;
+      if (Math.abs(high) * units > MOST_WHOLE) {
         const by = toWhole(high, low, bound, decimals);
-        const off = isKnown(by) ? Math.abs(high) * PRODUCT_ERROR : bound + 10 ** -decimals;
+        const off = isKnown(by) ? Math.abs(high) * PRODUCT_ERROR : bound + 1 / units;
         return this.then("decimals", decimals, high, isKnown(by) ? low + by : low, off, decimals);
       }
     }
@@ -300,7 +313,7 @@ export class Decimal {
     next.bound = isOrdinary(high) || (high === 0 && step !== "times" && step !== "over") ? bound : Infinity;
     next.scale = Math.min(scale, NO_SCALE);
     const size = Math.abs(high);
-    if (isSplit(size) && (bound + size * SPLIT_ERROR) * 10 ** scale < 0.45) {
+    if (isSplit(size) && (bound + size * SPLIT_ERROR) * (UNITS[scale] as number) < 0.45) {
       const by = toWhole(high, low, bound, scale);
       if (isKnown(by)) {
         next.low += by;
@@ -308,11 +321,9 @@ export class Decimal {
       }
       return next;
     }
-    next.step = step;
-    next.first = this;
-    next.second = second;
-    next.steps = 1 + (typeof second === "number" ? this.steps : Math.max(this.steps, second.steps));
-    if (next.steps > MOST_STEPS) next.know(next.inDigits());
+    const steps = 1 + Math.max(stepsTo(this.origin), typeof second === "number" ? 0 : stepsTo(second.origin));
+    next.origin = { step, first: this, second, steps };
+    if (steps > MOST_STEPS) next.know(next.inDigits());
     return next;
   }
 
@@ -355,6 +366,7 @@ export class Decimal {
       if (Math.abs(candidate + over) < 1e15) return this.setShort(candidate + over, digits - ahead);
       this.low = low;
       this.bound = size * PRODUCT_ERROR;
+      this.scale = digits - ahead;
       return;
     }
   }
@@ -393,9 +405,7 @@ export class Decimal {
   /** From here on the value is these digits; how it came about is forgotten. */
   private know(digits: Digits): void {
     this.digits = digits;
-    this.step = "known";
-    this.first = this.second = undefined;
-    this.steps = 0;
+    this.origin = undefined;
     this.high = digits.toNumber();
     this.bound = Infinity;
     if (!Number.isFinite(this.high)) return;
@@ -411,18 +421,18 @@ export class Decimal {
   }
 
   private workedOut(): Digits {
-    const { first, second, step } = this;
-    if (first === undefined) {
+    if (this.origin === undefined) {
       if (isKnown(this.units)) return Digits.of(`${this.units}e-${this.scale}`);
       const high = Digits.of(this.high);
       if (this.scale === NO_SCALE) return high;
       return high.plus(Digits.of(this.low - new Decimal(this.high).low)).toDecimalPlaces(this.scale);
     }
+    const { first, second, step } = this.origin;
     const one = first.inDigits();
     if (typeof second === "number") {
       return step === "decimals" ? one.toDecimalPlaces(second) : one.toSignificantDigits(second);
     }
-    const other = (second as Decimal).inDigits();
+    const other = second.inDigits();
     if (step === "plus") return one.plus(other);
     if (step === "minus") return one.minus(other);
     return step === "times" ? one.times(other) : one.over(other);
@@ -444,6 +454,10 @@ export class Decimal {
 
 /** A decimal: a plain number, which means what its cell shows, as long as fifteen digits hold it. */
 export type Amount = number | Decimal;
+
+function stepsTo(origin: Origin | undefined): number {
+  return origin === undefined ? 0 : origin.steps;
+}
 
 /** The same class, for a value whose parts are filled in by a step. */
 const Blank = Decimal as unknown as new () => Decimal;

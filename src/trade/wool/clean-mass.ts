@@ -34,6 +34,6 @@ export function combinedYield(nets: readonly number[], yields: readonly number[]
   nets.forEach((mass, lot) => expectKilograms(at("nets", lot), mass, "write it in kg"));
   const net = sum(nets);
   if (net.isZero()) dividedByZero("nets", "0 in all", "must not sum to 0");
-  const clean = sum(nets.map((mass, lot) => decimalCleanMass(mass, yields[lot] as number, "certificate")));
+  const clean = sum(nets.map((mass, lot) => decimalCleanMass(mass, yields[lot] as number, "certificate").plain()));
   return quotient(clean, net);
 }
