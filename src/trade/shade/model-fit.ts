@@ -19,8 +19,7 @@ export interface FibreFit {
 const SMALLEST = 0.01;
 const LARGEST = 1;
 const GRID = 40;
-const NARROWINGS = 40;
-const GOLDEN = (Math.sqrt(5) - 1) / 2;
+const HALVINGS = 50;
 
 /** The constant M of the fibre model with the least squares of colour difference over the pads. */
 export function fittedFibreConstant(
@@ -46,50 +45,25 @@ export function fittedFibreConstant(
   if (nearest === 0 || nearest === GRID) {
     absent("blends", `best fitted beyond ${SMALLEST} to ${LARGEST}`, "check the shares and the readings");
   }
-  const best = levelled(meanSquare, narrowed(meanSquare, from + stride * (nearest - 1), from + stride * (nearest + 1)));
+  const best = levelled(meanSquare, from + stride * (nearest - 1), from + stride * (nearest + 1));
   return { constant: Math.exp(best), difference: Math.sqrt(meanSquare(best)) };
 }
 
-/** The golden section: the lowest place between two, of a function with one valley there. */
-function narrowed(measure: (place: number) => number, lower: number, upper: number): number {
-  let low = lower;
-  let high = upper;
-  let left = high - GOLDEN * (high - low);
-  let right = low + GOLDEN * (high - low);
-  let atLeft = measure(left);
-  let atRight = measure(right);
-  for (let round = 0; round < NARROWINGS; round++) {
-    if (atLeft < atRight) {
-      [high, right, atRight] = [right, left, atLeft];
-      left = high - GOLDEN * (high - low);
-      atLeft = measure(left);
-    } else {
-      [low, left, atLeft] = [left, right, atRight];
-      right = low + GOLDEN * (high - low);
-      atRight = measure(right);
-    }
-  }
-  return (low + high) / 2;
-}
-
+/** Wide enough for the last digit to count little. */
 const STEP = 0.004;
-const BESIDE = 1e-4;
-const HALVINGS = 40;
 
 /**
- * The place near the lowest one where the slope is nothing. Comparing values cannot tell places closer than the root
- * of their last digit, and that digit is another in another runtime; the slope tells them to all digits.
+ * Where the slope turns upwards between two places. Comparing values cannot tell places closer than the root of their
+ * last digit, and that digit is another in another runtime; the slope tells them to all digits.
  */
-function levelled(measure: (place: number) => number, lowest: number): number {
-  const slope = (place: number) =>
-    measure(place - 2 * STEP) - 8 * measure(place - STEP) + 8 * measure(place + STEP) - measure(place + 2 * STEP);
-  let [low, high] = [lowest - BESIDE, lowest + BESIDE];
-  // A kink has no such place.
-  if (!(slope(low) < 0 && slope(high) > 0)) return lowest;
+function levelled(measure: (place: number) => number, from: number, to: number): number {
+  let [low, high] = [from, to];
   for (let round = 0; round < HALVINGS; round++) {
-    const middle = (low + high) / 2;
-    if (slope(middle) < 0) low = middle;
-    else high = middle;
+    const place = (low + high) / 2;
+    const slope =
+      measure(place - 2 * STEP) - 8 * measure(place - STEP) + 8 * measure(place + STEP) - measure(place + 2 * STEP);
+    if (slope < 0) low = place;
+    else high = place;
   }
   return (low + high) / 2;
 }

@@ -69,8 +69,14 @@ export function choicesOfEachSize(wish: MatchWish): Found {
     want(bestRecipes({ ...wish, parts, choices: 1 }).recipes[0]);
   }
   for (const recipe of found.recipes) if (wanted.size < wish.choices) want(recipe);
-  const recipes = Array.from(wanted.values());
-  return { recipes: recipes.sort((a, b) => rank(a) - rank(b)), search: found.search };
+  // What no eye tells apart stays in the order found: a last digit is another in another runtime.
+  const ranked = Array.from(wanted.values(), (recipe, place) => ({
+    recipe,
+    place,
+    at: Math.round(rank(recipe) * 1e9),
+  }));
+  ranked.sort((a, b) => a.at - b.at || a.place - b.place);
+  return { recipes: ranked.map(({ recipe }) => recipe), search: found.search };
 }
 
 function solidsOf({ shares }: Recipe): string {

@@ -11,9 +11,11 @@ import {
 } from "./search-size";
 import { ShadeObjective } from "./shade-objective";
 import {
+  AT_LIMIT,
   bestPair,
   errorOf,
   furthestFall,
+  levelled,
   mixed,
   polished,
   Refinement,
@@ -70,7 +72,7 @@ export interface Recipe {
 export function bestRecipes(wish: MatchWish): Found {
   const { problem, asRecipe } = prepared(wish);
   const { found, search } = problem.nearest();
-  const best = wish.step > 0 ? found : distinct(found.map((candidate) => problem.polish(candidate)));
+  const best = wish.step > 0 ? found : distinct(found.map((candidate) => problem.level(problem.polish(candidate))));
   return { recipes: best.slice(0, wish.choices).map(asRecipe), search };
 }
 
@@ -169,9 +171,6 @@ function orderOf(solids: readonly (readonly number[])[]): number[] {
 const MOST_CHEAPENED = 200;
 /** How often what a share costs is halved or doubled to find where the difference is just allowed. */
 const HALVINGS = 40;
-
-/** A share over its limit by less is at it. */
-const AT_LIMIT = 1e-12;
 
 /** The error of a blend, and how strongly every solid draws it. */
 interface Tangent {
@@ -527,6 +526,12 @@ class MatchProblem {
     return { used, ...polished(this.objective, this.columnsOf(used), shares, this.least, undefined, most) };
   }
 
+  level(candidate: Candidate): Candidate {
+    const { used } = candidate;
+    const most = this.most && this.mostOf(used);
+    return { used, ...levelled(this.objective, this.columnsOf(used), candidate, this.least, most) };
+  }
+
   private round({ used, shares }: Candidate): Candidate | undefined {
     const whole = Float64Array.from(shares, (part, index) => this.shareOf(used[index]!, part));
     const rounded = inWholeSteps(this.objective, this.solidsOf(used), whole, this.units, this.stepLimits(used));
@@ -702,9 +707,18 @@ function firstOfEachSet(candidates: readonly Candidate[]): Candidate[] {
   });
 }
 
-/** The best of each set of solids that is really used, nearest first. */
+/** Errors less apart are the same to every eye; which of them is less is another in another runtime. */
+const SAME_ERROR = 1e-12;
+
+/** The best of each set of solids that is really used, nearest first, of equals the first set. */
 function distinct(candidates: readonly Candidate[]): Candidate[] {
-  return firstOfEachSet(candidates.slice().sort((a, b) => a.error - b.error));
+  const rank = ({ error }: Candidate): number => Math.round(error / SAME_ERROR);
+  return firstOfEachSet(candidates.slice().sort((a, b) => rank(a) - rank(b) || inOrderOfSets(a.used, b.used)));
+}
+
+function inOrderOfSets(a: readonly number[], b: readonly number[]): number {
+  const place = a.findIndex((solid, index) => solid !== b[index]);
+  return place < 0 ? a.length - b.length : a[place]! - (b[place] ?? -1);
 }
 
 function sorted(places: number[]): number[] {

@@ -14,6 +14,8 @@ const CURVE_WEIGHT = 1e-7;
 const CURVE_FACTOR = Math.sqrt(CURVE_WEIGHT / BANDS) * 100;
 /** How far a shade is moved to see the slope of the difference, in units of L*a*b*. */
 const NUDGE = 1e-4;
+/** The same to all digits: as wide as the difference, for the last to count little, once and twice to see what bends. */
+const WIDE_NUDGE = 0.02;
 /** How far to see its metric, and the least the metric is taken for: along it nothing can be seen to differ. */
 const METRIC_NUDGE = 0.01;
 const LEAST_METRIC = 1e-6;
@@ -107,19 +109,23 @@ export class MeasuredBlend {
     return this.error;
   }
 
-  /** Half the slope of the error along each additive value; they stand until the blend becomes another. */
-  slopes(): Float64Array {
+  /**
+   * Half the slope of the error along each additive value, to some digits or to all; they stand until the blend becomes
+   * another.
+   */
+  slopes(exactly: boolean): Float64Array {
     const slopes = (this.ownSlopes ??= new Float64Array(BANDS));
     if (this.slopesStand) return slopes;
     this.slopesStand = true;
     const { target, views } = this.objective;
     const { ofModel, ofLightness } = this.curvesHere();
+    const width = exactly ? Math.min(Math.sqrt(this.error), WIDE_NUDGE) : 0;
     for (let band = 0; band < BANDS; band++) {
       slopes[band] = CURVE_FACTOR ** 2 * (this.reflectance[band]! - target[band]!);
     }
     for (let index = 0; index < views.length; index++) {
       const view = views[index]!;
-      const byLab = slopeByLab(view.target, this.labs[index]!);
+      const byLab = slopeByLab(view.target, this.labs[index]!, width);
       addByBand(slopes, 0, view.light, byTristimulus(byLab, ofLightness[index]!, 1 / (2 * views.length)));
     }
     for (let band = 0; band < BANDS; band++) slopes[band]! *= ofModel[band]!;
@@ -227,15 +233,15 @@ function addByBand(into: Float64Array, start: number, { x, y, z }: Light, [byX, 
   for (let band = 0; band < BANDS; band++) into[start + band]! += byX * x[band]! + byY * y[band]! + byZ * z[band]!;
 }
 
-/** The slope of the squared difference by L*, a*, b* of the sample. */
-function slopeByLab(target: Lab, [lightness, a, b]: Lab): Lab {
-  const between = (up: Lab, down: Lab): number =>
-    (squaredDifference2000(target, up) - squaredDifference2000(target, down)) / (2 * NUDGE);
-  return [
-    between([lightness + NUDGE, a, b], [lightness - NUDGE, a, b]),
-    between([lightness, a + NUDGE, b], [lightness, a - NUDGE, b]),
-    between([lightness, a, b + NUDGE], [lightness, a, b - NUDGE]),
-  ];
+/** The slope of the squared difference by L*, a*, b* of the sample, to all digits where a width is given. */
+function slopeByLab(target: Lab, [lightness, a, b]: Lab, width: number): Lab {
+  const nudge = Math.max(width, NUDGE);
+  const across = (x: number, y: number, z: number): number =>
+    squaredDifference2000(target, [lightness + x, a + y, b + z]) -
+    squaredDifference2000(target, [lightness - x, a - y, b - z]);
+  const along = (x: number, y: number, z: number): number =>
+    width > 0 ? (8 * across(x, y, z) - across(2 * x, 2 * y, 2 * z)) / (12 * nudge) : across(x, y, z) / (2 * nudge);
+  return [along(nudge, 0, 0), along(0, nudge, 0), along(0, 0, nudge)];
 }
 
 /** The metric of CIEDE2000 at a shade, read off the formula itself, as an upper triangular root. */

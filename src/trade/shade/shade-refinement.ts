@@ -1,4 +1,5 @@
 import type { MeasuredBlend, ShadeObjective } from "./shade-objective";
+import { solveInPlace } from "../solvers/linear-equations";
 import { SimplexLeastSquares } from "../solvers/simplex-least-squares";
 import { BANDS } from "./spectra";
 
@@ -26,6 +27,13 @@ const PART_KEPT = 1e-4;
 const POLISHING_STEPS = [0.01, 0.001, 0.0001];
 const WORTH_A_POLISH = 1e-7;
 const MOST_SWEEPS = 50;
+
+/** Newton's steps to level ground, what a share moves by to see how the slope bends, and a step that is none. */
+const MOST_LEVELLINGS = 16;
+const BEND = 1e-4;
+const NO_STEP = 1e-12;
+/** A share as near to a limit is at it. */
+export const AT_LIMIT = 1e-12;
 
 export function mixed(columns: readonly Float64Array[], shares: Float64Array, into: Float64Array): Float64Array {
   into.fill(0);
@@ -80,7 +88,7 @@ export class Refinement {
     let trial: Float64Array = new Float64Array(size);
     let error = this.here.become(mixed(columns, shares, this.values)) + costOf(shares, costs);
     for (let round = 0; round < MOST_ROUNDS && error > PERFECT && size > 1; round++) {
-      pullsAt(this.here, columns, linear);
+      pullsAt(this.here, columns, linear, false);
       if (costs) for (let index = 0; index < size; index++) linear[index]! -= costs[index]! / 2;
       if (error - TANGENT_SAFETY * furthestFall(linear, size, least) > enough) return { shares, error, settled: false };
       const aim = this.solver.solve({ gram: this.here.curvature(columns, true, gram), linear, size, least });
@@ -108,7 +116,7 @@ export class Refinement {
 
   /** How strongly each of some solids draws towards itself the blend where the last search ended. */
   pulls(solids: readonly Float64Array[]): Float64Array {
-    return pullsAt(this.here, solids, new Float64Array(solids.length));
+    return pullsAt(this.here, solids, new Float64Array(solids.length), false);
   }
 }
 
@@ -119,8 +127,13 @@ function costOf(shares: Float64Array, costs: ArrayLike<number> | undefined): num
 }
 
 /** Half the slope of the error towards each solid, downwards. */
-function pullsAt(blend: MeasuredBlend, columns: readonly Float64Array[], pulls: Float64Array): Float64Array {
-  const slopes = blend.slopes();
+function pullsAt(
+  blend: MeasuredBlend,
+  columns: readonly Float64Array[],
+  pulls: Float64Array,
+  exactly: boolean,
+): Float64Array {
+  const slopes = blend.slopes(exactly);
   let own = 0;
   for (let band = 0; band < BANDS; band++) own += slopes[band]! * blend.values[band]!;
   for (let index = 0; index < columns.length; index++) {
@@ -209,4 +222,60 @@ export function polished(
   };
   for (const step of steps) for (let count = 0; count < MOST_SWEEPS && sweep(step); count++);
   return { shares, error };
+}
+
+/**
+ * From where a search ended to where the slope is nothing, among the shares that no limit holds: Newton's steps, each as
+ * far as the limits let it go. Comparing errors cannot tell places closer than the root of their last digit, and that
+ * digit is another in another runtime; the slope tells them to all digits.
+ */
+export function levelled(
+  objective: ShadeObjective,
+  columns: readonly Float64Array[],
+  start: Guess,
+  least: number,
+  most?: ArrayLike<number>,
+): Guess {
+  const shares = start.shares.slice();
+  const blend = objective.at(mixed(columns, shares, objective.room));
+  const pulls = new Float64Array(columns.length);
+  const mostOf = (index: number): number => (most ? most[index]! : 1);
+  for (let round = 0; round < MOST_LEVELLINGS; round++) {
+    const [giver = 0, ...takers] = Array.from(shares.keys())
+      .filter((index) => shares[index]! > least + AT_LIMIT && shares[index]! < mostOf(index) - AT_LIMIT)
+      .sort((a, b) => shares[b]! - shares[a]!);
+    const shift = (taker: number, by: number): void => {
+      shares[taker]! += by;
+      shares[giver]! -= by;
+    };
+    const slopes = (): Float64Array => {
+      blend.become(mixed(columns, shares, objective.room));
+      pullsAt(blend, columns, pulls, true);
+      return Float64Array.from(takers, (taker) => pulls[taker]! - pulls[giver]!);
+    };
+    const bends = takers.map((taker) => {
+      shift(taker, BEND);
+      const beyond = slopes();
+      shift(taker, -2 * BEND);
+      const before = slopes();
+      shift(taker, BEND);
+      return before.map((slope, index) => (slope - beyond[index]!) / (2 * BEND));
+    });
+    const here = slopes();
+    const steps = here.slice();
+    if (takers.length === 0 || !solveInPlace(bends, steps)) break;
+    const gain = steps.reduce((sum, step, index) => sum + step * here[index]!, 0);
+    // Where the ground bends the other way, level is above.
+    let part = gain < 0 ? -1 : 1;
+    const keepWithin = (index: number, step: number): void => {
+      const room = (step * part < 0 ? shares[index]! - least : mostOf(index) - shares[index]!) / Math.abs(step);
+      if (room < Math.abs(part)) part = Math.sign(part) * room;
+    };
+    takers.forEach((taker, index) => keepWithin(taker, steps[index]!));
+    keepWithin(giver, -steps.reduce((sum, step) => sum + step, 0));
+    takers.forEach((taker, index) => shift(taker, part * steps[index]!));
+    if (steps.every((step) => Math.abs(step) < NO_STEP)) break;
+  }
+  const error = errorOf(objective, columns, shares);
+  return error <= start.error * (1 + WORTH_ANOTHER) ? { shares, error } : start;
 }
