@@ -20,6 +20,8 @@ const SMALLEST = 0.01;
 const LARGEST = 1;
 const GRID = 40;
 const HALVINGS = 50;
+/** Far finer than pads can tell, and far coarser than the last digits in which two machines differ. */
+const DECIMALS = 9;
 
 /** The constant M of the fibre model with the least squares of colour difference over the pads. */
 export function fittedFibreConstant(
@@ -46,11 +48,12 @@ export function fittedFibreConstant(
     absent("blends", `best fitted beyond ${SMALLEST} to ${LARGEST}`, "check the shares and the readings");
   }
   const best = levelled(meanSquare, from + stride * (nearest - 1), from + stride * (nearest + 1));
-  return { constant: Math.exp(best), difference: Math.sqrt(meanSquare(best)) };
+  const constant = Number(Math.exp(best).toFixed(DECIMALS));
+  return { constant, difference: Math.sqrt(meanSquare(Math.log(constant))) };
 }
 
 /** Wide enough for the last digit to count little. */
-const STEP = 0.004;
+const STEP = 0.02;
 
 /**
  * Where the slope turns upwards between two places. Comparing values cannot tell places closer than the root of their

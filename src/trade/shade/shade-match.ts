@@ -188,6 +188,22 @@ const SAME_BLEND = 1e-6;
 
 const MOST_TANGENTS = 100;
 
+/** A blend made cheaper, and how much what a share costs counted beside its error. */
+interface Cheapened extends Candidate {
+  readonly weight?: number;
+}
+
+/** Where the weight is looked for anew, as a part of it, by so many chords; and what shares lose in being written out. */
+const BESIDE = 1e-4;
+const MOST_SECANTS = 5;
+const FOR_ROUNDING = 1e-6;
+
+/** What shares cost beside their error, the dearest of them so much. */
+function costsAt(weight: number, used: readonly number[], prices: readonly number[]): number[] {
+  const dearest = Math.max(...used.map((place) => prices[place]!), Number.MIN_VALUE);
+  return used.map((place) => (weight * prices[place]!) / dearest);
+}
+
 class MatchProblem {
   /** The solids in the model's additive values. */
   private readonly solids: readonly Float64Array[];
@@ -219,6 +235,8 @@ class MatchProblem {
   private next = 0;
   private readonly pairs: Guess[] = [];
   private oneValley = true;
+  /** The greatest error of a cheaper blend. */
+  private allowed = 0;
 
   constructor(wish: MatchWish) {
     const { target, solids, parts, leastShare, model, lights, step, choices, leastShares, mostShares } = wish;
@@ -547,7 +565,7 @@ class MatchProblem {
 
   /** Of every set that comes within the error, the cheapest blend that does. */
   cheapest(prices: readonly number[], within: number): { found: Candidate[]; search: Search } {
-    const allowed = within * (1 + 1e-9);
+    const allowed = (this.allowed = within * (1 + 1e-9));
     const subsets = this.size.sets;
     const near: Candidate[] = [];
     const keep = (candidate: Candidate | undefined): void => {
@@ -572,16 +590,18 @@ class MatchProblem {
       .filter((candidate): candidate is Candidate => candidate !== undefined);
     const shareCost = (candidate: Candidate): number =>
       this.sharesOf(candidate).reduce((sum, share, place) => sum + share * prices[place]!, 0);
-    return { found: firstOfEachSet(byCost(cheaper, shareCost)), search };
+    const found = firstOfEachSet(byCost(cheaper, shareCost));
+    if (this.units > 0) return { found, search };
+    const exact = found.slice(0, this.choices + SPARE).map((candidate) => this.levelCost(candidate, prices));
+    return { found: firstOfEachSet(byCost(exact, shareCost)), search };
   }
 
   /** The cheapest blend of the same solids within the error: what a share costs counts as much as the error allows. */
-  private cheapened(candidate: Candidate, prices: readonly number[], within: number): Candidate | undefined {
+  private cheapened(candidate: Candidate, prices: readonly number[], within: number): Cheapened | undefined {
     const { used } = candidate;
     const columns = this.columnsOf(used);
-    const dearest = Math.max(...used.map((place) => prices[place]!), Number.MIN_VALUE);
     const tilted = (weight: number, from: Guess): Guess | undefined => {
-      const costs = used.map((place) => (weight * prices[place]!) / dearest);
+      const costs = costsAt(weight, used, prices);
       const free = this.refinement.from(from.shares, columns, this.least, Infinity, costs);
       const { shares } = this.most
         ? (this.withinMost(columns, this.mostOf(used), free, this.least, costs) ?? from)
@@ -603,7 +623,7 @@ class MatchProblem {
       weight = high === Infinity ? weight * 4 : (low + high) / 2;
       if (high < Infinity && high - low < 1e-9 * high) break;
     }
-    if (this.units === 0) return { used, ...best };
+    if (this.units === 0) return { used, ...best, weight: low };
     for (const start of [best, candidate]) {
       const rounded = this.round({ used, ...start });
       if (!rounded || rounded.error > within) continue;
@@ -613,6 +633,23 @@ class MatchProblem {
       return { used, ...cheaperInSteps(this.objective, solids, rounded.shares, this.units, limits, own, within) };
     }
     return undefined;
+  }
+
+  /** The same to all digits: what a share costs is weighed until the error is what is allowed, less what rounding takes. */
+  private levelCost(candidate: Cheapened, prices: readonly number[]): Candidate {
+    const { used, weight = 0 } = candidate;
+    const columns = this.columnsOf(used);
+    const most = this.most && this.mostOf(used);
+    const at = (part: number): Guess =>
+      levelled(this.objective, columns, candidate, this.least, most, costsAt(weight * part, used, prices));
+    const target = this.allowed * (1 - FOR_ROUNDING);
+    let [one, other] = [1 - BESIDE, 1 + BESIDE];
+    let [near, far] = [at(one), at(other)];
+    for (let round = 0; round < MOST_SECANTS && near.error !== far.error; round++) {
+      const next = one + ((other - one) * (target - near.error)) / (far.error - near.error);
+      [one, other, near, far] = [next, one, at(next), near];
+    }
+    return Math.abs(near.error - target) < FOR_ROUNDING * target ? { used, ...near } : candidate;
   }
 
   /** Least squares over one set of solids, straightened at the target; it stands until the next is asked for. */

@@ -227,7 +227,8 @@ export function polished(
 /**
  * From where a search ended to where the slope is nothing, among the shares that no limit holds: Newton's steps, each as
  * far as the limits let it go. Comparing errors cannot tell places closer than the root of their last digit, and that
- * digit is another in another runtime; the slope tells them to all digits.
+ * digit is another in another runtime; the slope tells them to all digits. With costs, what a share costs is added to the
+ * error.
  */
 export function levelled(
   objective: ShadeObjective,
@@ -235,6 +236,7 @@ export function levelled(
   start: Guess,
   least: number,
   most?: ArrayLike<number>,
+  costs?: ArrayLike<number>,
 ): Guess {
   const shares = start.shares.slice();
   const blend = objective.at(mixed(columns, shares, objective.room));
@@ -251,7 +253,8 @@ export function levelled(
     const slopes = (): Float64Array => {
       blend.become(mixed(columns, shares, objective.room));
       pullsAt(blend, columns, pulls, true);
-      return Float64Array.from(takers, (taker) => pulls[taker]! - pulls[giver]!);
+      const pullOf = (index: number): number => pulls[index]! - (costs ? costs[index]! / 2 : 0);
+      return Float64Array.from(takers, (taker) => pullOf(taker) - pullOf(giver));
     };
     const bends = takers.map((taker) => {
       shift(taker, BEND);
@@ -277,5 +280,6 @@ export function levelled(
     if (steps.every((step) => Math.abs(step) < NO_STEP)) break;
   }
   const error = errorOf(objective, columns, shares);
-  return error <= start.error * (1 + WORTH_ANOTHER) ? { shares, error } : start;
+  const before = start.error + costOf(start.shares, costs);
+  return error + costOf(shares, costs) <= before + WORTH_ANOTHER * Math.abs(before) ? { shares, error } : start;
 }
