@@ -2,7 +2,7 @@ import type { Light } from "../../tables/lights";
 import { SimplexLeastSquares } from "../solvers/simplex-least-squares";
 import { additiveValues, type BlendModel } from "./blend-models";
 import { ShadeObjective, type MeasuredBlend } from "./shade-objective";
-import { errorOf, Refinement } from "./shade-refinement";
+import { errorOf, levelled, Refinement } from "./shade-refinement";
 import { BANDS } from "./spectra";
 import { eachSubset } from "./subsets";
 
@@ -131,7 +131,7 @@ class AdditionSearch {
       error: errorOf(this.objective, columns, shares),
     }));
     const start = starts[0]!.error < starts[1]!.error ? starts[0]! : starts[1]!;
-    const { shares, error } = this.refinement.from(start.shares, columns, 0);
+    const { shares, error } = levelled(this.objective, columns, this.refinement.from(start.shares, columns, 0), 0);
     const left = shares[0]!;
     const over = used
       .map((_, index) => index)
