@@ -27,7 +27,7 @@ describe.skipIf(browserMissing)("under Microsoft's Office.js", () => {
 
   /** The same files as at Microsoft's address, from the npm package; anything else is refused and counted. */
   async function under(host: string, file: string, runtime = "own") {
-    const page = await opened.browser.newPage();
+    const page = await opened.page();
     const elsewhere: string[] = [];
     await page.route(/^https?:/, (route) => {
       const url = route.request().url();
@@ -66,7 +66,6 @@ describe.skipIf(browserMissing)("under Microsoft's Office.js", () => {
       expect(elsewhere).toEqual([]);
       expect(breaches(faults)).toEqual([]);
       if (host === "") expect(faults).toEqual([]);
-      await page.close();
     },
   );
 
@@ -76,7 +75,6 @@ describe.skipIf(browserMissing)("under Microsoft's Office.js", () => {
     if (host === "") await page.getByText("works beside a sheet in Excel").waitFor();
     expect(elsewhere).toEqual([]);
     expect(breaches(faults)).toEqual([]);
-    await page.close();
   });
 
   test.each(HOSTS)("pane.html of a shared runtime hands Excel every function (%s)", async (host) => {
@@ -84,7 +82,6 @@ describe.skipIf(browserMissing)("under Microsoft's Office.js", () => {
     expect(await associated(page)).toEqual(ids);
     expect(elsewhere).toEqual([]);
     expect(breaches(faults)).toEqual([]);
-    await page.close();
   });
 });
 

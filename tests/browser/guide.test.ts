@@ -98,20 +98,15 @@ describe.skipIf(browserMissing)("the guide in a browser", () => {
   });
 
   test(`${some.length} pages of ${pages.length}, of every kind, load without a fault, ask for nothing elsewhere and fit a phone; their examples give their results`, async () => {
-    const left = [...some];
-    const visitor = async () => {
-      const page = await opened.browser.newPage({ viewport: { width: 360, height: 740 } });
-      const faults = faultsOn(page, opened.address);
-      for (let file = left.pop(); file !== undefined; file = left.pop()) {
-        await page.goto(`${opened.address}/guide/${file}`, { waitUntil: "load" });
-        await checkExamples(page, file);
-        expect(await page.evaluate(() => document.documentElement.scrollWidth), file).toBeLessThanOrEqual(360);
-        expect(await page.evaluate(mostColumns), file).toBeLessThanOrEqual(4);
-        expect(faults, file).toEqual([]);
-      }
-      await page.close();
-    };
-    await Promise.all([visitor(), visitor(), visitor()]);
+    const page = await opened.page({ width: 360, height: 740 });
+    const faults = faultsOn(page, opened.address);
+    for (const file of some) {
+      await page.goto(`${opened.address}/guide/${file}`, { waitUntil: "load" });
+      await checkExamples(page, file);
+      expect(await page.evaluate(() => document.documentElement.scrollWidth), file).toBeLessThanOrEqual(360);
+      expect(await page.evaluate(mostColumns), file).toBeLessThanOrEqual(4);
+      expect(faults, file).toEqual([]);
+    }
   }, 240_000);
 
   /** The first example stands in the box and was worked out on loading; the others by their buttons. */
@@ -135,7 +130,7 @@ describe.skipIf(browserMissing)("the guide in a browser", () => {
   }
 
   test("a changed formula is worked out by the keyboard alone, and an error says what is wrong", async () => {
-    const page = await opened.browser.newPage();
+    const page = await opened.page();
     await page.goto(`${opened.address}/guide/COUNT.html`);
     await page.focus("#formula");
     await page.keyboard.press("Control+A");
@@ -146,7 +141,6 @@ describe.skipIf(browserMissing)("the guide in a browser", () => {
     await page.keyboard.press("Tab");
     await page.keyboard.press("Space");
     expect(await page.textContent(".worked-out")).toMatch(/^#VALUE! from .*NeC \(cotton\) or NeW \(worsted\)/);
-    await page.close();
   });
 
   const families = lookedAt(
@@ -155,7 +149,7 @@ describe.skipIf(browserMissing)("the guide in a browser", () => {
   );
 
   test(`drawings of ${families.length} families can be read on the narrowest phone: letters of at least nine pixels, all of them inside`, async () => {
-    const page = await opened.browser.newPage({ viewport: { width: 320, height: 640 } });
+    const page = await opened.page({ width: 320, height: 640 });
     for (const file of families) {
       await page.goto(`${opened.address}/guide/${file}`, { waitUntil: "load" });
       const faults = await page.evaluate(() => {
@@ -171,7 +165,6 @@ describe.skipIf(browserMissing)("the guide in a browser", () => {
       });
       expect(faults, file).toEqual([]);
     }
-    await page.close();
   });
 
   test("pages can be read without scripts: the list, the examples with their tables, recipes and drawings", async () => {
@@ -192,7 +185,7 @@ describe.skipIf(browserMissing)("the guide in a browser", () => {
   });
 
   test("pictures stand beside results that one can see, and go with them", async () => {
-    const page = await opened.browser.newPage();
+    const page = await opened.page();
     const faults = faultsOn(page, opened.address);
     const drawn = async (id: string) => {
       await page.goto(`${opened.address}/guide/${id}.html`, { waitUntil: "load" });
@@ -212,22 +205,20 @@ describe.skipIf(browserMissing)("the guide in a browser", () => {
     await page.keyboard.press("Enter");
     expect(await page.locator(".worked-out svg").count()).toBe(0);
     expect(faults).toEqual([]);
-    await page.close();
   });
 
   test("an example that picks one value offers the whole result", async () => {
-    const page = await opened.browser.newPage();
+    const page = await opened.page();
     await page.goto(`${opened.address}/guide/COUNTSYSTEMS.html`);
     await page.getByText("Whole result").first().click();
     expect(await page.inputValue("#formula")).toBe("=YARN.COUNTSYSTEMS()");
     const rows = await shownResult(page);
     expect(rows.length).toBeGreaterThan(40);
     expect(rows[1]?.[0]).toBe("tex");
-    await page.close();
   });
 
   test("the form of the first opening becomes a text to copy", async () => {
-    const page = await opened.browser.newPage();
+    const page = await opened.page();
     const faults = faultsOn(page, opened.address);
     await page.goto(`${opened.address}/guide/first-opening.html`);
     await page.fill("#host", "Web");
@@ -244,15 +235,13 @@ describe.skipIf(browserMissing)("the guide in a browser", () => {
     await page.getByRole("button", { name: "Copy it" }).click();
     await page.getByText(/^(Copied|Selected)/).waitFor();
     expect(faults).toEqual([]);
-    await page.close();
   });
 
   test("the first stop of the tabulator leads to the content", async () => {
-    const page = await opened.browser.newPage();
+    const page = await opened.page();
     await page.goto(`${opened.address}/guide/index.html`);
     await page.keyboard.press("Tab");
     expect(await page.evaluate(() => document.activeElement?.textContent)).toBe("To the content");
-    await page.close();
   });
 
   /** What people ask for, and what must be among the first three answers, wherever that function exists. */
@@ -285,7 +274,7 @@ describe.skipIf(browserMissing)("the guide in a browser", () => {
   ];
 
   test("the search finds by the words of the trade", async () => {
-    const page = await opened.browser.newPage();
+    const page = await opened.page();
     const faults = faultsOn(page, opened.address);
     await page.goto(`${opened.address}/guide/index.html`);
     for (const [asked, ...ids] of ASKED) {
@@ -307,7 +296,6 @@ describe.skipIf(browserMissing)("the guide in a browser", () => {
     await page.keyboard.press("Enter");
     await page.waitForURL(/\/guide\/[A-Z]+\.html$/);
     expect(faults).toEqual([]);
-    await page.close();
   });
 
   /** One page of each kind; every function's page is made from the same parts. */
@@ -318,13 +306,12 @@ describe.skipIf(browserMissing)("the guide in a browser", () => {
   const sample = [...lookedAt(others, kindOf), ...[firstId, lastId, widest].map((id) => `${id}.html`)];
 
   test(`no serious or critical fault of accessibility on ${sample.length} pages of ${others.length + 3}, in the light and in the dark`, async () => {
-    const page = await opened.browser.newPage({ colorScheme: "light" });
+    const page = await opened.page();
     for (const file of sample) {
       await page.goto(`${opened.address}/guide/${file}`, { waitUntil: "load" });
       if (file === "index.html") await page.fill("#search", "ply");
       expect(serious(await hindrancesOn(page)), file).toEqual([]);
       expect(serious(await hindrancesInTheDark(page)), file).toEqual([]);
     }
-    await page.close();
   }, 240_000);
 });

@@ -64,8 +64,10 @@ describe.skipIf(browserMissing)("the pane in a browser, with a workbook in memor
   });
   afterAll(() => opened?.close());
 
-  async function paneOn(book: Partial<Book> = {}, options: Parameters<Opened["browser"]["newPage"]>[0] = {}) {
-    const page = await opened.browser.newPage({ viewport: { width: 320, height: 700 }, ...options });
+  const SIZE = { width: 320, height: 700 };
+
+  async function paneOn(book: Partial<Book> = {}, given?: Page) {
+    const page = given ?? (await opened.page(SIZE));
     const faults = faultsOn(page, opened.address);
     // Office.js brings its own CustomFunctions; so does what stands in its place.
     const body = `${mock}
@@ -118,7 +120,6 @@ describe.skipIf(browserMissing)("the pane in a browser, with a workbook in memor
     expect(await textOf(page)).toContain("Several separate areas are selected");
     expect(await writes(page)).toEqual([]);
     expect(faults()).toEqual([]);
-    await page.close();
   });
 
   test("This workbook: dead calls, versions; enters calls again on a click and not before", async () => {
@@ -134,7 +135,6 @@ describe.skipIf(browserMissing)("the pane in a browser, with a workbook in memor
     expect(await writes(page)).toEqual(['Lots!D2 =YARN.COUNT(A2,"Nm","tex")', 'Lots!D3 =YARN.COUNT(A4,"Nm","tex")']);
     expect(await textOf(page)).toContain("10 cells call YARN functions and all are live.");
     expect(faults()).toEqual([]);
-    await page.close();
   });
 
   test("This workbook: says what to do where the functions are not loaded, and where a sheet is protected", async () => {
@@ -143,12 +143,10 @@ describe.skipIf(browserMissing)("the pane in a browser, with a workbook in memor
     await page.getByRole("button", { name: "Enter all 2 again" }).click();
     await page.getByText("Home > Add-ins > My Add-ins").waitFor();
     expect(await textOf(page)).toContain("2 still show #NAME?");
-    await page.close();
     const { page: locked } = await paneOn({ isProtected: ["Lots"] });
     await open(locked, "This workbook");
     await locked.getByRole("button", { name: "Enter all 2 again" }).click();
     await locked.getByText(/Excel refused: Lots!D2: .*protected sheet/).waitFor();
-    await locked.close();
   });
 
   test("Put in: found by what one calls it, filled from the selection by the keyboard, put in with its heading", async () => {
@@ -176,7 +174,6 @@ describe.skipIf(browserMissing)("the pane in a browser, with a workbook in memor
     await page.getByText("Not empty: Lots!J2 and Lots!J1.").waitFor();
     expect(await writes(page)).toHaveLength(2);
     expect(faults()).toEqual([]);
-    await page.close();
   });
 
   test("works with the oldest requirement sets, and says so where there is no Excel at all", async () => {
@@ -186,18 +183,15 @@ describe.skipIf(browserMissing)("the pane in a browser, with a workbook in memor
     expect(await textOf(page)).toMatch(/8 live, 2 dead.*not noted/);
     await page.getByRole("button", { name: "Read again" }).click();
     expect(faults()).toEqual([]);
-    await page.close();
     const { page: alone } = await paneOn({ api: "" });
     expect(await alone.innerText("main")).toContain("works beside a sheet in Excel");
-    await alone.close();
   });
 
   test("says so where Office.js cannot be loaded", async () => {
-    const page = await opened.browser.newPage();
+    const page = await opened.page();
     await page.route(OFFICE, (route) => route.abort());
     await page.goto(`${opened.address}/pane.html`);
     await page.getByText("Office.js could not be loaded").waitFor();
-    await page.close();
   });
 
   test("its tabs answer to the arrow keys, and nothing is wider than 320 pixels", async () => {
@@ -214,12 +208,12 @@ describe.skipIf(browserMissing)("the pane in a browser, with a workbook in memor
       expect(await page.evaluate(() => document.activeElement?.textContent)).toBe(name);
       expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(320);
     }
-    await page.close();
   });
 
   test("no serious fault of accessibility, in the light and in the dark", async () => {
     // The content policy of the page would keep the checker out.
-    const { page } = await paneOn({}, { colorScheme: "light", bypassCSP: true });
+    const unguarded = await opened.browser.newPage({ viewport: SIZE, bypassCSP: true });
+    const { page } = await paneOn({}, unguarded);
     for (const name of ["This cell", "This workbook", "Put in"]) {
       await open(page, name);
       if (name === "Put in") {

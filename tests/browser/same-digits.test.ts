@@ -77,9 +77,8 @@ describe.skipIf(browserMissing)("the sample workbooks in Chromium have the digit
   test.each(Object.keys(SAMPLE_WORKBOOKS))("%s.xlsx: every cell of ours", async (name) => {
     const calls = callsOf(`sample-workbooks/${name}.xlsx`);
     expect(calls.length).toBeGreaterThan(5);
-    const page = await opened.browser.newPage();
+    const page = await opened.page();
     const results = JSON.parse(await page.evaluate(answered, [code, JSON.stringify(calls)] as const)) as unknown[];
-    await page.close();
     expect(results).toHaveLength(calls.length);
     const here = JSON.parse(JSON.stringify(calls.map(({ result }) => result))) as unknown[];
     const differing = calls.flatMap(({ id }, index) => {

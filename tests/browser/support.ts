@@ -31,8 +31,17 @@ if (browserMissing) console.warn("no Chromium was found (CHROMIUM names one): th
 export interface Opened {
   readonly browser: Browser;
   readonly address: string;
+  /** A page as if it were new, for one test after the other: to make one takes as long as to open three of the guide. */
+  page(size?: Size): Promise<Page>;
   close(): Promise<void>;
 }
+
+interface Size {
+  readonly width: number;
+  readonly height: number;
+}
+
+const DESK: Size = { width: 1280, height: 720 };
 
 /** A browser, and dist served on a free port of this computer. */
 export async function openBrowser(): Promise<Opened> {
@@ -42,9 +51,20 @@ export async function openBrowser(): Promise<Opened> {
     ...(CHROMIUM === undefined ? {} : { executablePath: CHROMIUM }),
     args: FLAGS,
   });
+  const address = `http://127.0.0.1:${(server.address() as AddressInfo).port}`;
+  let page: Page | undefined;
   return {
     browser,
-    address: `http://127.0.0.1:${(server.address() as AddressInfo).port}`,
+    async page(size = DESK) {
+      page ??= await browser.newPage();
+      page.removeAllListeners();
+      await page.unrouteAll();
+      // Office.js notes there under which host it was loaded.
+      if (page.url().startsWith(address)) await page.evaluate(() => sessionStorage.clear());
+      await page.setViewportSize(size);
+      return page;
+    },
+    address,
     async close() {
       await browser.close();
       await new Promise((closed) => server.close(closed));

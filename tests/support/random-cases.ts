@@ -16,7 +16,7 @@ export function cases(named: number): number {
 export const WHOLE = process.env["CASES"] === "full";
 
 /**
- * Of things that are made alike, the first of every kind and a third of the others, drawn anew with SEED=…; all of them
+ * Of things that are made alike, the first of every kind and a tenth of the others, drawn anew with SEED=…; all of them
  * with CASES=full. A test says in its name how many it looks at.
  */
 export function lookedAt<Item>(all: readonly Item[], kindOf: (one: Item) => string): Item[] {
@@ -24,9 +24,9 @@ export function lookedAt<Item>(all: readonly Item[], kindOf: (one: Item) => stri
   const kinds = new Map<string, Item>();
   for (const one of all) if (!kinds.has(kindOf(one))) kinds.set(kindOf(one), one);
   const others = all.filter((one) => !new Set(kinds.values()).has(one));
-  const third = Math.ceil(others.length / 3);
+  const tenth = Math.ceil(others.length / 10);
   const [drawn = []] = everything.sample(
-    everything.shuffledSubarray(others, { minLength: third, maxLength: third }),
+    everything.shuffledSubarray(others, { minLength: tenth, maxLength: tenth }),
     1,
   );
   return [...kinds.values(), ...drawn];
