@@ -8,7 +8,7 @@ import { documentedFunctions } from "./src/documentation/docblocks.mjs";
 const { version } = JSON.parse(readFileSync("package.json", "utf8")) as { version: string };
 
 /** Files that wait for other programs, the longest first: at the end they would keep one processor waiting. */
-const LONG = ["extension/printed-books", "browser/guide", "browser/recalculate-page", "browser/known-to-here", "extension/calc", "build/package", "build/build"]; // prettier-ignore
+const LONG = ["browser/guide", "browser/recalculate-page", "browser/known-to-here", "extension/calc", "build/package", "build/build"]; // prettier-ignore
 
 class LongFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {

@@ -10,7 +10,8 @@ import { packed } from "../../src/recalculate/packing";
 import { recalculate } from "../../src/recalculate/recalculation";
 import { valueIn } from "../../src/recalculate/stored-text";
 import { CellError, type Value } from "../../src/recalculate/values";
-import { calcMissing, inCalc, type CalcCell, type CalcSheet, type Step } from "./support";
+import { WHOLE } from "../support/random-cases";
+import { calcMissing, inCalc, type CalcBook, type CalcCell, type CalcSheet, type Printed, type Step } from "./support";
 
 /**
  * The sample workbooks worked out by LibreOffice Calc, an independent spreadsheet program, with the extension: what
@@ -28,6 +29,9 @@ const TIPPED: readonly (readonly [call: string, why: string])[] = [
     "Calc saves 15 digits of what the call reads, and a tie between two steps of the scale falls the other way",
   ],
 ];
+
+/** A book is for A4; another paper lays every sheet of it out anew, which takes as long again. */
+const PAPERS = WHOLE ? ["A4", "Letter"] : ["A4"];
 
 /** Calc's numbers of errors (formula/inc/formula/errorcodes.hxx). */
 const ERRORS: Readonly<Record<number, string>> = {
@@ -127,24 +131,24 @@ const MET: readonly (readonly [place: string, formula: string, shown: CalcCell])
 
 describe.skipIf(calcMissing)("LibreOffice Calc with the extension", () => {
   const copyOf = (name: string, ending: string) => join(folder, `${basename(name, ".xlsx")}-saved${ending}`);
-  const results = new Map<string, Record<string, CalcSheet>>();
-  let native: Record<string, CalcSheet>;
+  const results = new Map<string, CalcBook>();
+  let native: CalcBook;
   let met: CalcSheet[];
   let killed: { before: number; after: number }[];
 
   beforeAll(async () => {
     const formulas = MET.map(([place, formula]) => [place, formula] as const);
     const steps: Step[] = [
-      ...books.map((name) => ({ book: emptied(name), copy: copyOf(name, ".xlsx") })),
-      { book: copyOf("starter.xlsx", ".xlsx"), copy: copyOf("starter.xlsx", ".ods") },
-      { book: copyOf("starter.xlsx", ".ods"), copy: null },
+      ...books.map((name) => ({ book: emptied(name), copy: copyOf(name, ".xlsx"), papers: PAPERS })),
+      { book: copyOf("starter.xlsx", ".xlsx"), copy: copyOf("starter.xlsx", ".ods"), papers: [] },
+      { book: copyOf("starter.xlsx", ".ods"), copy: null, papers: [] },
       { formulas },
       { kill: "calculator" },
       { formulas },
       { kill: "program" },
     ];
     const told = await inCalc(steps);
-    for (const name of books) results.set(name, told.shift() as Record<string, CalcSheet>);
+    for (const name of books) results.set(name, told.shift() as CalcBook);
     told.shift();
     const [ods, before, first, after, second] = told as [
       typeof native,
@@ -156,10 +160,10 @@ describe.skipIf(calcMissing)("LibreOffice Calc with the extension", () => {
     native = ods;
     met = [before, after];
     killed = [first, second];
-  }, 120_000);
+  }, 600_000);
 
   test.each(books)("%s: every cell agrees", (name) => {
-    expect(differences(name, results.get(name) as Record<string, CalcSheet>)).toEqual([]);
+    expect(differences(name, (results.get(name) as CalcBook).sheets)).toEqual([]);
   });
 
   test.each(books)("%s as Calc saved it: recalc finds every call of ours as it should be", (name) => {
@@ -170,8 +174,43 @@ describe.skipIf(calcMissing)("LibreOffice Calc with the extension", () => {
     expect(cells).toBeGreaterThan(20);
   });
 
+  /**
+   * Calc puts the widest letters it has in the place of the book's own: a column that does not fit begins a page there,
+   * if anywhere.
+   */
+  describe(`printed on ${PAPERS.join(" and ")}`, () => {
+    const printed = (name: string): Printed[] => {
+      const papers = (results.get(name) as CalcBook).printed;
+      expect(Object.keys(papers)).toEqual(PAPERS);
+      return Object.values(papers);
+    };
+
+    test.each(books)("%s has no page for a stray column", (name) => {
+      for (const { pages, sheets } of printed(name)) {
+        const each = Object.entries(sheets);
+        expect(each.filter(([, { across }]) => across.length > 0)).toEqual([]);
+        // Every sheet is printed, and no page holds anything else.
+        expect(pages).toBe(each.reduce((sum, [, { down }]) => sum + down.length + 1, 0));
+        expect(sheets.About?.down).toEqual([]);
+      }
+    });
+
+    test("the spinner's order is one page to sign", () => {
+      for (const { sheets } of printed("spinners-order.xlsx"))
+        expect(sheets["Order sheet"]).toEqual({ across: [], down: [] });
+    });
+
+    test.each([
+      ["shade-and-recipe.xlsx", "Weigh-up", 6],
+      ["order-to-landed-cost.xlsx", "Cards", 6],
+      ["order-planner.xlsx", "Cards", 6],
+    ])("%s gives every weigh-up card of %s a page of its own", (name, sheet, cards) => {
+      for (const { sheets } of printed(name)) expect(sheets[sheet]?.down.length).toBeGreaterThanOrEqual(cards - 1);
+    });
+  });
+
   test("the calls stand in Calc's own files too", () => {
-    expect(differences("starter.xlsx", native)).toEqual([]);
+    expect(differences("starter.xlsx", native.sheets)).toEqual([]);
   });
 
   test("in cells: results, errors with their messages, blanks, what is left out", () => {
@@ -192,8 +231,8 @@ describe.skipIf(calcMissing)("LibreOffice Calc with the extension", () => {
 describe.skipIf(calcMissing)("LibreOffice Calc", () => {
   test("without the extension the same book is full of differences", async () => {
     const book = emptied("starter.xlsx");
-    const [sheets] = (await inCalc([{ book, copy: null }], { extension: null })) as [Record<string, CalcSheet>];
-    expect(differences("starter.xlsx", sheets).length).toBeGreaterThan(10);
+    const [bare] = (await inCalc([{ book, copy: null, papers: [] }], { extension: null })) as [CalcBook];
+    expect(differences("starter.xlsx", bare.sheets).length).toBeGreaterThan(10);
   }, 60_000);
 
   const formulas = [["A1", `=YARN.COUNT(24;${CALL})`] as const, ["A2", "=YARN.WHY()"] as const];

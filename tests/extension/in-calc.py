@@ -3,9 +3,10 @@ Drives LibreOffice Calc without a window: one start of the program for all steps
 afterwards whatever happens. One line of JSON out for each step.
 
 usage: in-calc.py '{"profile": folder, "extension": file or null, "steps": [step, …]}'
-with the steps  {"book": file, "copy": file or null}   works a workbook out, and perhaps saves a copy
+with the steps  {"book": file, "copy": file or null, "papers": [...]}
+                                                       works a workbook out, perhaps saves a copy, and lays it out on
+                                                       A4 and US Letter
                 {"formulas": [[place, text], …]}       fills the cells of a new sheet and works them out
-                {"printed": file, "papers": [...]}     lays a book out on A4 and US Letter
                 {"kill": "calculator" or "program"}    ends a process as if it had failed
 """
 
@@ -90,7 +91,7 @@ def worked_out(desktop, step):
         if step["copy"] is not None:
             kind = property_of("FilterName", FORMATS[os.path.splitext(step["copy"])[1]])
             book.storeToURL(unohelper.systemPathToFileUrl(step["copy"]), (kind,))
-        return sheets
+        return {"sheets": sheets, "printed": {paper: laid_out(book, PAPERS[paper]) for paper in step["papers"]}}
     finally:
         book.close(True)
 
@@ -113,24 +114,19 @@ def filled(desktop, formulas):
 
 # Short and long side, in hundredths of a millimetre.
 PAPERS = {"A4": (21000, 29700), "Letter": (21590, 27940)}
-
-
-def printed(desktop, file, papers):
-    """For each paper the pages of the book, and for each sheet what begins pages, across and down, within what is used."""
-    book = opened(desktop, file)
-    try:
-        return {paper: laid_out(book, PAPERS[paper]) for paper in papers}
-    finally:
-        book.close(True)
+ROUNDING = 2
 
 
 def laid_out(book, sides):
+    """The pages of the book, and for each sheet what begins pages, across and down, within what is used."""
     styles = book.StyleFamilies.getByName("PageStyles")
     sheets = [book.Sheets.getByName(name) for name in book.Sheets.ElementNames]
     for sheet in sheets:
         style = styles.getByName(sheet.PageStyle)
-        # Both at once: each change lays the whole book out again.
-        style.setPropertyValues(("Width", "Height"), tuple(reversed(sides)) if style.IsLandscape else sides)
+        wanted = tuple(reversed(sides)) if style.IsLandscape else sides
+        # Each change lays the whole book out again, so both at once, and none to the paper that the book is for already.
+        if max(abs(style.Width - wanted[0]), abs(style.Height - wanted[1])) > ROUNDING:
+            style.setPropertyValues(("Width", "Height"), wanted)
     pages = book.getRendererCount(book, ())
     return {"pages": pages, "sheets": {sheet.Name: breaks_of(sheet) for sheet in sheets}}
 
@@ -212,8 +208,6 @@ def soffice_of(program):
 def done(desktop, program, step):
     if "book" in step:
         return worked_out(desktop, step)
-    if "printed" in step:
-        return printed(desktop, step["printed"], step["papers"])
     return filled(desktop, step["formulas"]) if "formulas" in step else killed(program, step["kill"])
 
 

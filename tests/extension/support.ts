@@ -19,12 +19,23 @@ export type CalcCell = number | string | [number];
 export type CalcSheet = CalcCell[][];
 
 export type Step =
-  | { readonly book: string; readonly copy: string | null }
+  | { readonly book: string; readonly copy: string | null; readonly papers: readonly string[] }
   | { readonly formulas: readonly (readonly [place: string, text: string])[] }
-  | { readonly printed: string; readonly papers: readonly string[] }
   | { readonly kill: "calculator" | "program" };
 
-/** What each step came to: a book its sheets by name, formulas one sheet, a printing its pages, a killing the processes before and after. */
+/** A book as Calc works it out, and as it lays it out on each paper. */
+export interface CalcBook {
+  readonly sheets: Record<string, CalcSheet>;
+  readonly printed: Record<string, Printed>;
+}
+
+/** For each sheet the columns and rows that begin a page, but for the first. */
+export interface Printed {
+  readonly pages: number;
+  readonly sheets: Readonly<Record<string, { readonly across: readonly number[]; readonly down: readonly number[] }>>;
+}
+
+/** What each step came to: a book what it holds, formulas one sheet, a killing the processes before and after. */
 export async function inCalc(
   steps: readonly Step[],
   { extension = EXTENSION, environment = {} }: { extension?: string | null; environment?: Record<string, string> } = {},
