@@ -135,7 +135,8 @@ def breaks_of(sheet):
     columns, rows = used(sheet)
     # Asked for its columns, the program breaks the sheet into pages anew; asked for its rows, it looks at a million.
     across = [each.Position for each in sheet.getColumnPageBreaks() if 0 < each.Position < columns]
-    return {"across": across, "down": [row for row in range(1, rows) if sheet.Rows.getByIndex(row).IsStartOfNewPage]}
+    lines = sheet.Rows
+    return {"across": across, "down": [row for row in range(1, rows) if lines.getByIndex(row).IsStartOfNewPage]}
 
 
 def used(sheet):
