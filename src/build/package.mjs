@@ -1,3 +1,4 @@
+import { execFileSync } from "node:child_process";
 import { chmodSync, cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { build } from "esbuild";
@@ -55,17 +56,9 @@ async function compileCalculations(lib) {
     ...{ entryPoints: entries, outdir: lib, outbase: "src", outExtension: { ".js": ".mjs" } },
     ...{ chunkNames: "trade/part-[hash]", external: ["big.js"], tsconfigRaw: {}, logLevel: "error" },
   });
-  const { tsBuildInfoFile: _, ...options } = ts.parseJsonConfigFileContent(
-    ts.readConfigFile("tsconfig.bundle.json", ts.sys.readFile).config,
-    ts.sys,
-    ".",
-  ).options;
-  const program = ts.createProgram(entries, {
-    ...options,
-    ...{ noEmit: false, declaration: true, emitDeclarationOnly: true, rootDir: "src", outDir: lib, incremental: false },
-  });
+  const compiler = ["node_modules/typescript-native/bin/tsc", "--project", "src/build/tsconfig.package.json"];
+  execFileSync(process.execPath, [...compiler, "--outDir", lib], { stdio: "inherit" });
   // Strict resolvers want the ending of a file.
-  program.emit(undefined, (file, text) =>
-    ts.sys.writeFile(file, text.replace(/((?:from|import\() ?")(\.[^"]+)"/g, '$1$2.js"')),
-  );
+  for (const file of ts.sys.readDirectory(lib, [".d.ts"]))
+    writeFileSync(file, readFileSync(file, "utf8").replace(/((?:from|import\() ?")(\.[^"]+)"/g, '$1$2.js"'));
 }
