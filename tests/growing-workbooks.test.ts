@@ -1,10 +1,13 @@
 import type { Workbook } from "@cj-tech-master/excelts";
-import { mkdtempSync, rmSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, expect, test } from "vitest";
 import { remembering, SAMPLE_WORKBOOKS } from "../sample-workbooks/build";
 import type { Entry } from "../sample-workbooks/scripts/kit";
+import { heightOf, widthOf } from "../src/recalculate/addresses";
+import { openBook } from "../src/recalculate/book";
+import { formulasOf } from "../src/recalculate/calculation";
 import { writeWorkbook, type Filled } from "../src/recalculate/stored-form";
 import { bundledFunctions } from "./support/functions";
 
@@ -187,10 +190,19 @@ const functions = remembering(bundledFunctions());
 const folder = mkdtempSync(join(tmpdir(), "growing-"));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-async function workedOut(
-  name: string,
-  { rows, columns = {} }: Pick<Growth, "rows" | "columns">,
-): Promise<Map<string, Filled>> {
+/** How much each formula of a book fills. */
+type Extents = ReadonlyMap<string, Pick<Filled, "rows" | "columns">>;
+
+/** The book as it stands, which is what its script makes (tests/sample-workbooks.test.ts). */
+function standing(name: string): Extents {
+  const file = `sample-workbooks/${name}.xlsx`;
+  const extents = formulasOf(openBook(readFileSync(file), file)).map(({ sheet, cell, saved }) => {
+    return [`${sheet.name}!${cell.address}`, { rows: heightOf(saved), columns: widthOf(saved) }] as const;
+  });
+  return new Map(extents);
+}
+
+async function grown(name: string, { rows, columns = {} }: Growth): Promise<ReadonlyMap<string, Filled>> {
   const { workbook } = (SAMPLE_WORKBOOKS[name] as () => { workbook: Workbook })();
   const tableNamed = (table: string) => {
     const found = workbook.worksheets.find((sheet) => sheet.getTables().some((each) => each.name === table));
@@ -214,17 +226,17 @@ async function workedOut(
 }
 
 async function grows(name: string, growth: Growth): Promise<void> {
-  const before = await workedOut(name, { rows: {} });
-  const after = await workedOut(name, growth);
-  const grown = (along: "rows" | "columns", expected: Readonly<Record<string, number>>) =>
+  const before = standing(name);
+  const after = await grown(name, growth);
+  const grew = (along: "rows" | "columns", expected: Readonly<Record<string, number>>) =>
     expect(
       Object.fromEntries(
         Object.keys(expected).map((cell) => [cell, (after.get(cell)?.[along] ?? 0) - (before.get(cell)?.[along] ?? 0)]),
       ),
     ).toEqual(expected);
   const byOne = (cells: readonly string[] = []) => Object.fromEntries(cells.map((cell) => [cell, 1]));
-  grown("rows", { ...byOne(growth.blocks), ...growth.more });
-  grown("columns", byOne(growth.wider));
+  grew("rows", { ...byOne(growth.blocks), ...growth.more });
+  grew("columns", byOne(growth.wider));
   expect(after.get("Checks!B4")?.values).toEqual([["hold"]]);
 }
 
