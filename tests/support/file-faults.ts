@@ -24,6 +24,8 @@ const LONGEST_FORMULA = 8192;
 const LONGEST_TEXT = 32_767;
 const ERRORS = ["#NULL!", "#DIV/0!", "#VALUE!", "#REF!", "#NAME?", "#NUM!", "#N/A", "#GETTING_DATA"];
 
+const VIEW = "/m:worksheet/m:sheetViews/m:sheetView";
+
 interface Area {
   readonly top: number;
   readonly left: number;
@@ -160,7 +162,7 @@ class Inspection {
 
   private readShared(part: string): void {
     for (const item of this.all(this.documents.get(part), "/m:sst/m:si")) {
-      const text = this.all(item, "m:t | m:r/m:t")
+      const text = [...children(item, "t"), ...children(item, "r").flatMap((run) => children(run, "t"))]
         .map((t) => t.content)
         .join("");
       if (text.length > LONGEST_TEXT) this.fault(`${part}: a text has over ${LONGEST_TEXT} characters`);
@@ -291,7 +293,7 @@ class Inspection {
     const document = this.documents.get(part);
     if (document === undefined) return this.fault(`${part}: the sheet "${name}" has no part`);
     const areas = this.cells(part, document);
-    const merged = this.areasIn(part, this.values(document, "//m:mergeCell/@ref"));
+    const merged = this.areasIn(part, this.values(document, "/m:worksheet/m:mergeCells/m:mergeCell/@ref"));
     this.apart(part, "merged areas", merged);
     for (const area of merged) {
       if (area.top === area.bottom && area.left === area.right) this.fault(`${part}: a merged area has one cell`);
@@ -562,7 +564,7 @@ class Inspection {
     this.unique(part, "priority", priorities);
     this.areasIn(
       part,
-      this.values(document, "//m:conditionalFormatting/@sqref").flatMap((text) => text.split(" ")),
+      this.values(document, "/m:worksheet/m:conditionalFormatting/@sqref").flatMap((text) => text.split(" ")),
     );
   }
 
@@ -617,10 +619,10 @@ class Inspection {
   private views(part: string, document: XmlDocument): void {
     for (const area of this.values(
       document,
-      "//m:sheetView/@topLeftCell | //m:pane/@topLeftCell | //m:selection/@activeCell",
+      `${VIEW}/@topLeftCell | ${VIEW}/m:pane/@topLeftCell | ${VIEW}/m:selection/@activeCell`,
     ))
       if (areaOf(area) === undefined) this.fault(`${part}: ${area} is no cell`);
-    for (const pane of this.all(document, "//m:pane[@state='frozen']")) {
+    for (const pane of this.all(document, `${VIEW}/m:pane[@state='frozen']`)) {
       const [across, down] = [Number(attribute(pane, "xSplit") ?? 0), Number(attribute(pane, "ySplit") ?? 0)];
       const wanted = across > 0 ? (down > 0 ? "bottomRight" : "topRight") : "bottomLeft";
       if ((attribute(pane, "activePane") ?? wanted) !== wanted || across + down === 0)
