@@ -22,6 +22,7 @@ import { storedValue, valueIn } from "../src/recalculate/stored-text";
 import { rowsOf, shownAs } from "../src/recalculate/values";
 import { CHECK_FAULTS } from "./support/check-faults";
 import { bundledFunctions } from "./support/functions";
+import { lookedAt } from "./support/random-cases";
 
 const functions = remembering(bundledFunctions());
 
@@ -97,7 +98,14 @@ describe.each(Object.keys(SAMPLE_WORKBOOKS))("%s.xlsx", (name) => {
     expect(Object.keys(faults).sort()).toEqual(checks.sort());
   });
 
-  test.each(Object.entries(faults))("%s: fails after %s", (check, fault) => {
+  // Of every formula of the book both engines think the same (own-workbooks-two-engines).
+  const inBoth = lookedAt(Object.keys(faults), () => name);
+  const each = Object.entries(faults).map(([check, fault]) => ({
+    ...{ check, fault, both: inBoth.includes(check) },
+    engines: inBoth.includes(check) ? "both engines" : "the first engine",
+  }));
+
+  test.each(each)("$check: fails in $engines after $fault", ({ check, fault, both }) => {
     const spoilt = opened(name);
     const { formulas, place, as } = typeInto(spoilt, fault);
     const { readers, readings } = as ? read : reading(spoilt, formulas);
@@ -108,7 +116,7 @@ describe.each(Object.keys(SAMPLE_WORKBOOKS))("%s.xlsx", (name) => {
     const given = new Map(results.map(({ formula, outcome }) => [formula, outcome]));
     expect(savedOf(line, spoilt)).toBe(true);
     expect(given.get(line)).toBe(false);
-    expect(heardOn(spoilt, formulas, results, line)).toBe(false);
+    if (both) expect(heardOn(spoilt, formulas, results, line)).toBe(false);
     // The copies of the master cell at the top of the other sheets say so, also where a check has become an error.
     const shown = results
       .filter(({ formula }) => /Checks!\$B\$4/.test(formula.typed))

@@ -7,6 +7,7 @@ import { makeMended } from "../../src/recalculate/mended-copy";
 import { makePlain } from "../../src/recalculate/plain-copy";
 import { recalculate, type Job, type Recalculated } from "../../src/recalculate/recalculation";
 import { writeReport } from "../../src/recalculate/report";
+import { lookedAt } from "../support/random-cases";
 import { command, partsOf, place, rows, written, writtenBomb } from "../support/workbooks";
 import {
   browserMissing,
@@ -106,7 +107,8 @@ describe.skipIf(browserMissing)("recalculation in a page", () => {
     return readFileSync(await (await download).path());
   }
 
-  test.each(books)("%s: the page says what the command says", async (name) => {
+  // Every book is opened falsified, too.
+  test.each(lookedAt(books, () => "a book"))("%s: the page says what the command says", async (name) => {
     expect(await given(sampleOf(name))).toMatch(/was worked out in [\d.]+ seconds/);
     const { formulas, cells, differences } = alone({ file: sampleOf(name), called: name });
     expect(differences).toEqual([]);
@@ -210,7 +212,7 @@ describe.skipIf(browserMissing)("recalculation in a page", () => {
     const file = written("five-hundred.xlsx", partsOf({ S: rows(...lines) }));
     const times: number[] = [];
     // The machine that tests may be busy with other things: one try of three has to do it.
-    for (let attempt = 0; attempt < 3; attempt++)
+    for (let attempt = 0; attempt < 3 && !times.some((time) => time < 1); attempt++)
       times.push(Number(/in ([\d.]+) seconds/.exec(await given(file))?.[1]));
     expect(await page.textContent(".summary")).toMatch(/^500 formulas, 500 cells compared, none differs/);
     expect(Math.min(...times)).toBeLessThan(1);
