@@ -27,6 +27,8 @@ const fast = mergeConfig(
   base,
   defineConfig({
     test: {
+      // Every copy of the folder would leave what it compiled behind.
+      experimental: { fsModuleCache: false },
       env: { ONLY_SOURCES: "1", CASES: process.env["CASES"] ?? "12" },
       sequence: { sequencer: QuickFirst },
     },
