@@ -86,9 +86,10 @@ const MOST_STEPS = 5000;
 
 /**
  * Between the steps of their lots and the ends of their minimums both quotes are straight lines, so that a turn is where
- * two lines meet or at such a step. The nearest of those above and below the quantity.
+ * two lines meet or at such a step. The nearest of those above and below the quantity, at which the other costs no less.
  */
 function turnOf(one: Terms, other: Terms, quantity: number): number | undefined {
+  if (leadAlong(one, other, quantity, quantity) === 0) return quantity;
   const [first, second] = [stepsOf(one, quantity), stepsOf(other, quantity)];
   const [least, most] = [Math.max(first.least, second.least), Math.min(first.most, second.most)];
   const steps = [...first.steps, ...second.steps].filter((step) => step > least && step < most).sort((a, b) => a - b);
@@ -115,22 +116,23 @@ function stepsOf(
   return { steps, least, most };
 }
 
-/** Along places in one direction, where the difference of two quotes first changes its sign. */
+/** Along places in one direction, where the other first costs less than the one. */
 function firstTurn(one: Terms, other: Terms, places: readonly number[]): number | undefined {
-  let sign: number | undefined;
   for (let index = 0; index + 1 < places.length; index++) {
     const [from, to] = [places[index] as number, places[index + 1] as number];
     // The lots of a stretch are those in its middle: a step belongs to the lot that it fills.
     const middle = (from + to) / 2;
-    const difference = (quantity: number): number =>
-      costAlong(other, quantity, middle) - costAlong(one, quantity, middle);
-    const [start, end] = [difference(from), difference(to)];
-    const nothing = 1e-9 * Math.abs(costAlong(one, from, middle));
-    sign = sign ?? (Math.abs(start) <= nothing ? 0 : Math.sign(start));
-    if (sign === 0 || start * sign < -nothing) return from;
-    if (end * sign < -nothing) return from + ((to - from) * start) / (start - end);
+    const [start, end] = [leadAlong(one, other, from, middle), leadAlong(one, other, to, middle)];
+    if (start < 0) return from;
+    if (end < 0) return from + ((to - from) * start) / (start - end);
   }
   return undefined;
+}
+
+/** How much more the other costs, with the lots of the middle; 0 where they differ in the last digits only. */
+function leadAlong(one: Terms, other: Terms, quantity: number, middle: number): number {
+  const [less, more] = [costAlong(one, quantity, middle), costAlong(other, quantity, middle)];
+  return Math.abs(more - less) <= 1e-9 * less ? 0 : more - less;
 }
 
 function costAlong(terms: Terms, quantity: number, middle: number): number {

@@ -89,6 +89,11 @@ describe("quotes on one basis", () => {
     // One lot costs 190 and is dearer up to 95; a second lot begins past 150, where 380 meet 300.
     expect(rankQuotes(140, [plain, lots], 10, 0)[1]?.turnsAt).toBe(150);
     expect(rankQuotes(100, [plain, lots], 10, 0)[1]?.turnsAt).toBe(95);
+    // Full, one lot costs 190 against 300; a little more, and it is 380.
+    expect(rankQuotes(150, [plain, lots], 10, 0).map(({ quote: own, turnsAt }) => [own.name, turnsAt])).toEqual([
+      ["B", undefined],
+      ["A", 150],
+    ]);
     // As far from one as from the other it is the larger order.
     expect(rankQuotes(122.5, [plain, lots], 10, 0)[1]?.turnsAt).toBe(150);
   });
@@ -116,6 +121,12 @@ describe("quotes on one basis", () => {
     // 1 a unit and 100 a lot of 100 are 2 a unit where each lot is full, and more before.
     const lots = { ...plain, name: "B", rate: 1, lot_size: 100, lot_fee: 100 };
     for (const quantity of [50, 150, 250]) expect(rankQuotes(quantity, [lots, plain], 10, 0)).toMatchObject([{ quote: plain }, { turnsAt: undefined }]); // prettier-ignore
+    // Crooked figures meet but for their last digits.
+    for (const lot_size of [70.7, 133.3, 141.42]) {
+      const crooked = { ...plain, name: "B", rate: 100.1, lot_size, lot_fee: 33.3, loss: 0.1 };
+      const even = { ...plain, rate: 100.1 + 33.3 / lot_size, loss: 0.1 };
+      for (const share of [0.4, 0.7, 1.3]) expect(rankQuotes(share * lot_size, [crooked, even], 0, 0)[1]?.turnsAt).toBe(undefined); // prettier-ignore
+    }
     // Both are at their steps at once: lots of 50 and of 100 of which two and one are full.
     const fine = { ...plain, name: "C", rate: 1, lot_size: 50, lot_fee: 50 };
     expect(rankQuotes(120, [fine, lots], 10, 0).map(({ quote: own, turnsAt }) => [own.name, turnsAt])).toEqual([
@@ -139,7 +150,7 @@ describe("quotes on one basis", () => {
       Quote,
       Quote,
     ];
-    expect(rankQuotes(1, [three, third], 0, 0).map(({ quote: own }) => own.name)).toEqual(["0", "1"]);
+    expect(rankQuotes(1, [three, third], 0, 0)).toMatchObject([{ quote: { name: "0" } }, { quote: { name: "1" }, turnsAt: 1 }]); // prettier-ignore
     expect(rankQuotes(100, [plain], 10, 0)).toMatchObject([{ turnsAt: undefined, perUnit: 12, charge: 200 }]);
   });
 
@@ -152,10 +163,13 @@ describe("quotes on one basis", () => {
     expect(rankQuotes(200, [lots, flat], 10, 0)[1]?.turnsAt).toBe(59);
     const fine = { ...plain, rate: 0, lot_size: 1, lot_fee: 1 };
     expect(rankQuotes(12_000, [fine, { ...plain, name: "B", rate: 0, fixed: 7500.5 }], 0, 0)[1]?.turnsAt).toBe(7500);
-    // Further off than the lots that are looked at nothing is told.
-    expect(rankQuotes(14_000, [fine, { ...plain, name: "B", rate: 0, fixed: 7500.5 }], 0, 0)[1]?.turnsAt).toBe(
+    // Further off than the lots that are looked at nothing is told, also where the other's go further.
+    const double = { ...fine, lot_size: 2, lot_fee: 2 };
+    expect(rankQuotes(28_000, [double, { ...plain, name: "B", rate: 0, fixed: 15_000.5 }], 0, 0)[1]?.turnsAt).toBe(
       undefined,
     );
+    const large = { ...plain, name: "B", rate: 0, fixed: 12_500.5, lot_size: 12_000 };
+    expect(rankQuotes(2000, [fine, large], 0, 0)[1]?.turnsAt).toBe(undefined);
     expect(rankQuotes(2000, [fine, { ...plain, name: "B", rate: 0, fixed: 7500.5 }], 0, 0)[1]?.turnsAt).toBe(7500);
     expect(rankQuotes(2000, [fine, { ...plain, name: "B", rate: 0, fixed: 12_500.5 }], 0, 0)[1]?.turnsAt).toBe(
       undefined,
