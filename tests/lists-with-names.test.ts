@@ -7,7 +7,7 @@ import { sourceFunctions } from "./support/functions";
 
 /*
  * Every list that may have names, of every function: what its heading, its names, its spare rows and a total at its foot
- * do. Tables are in sheet/headings.test.ts, shades in sheet/shade-rows.test.ts.
+ * do. Tables are in functions/headings.test.ts, shades in sheet/shade-rows.test.ts.
  */
 
 const taken = headingsTaken(documentedFunctions(), sourceFunctions);
