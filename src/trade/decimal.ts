@@ -13,7 +13,7 @@ interface Origin {
 
 /** Digits that a cell can show. Whatever stands behind them is a trace of binary arithmetic. */
 export const DIGITS_SHOWN = 15;
-/** Up to here doubles hold every whole number. */
+/** Up to here doubles hold every whole number; a sum or product that comes to it may have been rounded down to it. */
 const MOST_WHOLE = 2 ** 53;
 /** Powers of ten that doubles hold exactly. */
 const POWERS = Array.from({ length: 23 }, (_, exponent) => Number(`1e${exponent}`));
@@ -102,11 +102,10 @@ export class Decimal {
         [scale, power] = [finer, POWERS[finer] as number];
         units = unitsIn(value, power, scale);
       }
-      if (!(Math.abs(total) <= MOST_WHOLE)) return undefined;
+      if (!(Math.abs(total) < MOST_WHOLE)) return undefined;
       total += units;
     }
     if (Math.abs(total) < MOST_SHOWN) return total / power;
-    // At the end itself a sum beyond it may have been rounded down to it.
     return Math.abs(total) < MOST_WHOLE ? short(total, scale) : undefined;
   }
 
@@ -136,7 +135,7 @@ export class Decimal {
     if (this.units === 0 || other.units === 0) return ZERO;
     const units = this.units * other.units;
     const scale = this.scale + other.scale;
-    if (Math.abs(units) <= MOST_WHOLE && scale <= MOST_SCALE) return short(units, scale);
+    if (Math.abs(units) < MOST_WHOLE && scale <= MOST_SCALE) return short(units, scale);
     const product = this.high * other.high;
     const error = productError(this.high, other.high, product) + (this.high * other.low + this.low * other.high);
     const high = product + error;
@@ -282,12 +281,12 @@ export class Decimal {
     if (units === 0) return this;
     if (this.scale === other.scale) {
       const sum = this.units + units;
-      if (Math.abs(sum) <= MOST_WHOLE) return short(sum, this.scale);
+      if (Math.abs(sum) < MOST_WHOLE) return short(sum, this.scale);
     } else {
       const scale = Math.max(this.scale, other.scale);
       const own = this.units * (POWERS[scale - this.scale] as number);
       const added = units * (POWERS[scale - other.scale] as number);
-      if (Math.abs(own) <= MOST_WHOLE && Math.abs(added) <= MOST_WHOLE && Math.abs(own + added) <= MOST_WHOLE) {
+      if (Math.abs(own) < MOST_WHOLE && Math.abs(added) < MOST_WHOLE && Math.abs(own + added) < MOST_WHOLE) {
         return short(own + added, scale);
       }
     }
