@@ -23,7 +23,7 @@ export interface AdditionWish {
 
 /** Three solids can move a shade any way there is in one light; more would only be more to weigh. */
 const MOST_SOLIDS = 3;
-/** Sets of solids are Refinement from the most promising by least squares, up to so many. */
+/** Sets of solids are refined from the most promising by least squares, up to so many. */
 const MOST_REFINED = 1000;
 /** Of additions in steps the nearest sets before rounding are rounded, up to so many. */
 const MOST_ROUNDED = 40;
