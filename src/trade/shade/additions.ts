@@ -81,10 +81,10 @@ class AdditionSearch {
   best(): Addition {
     const none: Addition = { used: [], ratios: [], error: this.objective.measure(this.batch) };
     const found = this.promising()
-      .map((used) => this.nearestOf(used))
+      .map((used) => this.withinMost(this.batch, 1, used))
       .sort((a, b) => a.error - b.error);
     const rounded = this.step > 0 ? found.slice(0, MOST_ROUNDED).map((addition) => this.inSteps(addition)) : found;
-    const nearest = rounded.reduce((best, addition) => (addition.error < best.error ? addition : best), none);
+    const nearest = rounded.reduce(nearer, none);
     return nearest.error < none.error - WORTHWHILE ? nearest : none;
   }
 
@@ -92,7 +92,6 @@ class AdditionSearch {
   private promising(): (readonly number[])[] {
     const open = this.solids.map((_, place) => place).filter((place) => this.most[place]! > 0);
     const size = Math.min(MOST_SOLIDS, open.length);
-    if (size === 0) return [];
     const sets: { readonly used: readonly number[]; readonly error: number }[] = [];
     eachSubset(open.length, size, (chosen) => {
       const used = chosen.map((index) => open[index]!);
@@ -114,15 +113,11 @@ class AdditionSearch {
     return this.solver.solve({ gram: this.atTarget.curvature(columns), size: columns.length, least: 0 });
   }
 
-  private nearestOf(used: readonly number[]): Addition {
-    return this.withinMost(this.batch, 1, used) ?? { used: [], ratios: [], error: Infinity };
-  }
-
   /**
    * Additions of some solids to a batch of this mass. Where the nearest blend passes the greatest addition of some, one
    * of those is added in full in the nearest that does not; the rest is the same question about the batch with it.
    */
-  private withinMost(batch: Float64Array, mass: number, used: readonly number[]): Addition | undefined {
+  private withinMost(batch: Float64Array, mass: number, used: readonly number[]): Addition {
     if (used.length === 0) return { used, ratios: [], error: this.objective.measure(batch) };
     const columns = this.columnsOf(batch, used);
     const alone = Float64Array.from(columns, (_, index) => (index === 0 ? 1 : 0));
@@ -139,17 +134,16 @@ class AdditionSearch {
         return mass * shares[index + 1]! > (this.most[used[index]!]! + AT_LIMIT) * left;
       });
     if (over.length === 0) return { used, ratios: used.map((_, index) => (mass * shares[index + 1]!) / left), error };
-    let best: Addition | undefined;
-    for (const full of over) {
-      const added = this.most[used[full]!]!;
-      const column = this.solids[used[full]!]!;
-      const grown = batch.map((value, band) => (mass * value + added * column[band]!) / (mass + added));
-      const others = used.filter((_, index) => index !== full);
-      const rest = this.withinMost(grown, mass + added, others);
-      if (!rest || (best && rest.error >= best.error)) continue;
-      best = { used: [used[full]!, ...rest.used], ratios: [added, ...rest.ratios], error: rest.error };
-    }
-    return best;
+    return over
+      .map((full): Addition => {
+        const added = this.most[used[full]!]!;
+        const column = this.solids[used[full]!]!;
+        const grown = batch.map((value, band) => (mass * value + added * column[band]!) / (mass + added));
+        const others = used.filter((_, index) => index !== full);
+        const rest = this.withinMost(grown, mass + added, others);
+        return { used: [used[full]!, ...rest.used], ratios: [added, ...rest.ratios], error: rest.error };
+      })
+      .reduce(nearer);
   }
 
   private errorAt(used: readonly number[], steps: readonly number[]): number {
@@ -191,11 +185,15 @@ class AdditionSearch {
   }
 }
 
-/** Every way in which some places go one up or down and the others stay. */
+function nearer(best: Addition, other: Addition): Addition {
+  return other.error < best.error ? other : best;
+}
+
+/** Every way in which each place goes one up or down or stays. */
 function movesOf(places: number): number[][] {
   let moves: number[][] = [[]];
   for (let place = 0; place < places; place++) {
     moves = ([] as number[][]).concat(...moves.map((move) => [-1, 0, 1].map((by) => [...move, by])));
   }
-  return moves.filter((move) => move.some((by) => by !== 0));
+  return moves;
 }
