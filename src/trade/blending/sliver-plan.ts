@@ -119,7 +119,6 @@ function inTwoPassages(recipe: Recipe, nearest: Nearest): void {
       nearest.consider(Math.max(floor, greatestOff(preBlend, creeled)), slivers, made);
     };
     const last = added(slivers) + drawn;
-    if (last + 2 > nearest.tooMany(floor)) continue;
     const limits = { off: () => nearest.off, tooMany: () => nearest.tooMany(floor) - last };
     roundedCreels(preBlend).forEach(visit);
     searchCreels(preBlend, limits, visit);
@@ -173,7 +172,7 @@ function lastPassages(recipe: Recipe, carrier: number, off: number): LastPassage
       });
     }
   });
-  return found.filter(({ floor }) => floor <= off + SAME_DEVIATION);
+  return found;
 }
 
 /** Shares that are 0 or more and sum to 1 are somewhere off by at least this. */
