@@ -227,7 +227,6 @@ export class Decimal {
         return decimals >= 0 ? short(whole, decimals) : short(whole * (POWERS[-decimals] as number), 0);
       }
     }
-    if (decimals < 0) return known(this.inDigits().toDecimalPlaces(decimals, mode));
     if (mode === Decimal.ROUND_HALF_UP) {
       const rounded = roundedDecimals(this.high, this.low, this.bound, decimals, this.scale);
       if (rounded !== undefined) return rounded;
@@ -284,11 +283,9 @@ export class Decimal {
       if (Math.abs(sum) < MOST_WHOLE) return short(sum, this.scale);
     } else {
       const scale = Math.max(this.scale, other.scale);
-      const own = this.units * (POWERS[scale - this.scale] as number);
-      const added = units * (POWERS[scale - other.scale] as number);
-      if (Math.abs(own) < MOST_WHOLE && Math.abs(added) < MOST_WHOLE && Math.abs(own + added) < MOST_WHOLE) {
-        return short(own + added, scale);
-      }
+      // One stands as it is and the other is even, so that their sum is exact where it is small enough.
+      const sum = this.units * (POWERS[scale - this.scale] as number) + units * (POWERS[scale - other.scale] as number);
+      if (Math.abs(sum) < MOST_WHOLE) return short(sum, scale);
     }
     const sum = this.high + high;
     const error = sumError(this.high, high, sum) + (this.low + low);
@@ -362,7 +359,7 @@ export class Decimal {
       const over = halfEven(rest, candidate);
       const low = (over - rest) / power;
       if (value + low !== value) continue;
-      if (Math.abs(candidate + over) < 1e15) return this.setShort(candidate + over, digits - ahead);
+      if (Math.abs(candidate) < 1e15) return this.setShort(candidate, digits - ahead);
       this.low = low;
       this.bound = size * PRODUCT_ERROR;
       this.scale = digits - ahead;
@@ -512,8 +509,8 @@ export function shownNumber(value: number): number | undefined {
   }
   if (!isOrdinary(value)) return undefined;
   const decimals = decimalsOf(value, DIGITS_SHOWN);
-  const units = decimals === undefined ? NaN : nearestWhole(value, 0, 0, decimals);
-  return isKnown(units) ? units / (POWERS[decimals as number] as number) : Number(shownText(value));
+  const units = nearestWhole(value, 0, 0, decimals);
+  return isKnown(units) ? units / (POWERS[decimals] as number) : Number(shownText(value));
 }
 
 /** To the digits shown; what they would round beyond the end of doubles stays as it is. */
@@ -558,18 +555,15 @@ function divided(units: number, power: number, mode: Rounding): number {
   const rest = units - cut * power;
   const twice = 2 * Math.abs(rest);
   const away =
-    mode === Decimal.ROUND_UP
-      ? rest !== 0
-      : mode === Decimal.ROUND_HALF_UP
-        ? twice >= power
-        : mode === Decimal.ROUND_HALF_EVEN && (twice > power || (twice === power && cut % 2 !== 0));
+    mode === Decimal.ROUND_UP ||
+    (mode === Decimal.ROUND_HALF_UP && twice >= power) ||
+    (mode === Decimal.ROUND_HALF_EVEN && (twice > power || (twice === power && cut % 2 !== 0)));
   return away ? cut + Math.sign(rest) : cut;
 }
 
-/** The whole number nearest to (high + low) × 10^decimals; NaN where the bound reaches a tie or whole numbers end. */
+/** The whole number nearest to (high + low) × 10^decimals; NaN where the bound reaches a tie, or whole numbers or powers end. */
 function nearestWhole(high: number, low: number, bound: number, decimals: number, scale = NO_SCALE): number {
-  const power = POWERS[decimals];
-  if (power === undefined) return NaN;
+  const power = POWERS[decimals] as number;
   const scaled = high * power;
   if (!(Math.abs(scaled) < MOST_WHOLE / 8)) return NaN;
   const candidate = Math.round(scaled);
@@ -610,17 +604,14 @@ function roundedDigits(
   digits: number,
   scale = NO_SCALE,
 ): Decimal | undefined {
-  if (!isOrdinary(high)) return undefined;
-  const decimals = decimalsOf(high, digits);
-  return decimals === undefined ? undefined : roundedDecimals(high, low, bound, decimals, scale);
+  return roundedDecimals(high, low, bound, decimalsOf(high, digits), scale);
 }
 
-/** How many decimals are so many digits; undefined where powers end. */
-function decimalsOf(value: number, digits: number): number | undefined {
+/** How many decimals are so many digits. */
+function decimalsOf(value: number, digits: number): number {
   const size = Math.abs(value);
   const decimals = digits - 1 - Math.floor(Math.log10(size));
-  const shift = POWERS[decimals];
-  if (shift === undefined) return undefined;
+  const shift = POWERS[decimals] as number;
   // The logarithm can be off by one beside a power of ten.
   if (size * shift >= (POWERS[digits] as number)) return decimals - 1;
   return size * shift < (POWERS[digits - 1] as number) ? decimals + 1 : decimals;

@@ -159,6 +159,7 @@ const PLAIN = [
   ...[9.9e-8, 123456789.123456, 999999999999999, 1e15, 1e15 + 2, 999999999999999.9, 2 ** 53 - 1, 2 ** 53, 2 ** 53 + 2],
   ...[90071992547409.91, 1 / 3, -2 / 7, Math.PI * 1e9, 1.15 * 3, 1e22, 1.5e23, 7e-130, -3e130, 5e-324, 1e300],
   ...["0.1000000000000000055511151231257827", "1.000000000000000111022302462515654042363", "-12.5", "1e-400"],
+  ...[9.999999999999998, 99.99999999999999, 99999999.99999999, 10.000000000000002, 1000.0000000000001, 1.234567e-6],
   ...["9007199254740993", "0.99999999999999999999999999999999999999", "123456789012345.5", "2.5000000000000000000001"],
 ] as const;
 
@@ -233,6 +234,17 @@ describe("beside decimal.js of forty digits", () => {
       }
     }
     expect(wrong).toEqual([]);
+    // More decimals than powers are kept, and products and quotients from where doubles end.
+    expectSame(times(of(1.234567e-6), of(1.234567e-6)));
+    expectSame(times(of(1e-170), of(-1e-160)));
+    expectSame(over(of(1e-170), of(1e160)));
+    expectSame(minus(times(of(1.1e-160), of(1.3e-150)), of(1.43e-310)));
+    let [ours, theirs] = of(0);
+    for (let index = 1; index <= 300; index++) {
+      ours = ours.plus((index * 1.1825) / 7).minus((index * 0.3) / 53);
+      theirs = theirs.plus((index * 1.1825) / 7).minus((index * 0.3) / 53);
+    }
+    expectSame([ours, theirs]);
     // 2^53 + 1 is no double; three times a third of it rounds down to 2^53.
     expectSame(minus(plus(of(2 ** 53), of(1)), of(2 ** 53)));
     expectSame(minus(times(of(3002399751580331), of(3)), of(2 ** 53)));
@@ -283,8 +295,24 @@ describe("short decimals are added up in whole units", () => {
     expect(told(...large, 7199254741000).sum).toBe(2 ** 53 - 1);
     expect(told(...large, 7199254741001)).toEqual(nothing);
     expect(told(...large, 7199254741002, -5)).toEqual(nothing);
-    expect(told(1e15 - 1, 1)).toEqual({ sum: 1e15, others: [] });
+    expect(Decimal.sumOfShort([1e15 - 1, 1], [])).toEqual(new Decimal(1e15));
   });
+});
+
+test("short decimals stay short, and nothing is no step", () => {
+  const price = new Decimal(4.35);
+  expect(price.plus(0.15).unitsAt(2)).toBe(450);
+  expect(price.plus(0.125).unitsAt(3)).toBe(4475);
+  expect(new Decimal(0.125).minus(price).unitsAt(3)).toBe(-4225);
+  expect(price.minus(4.35).unitsAt(2)).toBe(0);
+  expect(price.times(0.2).unitsAt(4)).toBe(8700);
+  expect(price.times(0.2).unitsAt(2)).toBeNaN();
+  for (const same of [price.plus(0), price.minus(0), price.toDecimalPlaces(2), price.toSignificantDigits(15)]) expect(same).toBe(price); // prettier-ignore
+  const third = new Decimal(1).div(3);
+  expect(third.plus(0)).toBe(third);
+  for (const zero of [third.times(0), new Decimal(0).times(third), new Decimal(0).div(third)]) expect(zero.unitsAt(0)).toBe(0); // prettier-ignore
+  // Nothing has no sign.
+  for (const zero of [new Decimal(-0), new Decimal(-0.4).toDecimalPlaces(0), new Decimal(-0.04).toDecimalPlaces(1)]) expect(zero.toNumber()).toBe(0); // prettier-ignore
 });
 
 test("a quotient is the nearest double", () => {
@@ -397,6 +425,23 @@ describe("forty digits are worked out only where two doubles do not decide", () 
         expect(new Decimal(450359962737049.5).plus(450359962737049).floor().toNumber()).toBe(900719925474098);
       }),
     ).toBe(0);
+  });
+
+  test("none for nothing, for equals, for long sums, nor behind what was worked out", () => {
+    const [written, third] = [new Decimal("0.12345678901234567890123"), new Decimal(1).div(3)];
+    const asked = (): void => {
+      const none = [new Decimal(0), price.minus(4.35), third.times(0)];
+      expect(none.every((zero) => zero.isZero() && !zero.isNegative() && zero.toNumber() === 0)).toBe(true);
+      expect(third.minus(third).plus(1).toNumber()).toBe(1);
+      expect(price.cmp(4.35)).toBe(0);
+      expect(price.eq(new Decimal(8.7).times(0.5))).toBe(true);
+      expect(written.plus(1).times(3).toNumber()).toBeCloseTo(3.3703703670370371, 14);
+      let total = new Decimal(0);
+      for (let index = 1; index <= 600; index++) total = total.plus(index * 1.1825 + 0.1 + 0.2);
+      expect(total.toNumber()).toBeCloseTo(213384.75, 8);
+      expect([quotient(0.3, 0.1), quotient(1, new Decimal(0.5)), quotient(3e-9, 4)]).toEqual([3, 2, 7.5e-10]);
+    };
+    expect(worked(asked)).toBe(0);
   });
 
   test("and then for all that lead to it", () => {
