@@ -177,10 +177,8 @@ function lastPassages(recipe: Recipe, carrier: number, off: number): LastPassage
 
 /** Shares that are 0 or more and sum to 1 are somewhere off by at least this. */
 function leastOff(creel: Creel): number {
-  const above = creel.wanted.filter((share) => share > 0);
-  const spare = (added(above) - 1) / above.length;
   const missing = (1 - added(creel.wanted)) / creel.wanted.length;
-  return Math.max(spare, missing, leftOut(creel), ...creel.wanted.map((share) => -share));
+  return Math.max(missing, leftOut(creel), ...creel.wanted.map((share) => -share));
 }
 
 /** A creel too small for all leaves some out, at best those of which least is wanted. */
