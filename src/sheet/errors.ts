@@ -46,7 +46,7 @@ let shared: Partial<Record<RefusalKind, CustomFunctions.Error>> = {};
 
 /** What was told in one call is not counted in the next. */
 export function forgetErrors(): void {
-  if (told > 0) [told, shared] = [0, {}];
+  [told, shared] = [0, {}];
 }
 
 /** Have so many cells been told what is wrong that further ones are told no more? */

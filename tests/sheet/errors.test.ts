@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { ErrorInCell, errorIn, worksheetError } from "../../src/sheet/errors";
-import { absent, dividedByZero, impossible, LONGEST_MESSAGE, refuse, saying } from "../../src/trade/refusal";
+import { enoughTold, ErrorInCell, errorIn, forgetErrors, toldBefore, worksheetError } from "../../src/sheet/errors";
+import { absent, dividedByZero, impossible, LONGEST_MESSAGE, Refusal, refuse, saying } from "../../src/trade/refusal";
 import { refusalOf } from "../support/refusals";
 
 describe("an error value in a cell", () => {
@@ -9,7 +9,7 @@ describe("an error value in a cell", () => {
     (code) => {
       for (const cell of [{ code }, { type: "Error", basicValue: code }]) {
         expect(errorIn(cell)).toBeInstanceOf(ErrorInCell);
-        expect(errorIn(cell)).toMatchObject({ code, message: "" });
+        expect(errorIn(cell)).toMatchObject({ name: "ErrorInCell", code, message: "" });
         expect(errorIn({ ...cell, message: "as it came" })).toMatchObject({ code, message: "as it came" });
       }
     },
@@ -61,6 +61,23 @@ describe("what the sheet is given for what was thrown", () => {
       });
     }
   });
+});
+
+test("the first fifty thousand cells of a call say what is wrong, all further ones that these do", () => {
+  forgetErrors();
+  const wrong = new Refusal("absent", "mass", "-1", "look");
+  for (let cell = 1; cell < 50_000; cell++) worksheetError(wrong);
+  expect(enoughTold()).toBe(false);
+  expect(worksheetError(wrong).message).toBe("mass is -1; look");
+  expect(enoughTold()).toBe(true);
+  const further = worksheetError(wrong);
+  expect({ ...further }).toEqual({ code: "#N/A", message: "50000 cells before this one say what is wrong" });
+  expect(toldBefore("absent")).toBe(further);
+  expect(toldBefore("impossible").code).toBe("#NUM!");
+  forgetErrors();
+  expect(enoughTold()).toBe(false);
+  expect(worksheetError(wrong).message).toBe("mass is -1; look");
+  expect(toldBefore("absent")).not.toBe(further);
 });
 
 test("a message has 120 characters at most", () => {
