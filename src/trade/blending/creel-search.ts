@@ -87,19 +87,16 @@ function narrowed({ wanted, counts, latitude, most }: Creel, off: number, tooMan
       lightest += (least[index] as number) * (counts[index] as number);
       heaviest += (greatest[index] as number) * (counts[index] as number);
     }
-    if (slivers > allowed) return false;
     box.lightest = Math.max(box.lightest, lightest);
     box.heaviest = Math.min(box.heaviest, heaviest);
-    const [lightestLeast, heaviestGreatest] = [lightest, heaviest];
     for (let index = 0; index < counts.length; index++) {
       const count = counts[index] as number;
       const [from, to] = [least[index] as number, greatest[index] as number];
       const under = (wanted[index] as number) - (latitude[index] as number) * off;
       const over = (wanted[index] as number) + (latitude[index] as number) * off;
-      if (over < 0) return false;
       // What the shares allow of this solid, and what the others leave to it.
-      const lightestOfIt = Math.max(under * box.lightest, box.lightest - (heaviestGreatest - to * count));
-      const heaviestOfIt = Math.min(over * box.heaviest, box.heaviest - (lightestLeast - from * count));
+      const lightestOfIt = Math.max(under * box.lightest, box.lightest - (heaviest - to * count));
+      const heaviestOfIt = Math.min(over * box.heaviest, box.heaviest - (lightest - from * count));
       const fewest = Math.ceil(lightestOfIt / count - ROUNDING);
       const mostOfIt = Math.min(from + allowed - slivers, Math.floor(heaviestOfIt / count + ROUNDING));
       if (fewest > from) {
@@ -114,7 +111,6 @@ function narrowed({ wanted, counts, latitude, most }: Creel, off: number, tooMan
       if (under > 0) box.heaviest = Math.min(box.heaviest, ((greatest[index] as number) * count) / under);
       if (over > 0) box.lightest = Math.max(box.lightest, ((least[index] as number) * count) / over);
     }
-    if (box.lightest > box.heaviest * (1 + ROUNDING)) return false;
   }
   return true;
 }
