@@ -309,14 +309,7 @@ export class Decimal {
     next.bound = isOrdinary(high) || (high === 0 && step !== "times" && step !== "over") ? bound : Infinity;
     next.scale = Math.min(scale, NO_SCALE);
     const size = Math.abs(high);
-    if (isSplit(size) && (bound + size * SPLIT_ERROR) * (UNITS[scale] as number) < 0.45) {
-      const by = toWhole(high, low, bound, scale);
-      if (isKnown(by)) {
-        next.low += by;
-        next.bound = size * PRODUCT_ERROR;
-      }
-      return next;
-    }
+    if (isSplit(size) && (bound + size * SPLIT_ERROR) * (UNITS[scale] as number) < 0.45) return next;
     const steps = 1 + Math.max(stepsTo(this.origin), typeof second === "number" ? 0 : stepsTo(second.origin));
     next.origin = { step, first: this, second, steps };
     if (steps > MOST_STEPS) next.know(next.inDigits());
@@ -338,7 +331,7 @@ export class Decimal {
     }
     const beyond = (this.high - candidate + this.low) * sense;
     const doubt = this.bound + Math.abs(this.low) * 2 ** -40;
-    return beyond >= doubt && beyond + doubt < 1 && Math.abs(candidate) < MOST_WHOLE / 8 ? candidate : undefined;
+    return beyond >= doubt && beyond + doubt < 1 ? candidate : undefined;
   }
 
   /** Reads a double as the shortest decimal that means it: what was typed, and what the cell shows. */
@@ -351,7 +344,7 @@ export class Decimal {
     if (!isSplit(size)) return;
     // The nearest decimal of fifteen digits, of sixteen, of seventeen: the first that means this double.
     const ahead = Math.floor(Math.log10(size)) + 1;
-    for (let digits = DIGITS_SHOWN; digits <= DIGITS_SHOWN + 3 && digits - ahead <= MOST_SCALE; digits++) {
+    for (let digits = DIGITS_SHOWN; digits <= DIGITS_SHOWN + 3; digits++) {
       const power = POWERS[digits - ahead] as number;
       const scaled = value * power;
       const candidate = Math.round(scaled);

@@ -123,6 +123,7 @@ function expectSame([ours, theirs]: Both, what = ""): void {
     ours.isNegative() === theirs.lt(0) &&
     ours.toNumber() === theirs.toNumber() &&
     Number(ours) === theirs.toNumber() &&
+    ours.eq(new Decimal(theirs.toString())) &&
     theirs.eq(ours.toString()) &&
     theirs.eq(written) &&
     written.indexOf("e") < 0;
@@ -159,7 +160,10 @@ const PLAIN = [
   ...[9.9e-8, 123456789.123456, 999999999999999, 1e15, 1e15 + 2, 999999999999999.9, 2 ** 53 - 1, 2 ** 53, 2 ** 53 + 2],
   ...[90071992547409.91, 1 / 3, -2 / 7, Math.PI * 1e9, 1.15 * 3, 1e22, 1.5e23, 7e-130, -3e130, 5e-324, 1e300],
   ...["0.1000000000000000055511151231257827", "1.000000000000000111022302462515654042363", "-12.5", "1e-400"],
-  ...[9.999999999999998, 99.99999999999999, 99999999.99999999, 10.000000000000002, 1000.0000000000001, 1.234567e-6],
+  ...[
+    9.999999999999998, 99.99999999999999, 99999999.99999999, 10.000000000000002, 1000.0000000000001, 99999999999999.88,
+    1.234567e-6,
+  ],
   ...["9007199254740993", "0.99999999999999999999999999999999999999", "123456789012345.5", "2.5000000000000000000001"],
 ] as const;
 
@@ -191,6 +195,11 @@ describe("beside decimal.js of forty digits", () => {
         expectSame(minus(whole, times(part, of(b))), "back from the whole");
         expectSame(minus(times(part, over(of(b), whole)), of(1)), "times its inverse");
         expectSame(minus(over(of(1), over(of(b), whole)), part), "the inverse of the inverse");
+        for (const by of [b, 1e-9, 1e9 + 7]) {
+          expectSame(minus(times(of(by), part), over(of(a * by), of(b))), "times, the other way");
+          expectSame(minus(over(part, of(by)), over(whole, times(of(b), of(by)))), "over twice");
+          expectSame(minus(over(of(by), part), over(of(by * b), whole)), "something over it");
+        }
         expectSame(minus(plus(plus(part, part), part), over(of(3 * a), of(b))), "three times");
         expectSame(times(minus(times(part, of(b)), whole), part), "times what is left");
         expectSame(over(of(1), plus(minus(times(part, of(b)), whole), of(1e-35))), "over what is left");
@@ -236,6 +245,14 @@ describe("beside decimal.js of forty digits", () => {
     expect(wrong).toEqual([]);
     // More decimals than powers are kept, and products and quotients from where doubles end.
     expectSame(times(of(1.234567e-6), of(1.234567e-6)));
+    const eighth = times(of(0.0001), of(0.0001));
+    expectSame(times(times(eighth, eighth), eighth));
+    for (const a of [1, 1.1, -1.7, 2.3, 3.9, 7.7]) {
+      expectSame(times(times(times(of(a * 1e-170), of(1.3e-150)), of(1e200)), of(1e130)));
+      expectSame(times(times(times(of(1e-170), of(a * 1e-160)), of(1e200)), of(1e150)));
+      expectSame(times(times(over(over(of(a), of(7e170)), of(1e160)), of(1e200)), of(1e150)));
+    }
+    expect(new Decimal(1e200).times(1e200).floor().toFixed()).toHaveLength(401);
     expectSame(times(of(1e-170), of(-1e-160)));
     expectSame(over(of(1e-170), of(1e160)));
     expectSame(minus(times(of(1.1e-160), of(1.3e-150)), of(1.43e-310)));
@@ -299,6 +316,19 @@ describe("short decimals are added up in whole units", () => {
   });
 });
 
+test("beside a tie it is the side that counts, at a tie it is away from nothing", () => {
+  // One unit of the last decimal below, where there are more than whole doubles hold.
+  const below = times(of(1.23456789012346), of(7.4));
+  expect(below[1].toString()).toBe("9.135802386913604");
+  expectSame([below[0].toSignificantDigits(15), below[1].toSignificantDigits(15)]);
+  for (const written of ["1.0000000000000000005", "-1.0000000000000000005", "-2.4999999999999999995"]) {
+    const [ours, theirs] = of(written);
+    expectSame([ours.toDecimalPlaces(18), theirs.toDecimalPlaces(18)]);
+    const [third, other] = times(over([ours, theirs], of(3)), of(3));
+    expectSame([third.toDecimalPlaces(18), other.toDecimalPlaces(18)]);
+  }
+});
+
 test("short decimals stay short, and nothing is no step", () => {
   const price = new Decimal(4.35);
   expect(price.plus(0.15).unitsAt(2)).toBe(450);
@@ -310,6 +340,10 @@ test("short decimals stay short, and nothing is no step", () => {
   for (const same of [price.plus(0), price.minus(0), price.toDecimalPlaces(2), price.toSignificantDigits(15)]) expect(same).toBe(price); // prettier-ignore
   const third = new Decimal(1).div(3);
   expect(third.plus(0)).toBe(third);
+  expect(new Decimal(0.1234567).unitsAt(15)).toBe(123456700000000);
+  // In a list they are plain numbers, as long as fifteen digits hold them.
+  expect([price, new Decimal(1e15 - 1)].map((one) => one.plain())).toEqual([4.35, 1e15 - 1]);
+  for (const long of [third, new Decimal(1e15)]) expect(long.plain()).toBe(long);
   for (const zero of [third.times(0), new Decimal(0).times(third), new Decimal(0).div(third)]) expect(zero.unitsAt(0)).toBe(0); // prettier-ignore
   // Nothing has no sign.
   for (const zero of [new Decimal(-0), new Decimal(-0.4).toDecimalPlaces(0), new Decimal(-0.04).toDecimalPlaces(1)]) expect(zero.toNumber()).toBe(0); // prettier-ignore
