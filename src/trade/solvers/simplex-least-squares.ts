@@ -39,8 +39,7 @@ const NONE: Float64Array = new Float64Array(0);
  * Its work space, for problems of up to `capacity` shares, is kept between problems, because a match solves tens of
  * thousands of them; nothing in it outlives a call. Between steps:
  *   above[i] = share - least ≥ 0, and above sums to what is left when every share has its least;
- *   free[0 … freeCount) are the places whose share may move, all others have above = 0;
- *   held[i] marks a share that came in and could not move, until another does.
+ *   free[0 … freeCount) are the places whose share may move, all others have above = 0.
  */
 export class SimplexLeastSquares {
   private gram = NONE;
@@ -49,7 +48,6 @@ export class SimplexLeastSquares {
   private readonly gradient: Float64Array;
   private readonly above: Float64Array;
   private readonly free: Int32Array;
-  private readonly held: Uint8Array;
   private readonly factor: Float64Array;
   private readonly step: Float64Array;
   private freeCount = 0;
@@ -61,7 +59,6 @@ export class SimplexLeastSquares {
     this.gradient = new Float64Array(capacity);
     this.above = new Float64Array(capacity);
     this.free = new Int32Array(capacity);
-    this.held = new Uint8Array(capacity);
     this.factor = new Float64Array(capacity * capacity);
     this.step = new Float64Array(capacity);
   }
@@ -83,8 +80,7 @@ export class SimplexLeastSquares {
       const entering = this.entering(least);
       if (entering < 0) break;
       this.free[this.freeCount++] = entering;
-      if (this.descend(least)) this.held.fill(0, 0, size);
-      else this.held[entering] = 1;
+      this.descend(least);
     }
     const shares = new Float64Array(size);
     for (let i = 0; i < size; i++) shares[i] = least + this.above[i]!;
@@ -96,7 +92,7 @@ export class SimplexLeastSquares {
     let entering = -1;
     let lowest = this.levelOf(this.updateGradient(least)) - GRADIENT_TOLERANCE * this.scale;
     for (let i = 0; i < this.size; i++) {
-      if (this.above[i]! > 0 || this.held[i] === 1 || this.gradient[i]! >= lowest) continue;
+      if (this.above[i]! > 0 || this.gradient[i]! >= lowest) continue;
       lowest = this.gradient[i]!;
       entering = i;
     }
@@ -119,7 +115,6 @@ export class SimplexLeastSquares {
     this.above[best] = Math.max(0, room);
     this.free[0] = best;
     this.freeCount = 1;
-    this.held.fill(0, 0, size);
   }
 
   private updateGradient(least: number): Float64Array {
@@ -143,22 +138,16 @@ export class SimplexLeastSquares {
     return weighted / room;
   }
 
-  /** To the optimum of the free shares, giving up those that reach their bound; false when nothing moved. */
-  private descend(least: number): boolean {
-    let moved = false;
+  /** To the optimum of the free shares, giving up those that reach their bound. */
+  private descend(least: number): void {
     while (this.freeCount > 1) {
       this.updateGradient(least);
       this.stepOnFree();
       const most = this.mostOfStep();
-      if (most >= 1) {
-        this.move(1);
-        return true;
-      }
-      if (most > 0) moved = true;
       this.move(most);
+      if (most >= 1) return;
       this.dropEmpty();
     }
-    return moved;
   }
 
   /** Newton's step for the free shares against the first of them, into `step` by place in `free`. */

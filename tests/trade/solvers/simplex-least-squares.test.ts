@@ -134,6 +134,34 @@ describe("least squares over shares", () => {
     // Each that comes in, and once more to see that none does.
     expect(entered).toBeLessThanOrEqual(1.03 * used);
   });
+  test("where one share has all that is left over it is started from, and no step is taken", () => {
+    const steps = vi.spyOn(SimplexLeastSquares.prototype as unknown as { stepOnFree: () => void }, "stepOnFree");
+    for (let seed = 1; seed <= 100; seed++) {
+      const random = randomNumbers(seed);
+      const size = 2 + (seed % 7);
+      const columns = Array.from({ length: size }, () => Array.from({ length: 12 }, () => random() - 0.4));
+      const least = seed % 3 === 0 ? 0 : (0.95 * random()) / size;
+      const wanted = columns.map((_, index) => (index === seed % size ? 1 - (size - 1) * least : least));
+      const target = columns[0]!.map((_, row) =>
+        columns.reduce((sum, column, index) => sum + wanted[index]! * column[row]!, 0),
+      );
+      const dot = (a: readonly number[], b: readonly number[]) =>
+        a.reduce((sum, value, row) => sum + value * b[row]!, 0);
+      const gram = Float64Array.from(columns.flatMap((a) => columns.map((b) => dot(a, b))));
+      const linear = Float64Array.from(columns, (column) => dot(column, target));
+      const shares = new SimplexLeastSquares(size).solve({ gram, linear, size, least });
+      wanted.forEach((share, index) => expect(Math.abs(shares[index]! - share)).toBeLessThan(1e-12));
+    }
+    const asked = vi.spyOn(SimplexLeastSquares.prototype as unknown as { entering: () => number }, "entering");
+    // Where all is asked for at the least, nothing is left over.
+    const whole = { ...shareProblem(randomProblem(3)), least: 0 };
+    const shares = new SimplexLeastSquares(whole.size).solve({ ...whole, least: 1 / whole.size });
+    const [stepped, entered] = [steps.mock.calls.length, asked.mock.calls.length];
+    steps.mockRestore();
+    asked.mockRestore();
+    expect([stepped, entered]).toEqual([0, 0]);
+    expect(Array.from(shares)).toEqual(new Array(whole.size).fill(1 / whole.size));
+  });
   test("two columns: where the line between them comes nearest, or the nearer end, by hand", () => {
     // |x·a + (1-x)·b - t|² is least at x = (t-b)·(a-b) / |a-b|².
     for (let seed = 1; seed <= 300; seed++) {
