@@ -128,6 +128,72 @@ describe("a percent typed whole", () => {
   });
 });
 
+describe("a percent sign behind a fraction", () => {
+  test("is answered with how to write it, if that would be taken", () => {
+    expect(refusalOf(() => kinds.cleanYield(0.00724, "y"))).toBe(
+      "#VALUE! y is 0.00724; write 72.4% or 0.724; must be 0.1 to 1.5 (10% to 150%)",
+    );
+    for (const value of [0, -0.00724, 0.0005, 0.09]) expect(refusalOf(() => kinds.cleanYield(value, "y"))).not.toContain("write"); // prettier-ignore
+  });
+});
+
+describe("a rate that is small by nature", () => {
+  const kind = kinds.percentOf(0.1, "must be 0 to 0.1");
+
+  test("takes its limits, and a number beyond can only be a percent", () => {
+    for (const value of [0, 0.05, 0.1]) expect(kind(value, "fee")).toBe(value);
+    for (const [value, advice] of [
+      [0.5, "write 0.5% or 0.005; "],
+      [3, "write 3% or 0.03; "],
+      [10, "write 10% or 0.1; "],
+    ] as const) {
+      expect(refusalOf(() => kind(value, "fee"))).toBe(`#VALUE! fee is ${value}; ${advice}must be 0 to 0.1`);
+    }
+    for (const value of [-0.01, -3, 10.1]) expect(refusalOf(() => kind(value, "fee"))).toBe(`#VALUE! fee is ${value}; must be 0 to 0.1`); // prettier-ignore
+  });
+});
+
+describe("kinds that are made where they are needed", () => {
+  const made: [what: string, kind: general.Kind<number>, taken: number[], refused: number[]][] = [
+    ["numberThat", kinds.numberThat("must be odd", (value) => value % 2 === 1), [1, 3], [2, 0.5]],
+    ["numberBetween", kinds.numberBetween(2, 4, "must be 2 to 4"), [2, 3, 4], [1.9, 4.1]],
+    ["wholeThat", kinds.wholeThat("must be whole", (value) => value > 1), [2, 3], [1, 2.5]],
+    ["fraction", kinds.fraction(0, 0.3, "must be 0 to 0.3"), [0, 0.3], [-0.1, 0.4]],
+    ["open fraction", kinds.fraction(0, 0.3, "must be below 0.3", true), [0, 0.29], [-0.1, 0.3]],
+    ["percentOf", kinds.percentOf(0.3, "must be 0 to 0.3"), [0, 0.3], [-0.1, 0.4]],
+  ];
+
+  test.each(made)("%s tells what it will refuse without reading it", (_, kind, taken, refused) => {
+    for (const value of taken) expect([kind(value, "a"), kind.refusalOf?.(value)]).toEqual([value, undefined]);
+    for (const cell of [...refused, NaN, Infinity, "2", null]) expect(kind.refusalOf?.(cell)).toBe("argument");
+    for (const value of refused) expect(refusalOf(() => kind(value, "a"))).toContain(`a is ${value}; `);
+  });
+
+  test("those whose numbers stand for themselves say between which", () => {
+    expect(made.map(([, { plain }]) => plain)).toEqual([undefined, [2, 4], undefined, [0, 0.3], undefined, [0, 0.3]]);
+    expect(kinds.blankIs(kinds.numberBetween(2, 4, ""), 7).plain).toEqual([2, 4]);
+    expect(kinds.blankIs(kinds.text, "").plain).toBe(undefined);
+  });
+
+  test("4.35*100 is whole, as its cell shows it", () => {
+    const kind = kinds.wholeThat("must be whole", () => true);
+    expect([kind(4.35 * 100, "a"), kind.refusalOf?.(4.35 * 100)]).toEqual([435, undefined]);
+  });
+
+  test("a zero that can only be a blank is one", () => {
+    const kind = kinds.blankOrZero(kinds.positive, 7);
+    expect([0, null, "", 3].map((cell) => kind(cell, "a"))).toEqual([7, 7, 7, 3]);
+    expect(refusalOf(() => kind(-1, "a"))).toContain("a is -1");
+    expect(kinds.mayBeBlank(kind)).toBe(true);
+  });
+
+  test("a deviation of fibres from 10 on can only be a percent, below it is none", () => {
+    expect(refusalOf(() => kinds.diameterVariation(10, "cv"))).toContain("write 10% or 0.1; ");
+    expect(refusalOf(() => kinds.diameterVariation(9.9, "cv"))).not.toContain("write");
+    expect(refusalOf(() => kinds.diameterVariation("24", "cv"))).toContain("makes it one");
+  });
+});
+
 describe("text where a number is needed", () => {
   test.each([
     ["36,5", 'NUMBERVALUE(…,",",".") makes it one'],
@@ -138,6 +204,7 @@ describe("text where a number is needed", () => {
     ["1 200", 'NUMBERVALUE(…,".",",") makes it one'],
     ["1,200", "type it as a number"],
     ["1.200", "type it as a number"],
+    [" 36,5 ", 'NUMBERVALUE(…,",",".") makes it one'],
   ])("%s is answered with how to make it a number", (written, advice) => {
     expect(refusalOf(() => kinds.positive(written, "a"))).toBe(
       `#VALUE! a is text "${written}"; must be a number above 0; ${advice}`,
@@ -177,6 +244,13 @@ describe("a word", () => {
     ["small", 1],
     ["large", 2],
   ]);
+
+  test("tells what it will refuse without reading it", () => {
+    const kind = kinds.word(sizes);
+    expect(["small", " LARGE", "tiny", 5, null].map((cell) => kind.refusalOf?.(cell))).toEqual([
+      ...[undefined, undefined, "argument", "argument", "argument"],
+    ]);
+  });
 
   test("is read in any order, the same word again included", () => {
     const kind = kinds.word(sizes);

@@ -1,6 +1,16 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { listed, meaningOf, vocabulary, wordsFor } from "../../src/sheet/words";
+import {
+  forgetWords,
+  isMisspelt,
+  listed,
+  listenToWords,
+  meaningOf,
+  refusalOf as willRefuse,
+  refuseNoWord,
+  vocabulary,
+  wordsFor,
+} from "../../src/sheet/words";
 import { refusalOf } from "../support/refusals";
 
 const colours = vocabulary(
@@ -162,4 +172,82 @@ test("two spellings of one meaning do not stand in each other's way", () => {
 
 test("words are listed as a person lists them", () => {
   expect([[], ["a"], ["a", "b"], ["a", "b", "c"]].map(listed)).toEqual(["", "a", "a or b", "a, b or c"]);
+});
+
+describe("a word that is only misspelt", () => {
+  test.each([
+    ["priec", "price", false],
+    ["prise", "price", true],
+    ["prce", "price", false],
+    ["pricee", "price", true],
+    ["regian out", "regain out", true],
+    ["rigian out", "regain out", false],
+    ["lot 1 mass", "lot 2 mass", false],
+    ["lot 1 mas", "lot 1 mass", true],
+    ["price", "price", false],
+    ["prices of it", "price", false],
+    ["a".repeat(40), `${"a".repeat(39)}b`, true],
+    ["a".repeat(41), `${"a".repeat(40)}b`, false],
+  ])("%s for %s: %s", (written, word, likely) => expect(isMisspelt(written, word)).toBe(likely));
+});
+
+describe("what is no word, or will be none", () => {
+  const open = { ...colours, absence: () => "not listed" };
+
+  test("a number where a word is wanted gets the words, or how to write one", () => {
+    expect(refusalOf(() => refuseNoWord(few, "5", "m"))).toBe("#VALUE! m is 5, no mode; write half away, up or down");
+    expect(refusalOf(() => refuseNoWord(colours, "5", "dye"))).toBe(
+      "#VALUE! dye is 5, no colour; write Red, Navy Blue, Green, Yellow, Orange, Violet or Black",
+    );
+    expect(refusalOf(() => refuseNoWord(open, "5", "dye"))).toBe("#VALUE! dye is 5; must be a colour, as text");
+  });
+
+  test("how a word will be refused is known without reading it", () => {
+    expect(["red", "blue", "ink"].map((text) => willRefuse(colours, text))).toEqual([
+      undefined,
+      "argument",
+      "argument",
+    ]);
+    expect([" RED ", "blue", "ink"].map((text) => willRefuse(open, text))).toEqual([undefined, "argument", "absent"]);
+  });
+
+  test("whoever listens is told of every word that is looked up", () => {
+    const told: unknown[] = [];
+    listenToWords((words, text, argument) => told.push([words.of, text, argument]));
+    meaningOf(colours, "Red", "dye");
+    listenToWords(undefined);
+    meaningOf(colours, "Green", "dye");
+    expect(told).toEqual([["colour", "Red", "dye"]]);
+  });
+
+  test("so many wrong words of a call get a hint, and the next call begins anew", () => {
+    forgetWords();
+    // Not by refusalOf, which is a call of its own each time.
+    const hinted = (text: string): boolean => {
+      try {
+        return meaningOf(colours, text, "dye") < 0;
+      } catch (thrown) {
+        return (thrown as Error).message.includes("the nearest is");
+      }
+    };
+    for (let index = 0; index < 199; index++) hinted(`wrong ${index}`);
+    expect(hinted("yelow")).toBe(true);
+    expect(hinted("gren")).toBe(false);
+    expect(hinted("yelow")).toBe(true);
+    forgetWords();
+    expect(hinted("gren")).toBe(true);
+    // Six words are all told, also where one of them is near.
+    expect(refusalOf(() => meaningOf(wordsFor("step", "one", "two", "three", "four", "five", "six"), "thre", "s"))).not.toContain("nearest"); // prettier-ignore
+  });
+
+  test("a list that just fills the message is told whole", () => {
+    const words = ["a".repeat(20), "b".repeat(20), "c".repeat(20), "d".repeat(7), "e", "f", "g"];
+    const whole = wordsFor("letter", ...words);
+    const message = refusalOf(() => meaningOf(whole, "?", "l")).replace("#VALUE! ", "");
+    const room = 120 - message.length;
+    const just = wordsFor("letter", ...words.map((word, place) => (place === 3 ? word + "d".repeat(room) : word)));
+    expect(refusalOf(() => meaningOf(just, "?", "l"))).toMatch(/, f or g$/);
+    const over = wordsFor("letter", ...words.map((word, place) => (place === 3 ? word + "d".repeat(room + 1) : word)));
+    expect(refusalOf(() => meaningOf(over, "?", "l"))).toMatch(/ or another$/);
+  });
 });
