@@ -107,7 +107,7 @@ export function fraction(least: number, most: number, allowed: string, open = fa
     if (within(value)) return value;
     if (value >= 1 && within(value / 100) && !(most > 1 && value <= 2)) refuse(argument, String(value), howTo(value));
     // A percent sign behind a fraction: 0.724% for 72.4%.
-    if (value > 0 && value < least && within(value * 100)) refuse(argument, String(value), howTo(value * 10000));
+    if (within(value * 100)) refuse(argument, String(value), howTo(value * 10000));
     return refuse(argument, String(value), allowed);
   };
   return open ? taking(within, read) : takingBetween(least, most, read);

@@ -117,6 +117,13 @@ describe("a percent typed whole", () => {
     expect(refusalOf(() => kinds.cleanYield(72, "y"))).toContain("write 72% or 0.72; ");
   });
 
+  test("nor at 2 itself, and above 2 it can only be one", () => {
+    const kind = kinds.fraction(0, 1.5, "must be 0 to 1.5");
+    for (const value of [1.6, 2])
+      expect(refusalOf(() => kind(value, "y"))).toBe(`#VALUE! y is ${value}; must be 0 to 1.5`);
+    expect(refusalOf(() => kind(2.1, "y"))).toBe("#VALUE! y is 2.1; write 2.1% or 0.021; must be 0 to 1.5");
+  });
+
   test("is not guessed at below 1 or above 1000", () => {
     expect(refusalOf(() => kinds.regain(-0.5, "r"))).toBe("#VALUE! r is -0.5; must be 0 to 1 (0% to 100%)");
     expect(refusalOf(() => kinds.regain(1000.5, "r"))).toBe("#VALUE! r is 1000.5; must be 0 to 1 (0% to 100%)");
@@ -154,23 +161,24 @@ describe("a rate that is small by nature", () => {
 });
 
 describe("kinds that are made where they are needed", () => {
-  const made: [what: string, kind: general.Kind<number>, taken: number[], refused: number[]][] = [
-    ["numberThat", kinds.numberThat("must be odd", (value) => value % 2 === 1), [1, 3], [2, 0.5]],
-    ["numberBetween", kinds.numberBetween(2, 4, "must be 2 to 4"), [2, 3, 4], [1.9, 4.1]],
-    ["wholeThat", kinds.wholeThat("must be whole", (value) => value > 1), [2, 3], [1, 2.5]],
-    ["fraction", kinds.fraction(0, 0.3, "must be 0 to 0.3"), [0, 0.3], [-0.1, 0.4]],
-    ["open fraction", kinds.fraction(0, 0.3, "must be below 0.3", true), [0, 0.29], [-0.1, 0.3]],
-    ["percentOf", kinds.percentOf(0.3, "must be 0 to 0.3"), [0, 0.3], [-0.1, 0.4]],
+  const MADE: [what: string, make: () => general.Kind<number>, taken: number[], refused: number[]][] = [
+    ["numberThat", () => kinds.numberThat("must be odd", (value) => value % 2 === 1), [1, 3], [2, 0.5]],
+    ["numberBetween", () => kinds.numberBetween(2, 4, "must be 2 to 4"), [2, 3, 4], [1.9, 4.1]],
+    ["wholeThat", () => kinds.wholeThat("must be whole", (value) => value > 1), [2, 3], [1, 2.5]],
+    ["fraction", () => kinds.fraction(0, 0.3, "must be 0 to 0.3"), [0, 0.3], [-0.1, 0.4]],
+    ["open fraction", () => kinds.fraction(0, 0.3, "must be below 0.3", true), [0, 0.29], [-0.1, 0.3]],
+    ["percentOf", () => kinds.percentOf(0.3, "must be 0 to 0.3"), [0, 0.3], [-0.1, 0.4]],
   ];
 
-  test.each(made)("%s tells what it will refuse without reading it", (_, kind, taken, refused) => {
+  test.each(MADE)("%s tells what it will refuse without reading it", (_, make, taken, refused) => {
+    const kind = make();
     for (const value of taken) expect([kind(value, "a"), kind.refusalOf?.(value)]).toEqual([value, undefined]);
     for (const cell of [...refused, NaN, Infinity, "2", null]) expect(kind.refusalOf?.(cell)).toBe("argument");
     for (const value of refused) expect(refusalOf(() => kind(value, "a"))).toContain(`a is ${value}; `);
   });
 
   test("those whose numbers stand for themselves say between which", () => {
-    expect(made.map(([, { plain }]) => plain)).toEqual([undefined, [2, 4], undefined, [0, 0.3], undefined, [0, 0.3]]);
+    expect(MADE.map(([, make]) => make().plain)).toEqual([undefined, [2, 4], undefined, [0, 0.3], undefined, [0, 0.3]]);
     expect(kinds.blankIs(kinds.numberBetween(2, 4, ""), 7).plain).toEqual([2, 4]);
     expect(kinds.blankIs(kinds.text, "").plain).toBe(undefined);
   });
@@ -209,6 +217,10 @@ describe("text where a number is needed", () => {
     expect(refusalOf(() => kinds.positive(written, "a"))).toBe(
       `#VALUE! a is text "${written}"; must be a number above 0; ${advice}`,
     );
+  });
+
+  test("is known to be one", () => {
+    expect(["36,5", "8%", "1.200", "12 tex", ""].map(kinds.readsAsNumber)).toEqual([true, true, true, false, false]);
   });
 
   test.each(["12 tex", "1,2,3", "", "n/a", "1.2.3"])("%s is left at what is wanted", (written) => {
