@@ -137,36 +137,32 @@ export function listed(words: readonly string[]): string {
   return words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} or ${words[words.length - 1] as string}`;
 }
 
-/** A word shorter than this is as near to its neighbours as to itself: no hint. */
-const SHORTEST_HINTED = 4;
-/** One letter in so many may be wrong. */
+/** One letter in so many may be wrong; a shorter word is as near to its neighbours as to itself. */
 const LETTERS_A_FAULT = 4;
-/** No known word is as long as this, so a cell of text costs nothing. */
-const LONGEST_HINTED = 40;
+/** No heading is as long as this, so a cell of text costs nothing. */
+const LONGEST_HEADING = 40;
 
 /** Is one word likely the other, misspelt? Both in small letters. */
 export function isMisspelt(written: string, word: string): boolean {
   const allowed = Math.floor(Math.min(written.length, word.length) / LETTERS_A_FAULT);
-  if (written.length <= SHORTEST_HINTED || written.length > LONGEST_HINTED || written === word) return false;
+  if (written.length <= LETTERS_A_FAULT || written.length > LONGEST_HEADING || written === word) return false;
   if (Math.abs(written.length - word.length) > allowed || figuresOf(written) !== figuresOf(word)) return false;
   return editDistance(written, word) <= allowed;
 }
 
 /** The known word that this one is likely meant to be, as a person writes it; a wrong hint is worse than none. */
 function nearest<T>(key: string, { meanings, ambiguous, words }: Vocabulary<T>): string | undefined {
-  if (key.length < SHORTEST_HINTED || key.length > LONGEST_HINTED) return undefined;
   const figures = figuresOf(key);
   let fewest = Math.floor(key.length / LETTERS_A_FAULT);
-  let found: readonly [spelling: string, meaning: T] | undefined;
+  let found: readonly [spelling: string, meaning: T | undefined] | undefined;
   let doubtful = false;
   const consider = (spelling: string, meaning: T | undefined): void => {
     if (Math.abs(spelling.length - key.length) > fewest || figuresOf(spelling) !== figures) return;
     const edits = editDistance(key, spelling);
     if (edits > fewest) return;
-    const asNear = edits === fewest && (found !== undefined || doubtful);
+    const asNear = edits === fewest && found !== undefined;
     doubtful = meaning === undefined || (asNear && (doubtful || found?.[1] !== meaning));
-    if (meaning !== undefined && !(asNear && found !== undefined)) found = [spelling, meaning];
-    fewest = edits;
+    [found, fewest] = [[spelling, meaning], edits];
   };
   meanings.forEach((meaning, spelling) => consider(spelling, meaning));
   ambiguous.forEach((_, spelling) => consider(spelling, undefined));

@@ -60,6 +60,11 @@ describe("a word", () => {
     expect(refusalOf(() => meaningOf(few, "sideways", "mode"))).toBe(
       '#VALUE! mode is "sideways", not a mode; write half away, up or down',
     );
+    const long = wordsFor("step", ..."abcdef".split("").map((letter) => letter.repeat(30)));
+    for (const text of ["x", 5]) {
+      const call = () => (typeof text === "string" ? meaningOf(long, text, "s") : refuseNoWord(long, "5", "s"));
+      expect(refusalOf(call)).toMatch(/b{30}, c+(, )?…$/);
+    }
     const six = wordsFor("step", "one", "two", "three", "four", "five", "six");
     expect(refusalOf(() => meaningOf(six, "x", "s"))).toContain("write one, two, three, four, five or six");
   });
@@ -91,6 +96,8 @@ describe("a word", () => {
   });
 
   test("with another figure is another thing, not a misspelling", () => {
+    const one = wordsFor("size", "lot 100", "a", "b", "c", "d", "e", "f");
+    expect(refusalOf(() => meaningOf(one, "lot 300", "s"))).toContain("; write lot 100, ");
     const sizes = wordsFor("size", "lot 100", "lot 200", "a", "b", "c", "d", "e");
     expect(refusalOf(() => meaningOf(sizes, "lot 300", "s"))).toContain("; write lot 100, ");
     expect(refusalOf(() => meaningOf(sizes, "lott 200", "s"))).toContain("the nearest is lot 200");
@@ -157,6 +164,17 @@ test("a hint is the only word at the least edit distance, and no further than on
   );
 });
 
+test("a nearer word goes before one that is not so near, and one as near to a word of several meanings is none", () => {
+  const words = ["whole lots", "whole lats up", "a", "b", "c", "d", "e"];
+  const many = vocabulary("word", words.map((word) => [word, word] as const), { bolds: "this or that" }); // prettier-ignore
+  const hint = (text: string) => refusalOf(() => meaningOf(many, text, "w"));
+  expect(hint("whole lats u")).toContain("the nearest is whole lats up");
+  expect(hint("whole latsx")).toContain("the nearest is whole lots");
+  const near = vocabulary("word", [...words, "golds"].map((word) => [word, word] as const), { bolds: "this or that" }); // prettier-ignore
+  expect(refusalOf(() => meaningOf(near, "holds", "w"))).not.toContain("nearest");
+  expect(refusalOf(() => meaningOf(near, "gold", "w"))).toContain("the nearest is golds");
+});
+
 test("two spellings of one meaning do not stand in each other's way", () => {
   const hues = vocabulary<number>("hue", [
     ["grey", 1, "gray"],
@@ -180,6 +198,11 @@ describe("a word that is only misspelt", () => {
     ["prise", "price", true],
     ["prce", "price", false],
     ["pricee", "price", true],
+    ["regaino", "regained", false],
+    ["lot 10 off 200", "lot 10 of 200", true],
+    ["lot 1 23 ab", "lot 12 3 ab", false],
+    ["a10 lots of", "10 lots of", true],
+    ["mass", "masse", false],
     ["regian out", "regain out", true],
     ["rigian out", "regain out", false],
     ["lot 1 mass", "lot 2 mass", false],

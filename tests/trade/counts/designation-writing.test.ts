@@ -14,11 +14,13 @@ describe("a designation in tex", () => {
 
   test("numbers are written without an exponent, and so that no point parts thousands", () => {
     expect(writeDesignation(1.125, 1, undefined, undefined, undefined)).toBe("1.1250 tex");
+    expect(writeDesignation(1e21, 1, undefined, undefined, undefined)).toBe("1000000000000000000000 tex");
     expect(writeDesignation(1e-7, 1, undefined, undefined, undefined)).toBe("0.0000001 tex");
   });
 
   test("turns of 0 are turns not stated, and a twist needs its direction", () => {
     expect(statedTwist(0, undefined, "ply")).toBeUndefined();
+    expect(statedTwist(0, "t0", "ply")).toEqual({ direction: "t0", turns: undefined });
     expect(statedTwist(0, "S", "ply")).toEqual({ direction: "S", turns: undefined });
     expect(refusalOf(() => statedTwist(400, undefined, "ply"))).toBe(
       "#VALUE! direction_ply is left out beside a twist of 400; write S or Z",
@@ -29,10 +31,14 @@ describe("a designation in tex", () => {
   });
 
   test("a single has no ply twist, and a resultant is one of its plies", () => {
-    expect(refusalOf(() => writeDesignation(34, 1, undefined, { direction: "Z", turns: 400 }, undefined))).toContain(
-      "a single yarn has no ply twist",
+    expect(refusalOf(() => writeDesignation(34, 1, undefined, { direction: "Z", turns: 400 }, undefined))).toBe(
+      "#VALUE! plies is 1; a single yarn has no ply twist; leave it out",
     );
-    expect(refusalOf(() => writeDesignation(34, 2, undefined, undefined, 34))).toContain("0.9 to 1.25");
-    expect(refusalOf(() => writeDesignation(34, 13, undefined, undefined, undefined))).toContain("1 to 12");
+    expect(refusalOf(() => writeDesignation(34, 2, undefined, undefined, 34))).toMatch(
+      /^#VALUE! resultant_tex is 34 beside 2 × 34; .*0\.9 to 1\.25/,
+    );
+    expect(refusalOf(() => writeDesignation(34, 13, undefined, undefined, undefined))).toMatch(
+      /^#VALUE! plies is 13; .*1 to 12/,
+    );
   });
 });

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { chargeableMass } from "../../../src/trade/prices/chargeable-mass";
+import { chargeableMass, expectGoods } from "../../../src/trade/prices/chargeable-mass";
+import { refusalOf } from "../../support/refusals";
 
 const typed = (least: number, most: number, decimals: number): fc.Arbitrary<number> =>
   fc
@@ -28,4 +29,12 @@ describe("rules of price", () => {
     expect(chargeableMass(110.2, 0.5, 200, 0.5).toNumber()).toBe(110.5);
     expect(chargeableMass(110, 0.5, 200, 0.5).toNumber()).toBe(110);
   });
+});
+
+test("goods are no lighter than air and no heavier than lead", () => {
+  for (const [mass, volume] of [[1.2, 1], [120, 0.01], [0, 5], [0, 0], [100, 0]] as const) expectGoods(mass, volume); // prettier-ignore
+  expect(refusalOf(() => expectGoods(1.1, 1))).toBe(
+    "#VALUE! gross_kg is 1.1 in 1 m³; 1.1 kg/m³, as no goods are; swapped, or another unit?",
+  );
+  expect(refusalOf(() => expectGoods(100, 0.005))).toContain("gross_kg is 100 in 0.005 m³; 20000 kg/m³, ");
 });

@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { dayShown } from "../../../src/trade/calendar";
 import { RateTable, type QuotedRate } from "../../../src/trade/prices/exchange";
+import { refusalOf } from "../../support/refusals";
 
 const quote = (date: number, from: string, to: string, rate: number): QuotedRate => ({ date, from, to, rate });
 
@@ -172,5 +173,39 @@ describe("days of the sheet", () => {
       ...["1900-01-01", "1900-02-28", "1900-02-29", "1900-03-01"],
       ...["2024-03-01", "9999-12-31"],
     ]);
+  });
+});
+
+describe("rates of neighbouring days", () => {
+  const steady = (...rates: readonly (readonly [date: number, rate: number])[]) =>
+    new RateTable(rates.map(([date, rate]) => quote(date, "EUR", "USD", rate))).expectSteady();
+
+  test("may be five times as much in a month, and anything after it", () => {
+    for (const later of [5, 0.2, 1.3]) expect(() => steady([45000, 1], [45031, later])).not.toThrow();
+    expect(() => steady([45000, 1], [45032, 100])).not.toThrow();
+    expect(() => steady([45000, 100])).not.toThrow();
+  });
+
+  test("beyond that are for 100 units, or have a slipped point", () => {
+    const refused = (...rates: readonly (readonly [number, number])[]) => refusalOf(() => steady(...rates));
+    expect(refused([45000, 1.1], [45031, 110])).toBe(
+      `#VALUE! rates row 2, rate, is 110; item 1 has 1.1 on ${dayShown(45000)}: for 100 units, or a slipped point?`,
+    );
+    // By date, whatever the order of the table.
+    expect(refused([45010, 0.11], [45000, 1.1])).toContain("rates row 1, rate, is 0.11; item 2 has 1.1 on ");
+    expect(refused([45000, 1], [45010, 1], [45020, 0.19])).toContain("rates row 3, rate, is 0.19; item 2 has 1 on ");
+    expect(refused([45000, 1], [45001, 5.01])).toContain("is 5.01");
+  });
+
+  test("and a pair that nothing quotes, or the same currency twice, is told how to mend", () => {
+    const table = new RateTable([quote(45000, "EUR", "USD", 1.1), quote(45000, "GBP", "SEK", 13)]);
+    expect(refusalOf(() => table.exchange(1, "EUR", "SEK", 45000))).toMatch(
+      /^#N\/A rates .*; quote the pair, or both against one third currency$/,
+    );
+    expect(refusalOf(() => new RateTable([quote(45000, "EUR", "EUR", 1)]))).toContain("must be another currency");
+    // A third currency that is quoted against one of the two only makes no way.
+    const half = new RateTable([quote(45000, "EUR", "USD", 1.1), quote(45000, "EUR", "GBP", 0.9), quote(45000, "SEK", "CHF", 0.1)]); // prettier-ignore
+    expect(half.exchange(90, "GBP", "USD", 45000).toNumber()).toBe(110);
+    expect(refusalOf(() => half.exchange(1, "GBP", "CHF", 45000))).toContain("quote the pair");
   });
 });

@@ -103,3 +103,13 @@ describe("tiers", () => {
     expect(() => checkBreaks(breaks, rates)).toThrow(message);
   });
 });
+
+test("each mode charges what its words say, by hand", () => {
+  const list = { breaks: [0, 50, 100, 110], rates: [3, 2, 1.9, 1] };
+  const of = (mode: TierMode) => [0, 49, 50, 95, 99.9, 105, 200].map((quantity) => cost(quantity, list, mode));
+  expect(of("all units")).toEqual([0, 147, 100, 190, 199.8, 199.5, 200]);
+  // 50 at 3, 50 at 2, 10 at 1.9, the rest at 1.
+  expect(of("incremental")).toEqual([0, 147, 150, 240, 249.8, 259.5, 359]);
+  // Never more than the bill at any later break: 50 cost 100, 110 cost 110.
+  expect(of("next break")).toEqual([0, 100, 100, 110, 110, 110, 200]);
+});

@@ -19,5 +19,12 @@ describe("clean mass", () => {
     expect(refusalOf(() => cleanMass(12, 0.724, "certificate"))).toBe(
       '#VALUE! net is 12; too little to round to 1 kg; for tonnes write rounding "none"',
     );
+    expect(cleanMass(12, 0.724036, "none")).toBe(8.688432);
+    expect([cleanMass(0, 0.7, "certificate"), cleanMass(50, 0.7, "certificate")]).toEqual([0, 35]);
+    expect(refusalOf(() => combinedYield([1000, 12], [0.7, 0.7]))).toBe(
+      "#VALUE! nets item 2 is 12; too little to round to 1 kg; for tonnes write it in kg",
+    );
+    // 49.96 % is 50.0 % on the certificate: 500 kg of 1,000.
+    expect(combinedYield([1000], [0.4996])).toBe(0.5);
   });
 });
