@@ -1,6 +1,7 @@
 import fc from "fast-check";
-import { describe, expect, test } from "vitest";
-import { Decimal, decimal, quotient, roundHalfAway, sum } from "../../src/trade/money";
+import { describe, expect, test, vi } from "vitest";
+import { Digits } from "../../src/trade/digits";
+import { Decimal, decimal, plainSum, quotient, roundHalfAway, sum } from "../../src/trade/money";
 import { Fraction } from "../support/fractions";
 
 describe("rounding", () => {
@@ -70,4 +71,17 @@ describe("a quotient", () => {
       { numRuns: 3000 },
     );
   });
+});
+
+test("a sum is a plain number where one holds it, and one of many long figures rests on no long row", () => {
+  expect(plainSum([0.1, 0.2, 5])).toBe(5.3);
+  expect(plainSum([])).toBe(0);
+  const thirds = Array.from({ length: 600 }, (_, index) => new Decimal(index + 1).div(7));
+  const digits = vi.spyOn(Digits, "of");
+  const total = sum(thirds);
+  const worked = digits.mock.calls.length;
+  digits.mockRestore();
+  expect(worked).toBe(0);
+  // 1 to 600 are 180,300.
+  expect(total.toNumber()).toBe(180_300 / 7);
 });

@@ -309,3 +309,40 @@ describe("a value alone", () => {
     );
   });
 });
+
+describe("values alone, by hand", () => {
+  test.each(["fifo", "average"] as const)(
+    "%s: what is written down leaves with what is issued, and comes back no further",
+    (method) => {
+      const enter = stockLedger(method);
+      const of = ({ value, costOfIssue }: LedgerLine) => [value.toNumber(), costOfIssue.toNumber()];
+      expect(of(enter(10, 4, 0, 0))).toEqual([40, 0]);
+      expect(of(enter(0, undefined, 1, -10))).toEqual([30, 0]);
+      expect(of(enter(-5, undefined, 2))).toEqual([15, 15]);
+      expect(refusalOf(() => enter(0, undefined, 3, 6, "reversal"))).toBe(
+        "#VALUE! events row 4, value, is 6; only 5 is written down",
+      );
+      expect(refusalOf(() => enter(0, undefined, 3, 6))).toBe(
+        '#VALUE! events row 4, value, is 6; only 5 is written down; say in a column "kind" what it is',
+      );
+      expect(of(enter(0, undefined, 3, 2, "reversal"))).toEqual([17, 0]);
+      expect(of(enter(0, undefined, 4, 3))).toEqual([20, 0]);
+      expect(of(enter(0, undefined, 5, 5, "late charge"))).toEqual([25, 0]);
+      expect(of(enter(0, undefined, 6, -5, "write-down"))).toEqual([20, 0]);
+      // All that is left takes all that is written down with it.
+      expect(of(enter(-5, undefined, 7))).toEqual([0, 20]);
+      expect(of(enter(2, 4, 8))).toEqual([8, 0]);
+    },
+  );
+
+  test("what the stock would bring may be nothing, and a kind needs a value", () => {
+    const enter = stockLedger("fifo");
+    enter(10, 4, 0);
+    expect(enter(0, undefined, 1, 0, "net realisable").value.toNumber()).toBe(0);
+    expect(enter(0, undefined, 2, 60, "net realisable").value.toNumber()).toBe(40);
+    expect(refusalOf(() => enter(0, undefined, 3, undefined, "write-down"))).toBe(
+      "#VALUE! events row 4, kind, is write-down; its row has no value",
+    );
+    expect(refusalOf(() => enter(0, undefined, 3, 0, "write-down"))).toContain("its row has no value");
+  });
+});
