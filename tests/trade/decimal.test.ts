@@ -208,12 +208,18 @@ describe("beside decimal.js of forty digits", () => {
   });
 
   test("the nearest double is told where the digits end beside the middle of two", () => {
-    for (let index = 1; index <= 60; index++) {
-      const double = 1 + ((index * 7919) % 4099) / 4096;
-      // Half a last bit above it has more than forty digits: what is kept lies below or above it.
-      const [middle] = [new Package(double).plus(new Package(2).pow(-53))].map((exact) => Package.clone({ precision: 60 }).add(exact, 0)); // prettier-ignore
+    const Exact = Package.clone({ precision: 60 });
+    // Half a last bit above a double, and below 1 where the last bit is half as much, has more than forty digits.
+    const middles = Array.from({ length: 60 }, (_, index) => Exact.add(1 + (((index + 1) * 7919) % 4099) / 4096, Exact.pow(2, -53))); // prettier-ignore
+    middles.push(
+      Exact.sub(1, Exact.pow(2, -54)),
+      Exact.sub(4, Exact.pow(2, -52)),
+      Exact.sub(-2, Exact.pow(2, -53).neg()),
+    );
+    for (const middle of middles) {
+      // What is kept lies below or above it.
       for (const way of [Package.ROUND_DOWN, Package.ROUND_UP] as const) {
-        const written = (middle as Package).toSignificantDigits(40, way).toString();
+        const written = middle.toSignificantDigits(40, way).toString();
         const near = of(written);
         for (const by of [3, 7]) {
           expectSame(times(over(near, of(by)), of(by)));
@@ -251,6 +257,18 @@ describe("beside decimal.js of forty digits", () => {
       expectSame(times(times(times(of(a * 1e-170), of(1.3e-150)), of(1e200)), of(1e130)));
       expectSame(times(times(times(of(1e-170), of(a * 1e-160)), of(1e200)), of(1e150)));
       expectSame(times(times(over(over(of(a), of(7e170)), of(1e160)), of(1e200)), of(1e150)));
+    }
+    // Into where doubles end and back, by factors and by divisors that two doubles hold.
+    for (const step of [times, over]) {
+      let [there, back] = [over(of(1), of(3)), of(0)];
+      const [down, up] = step === times ? [of(1.1e-6), of(9.1e5)] : [of(9.1e5), of(1.1e-6)];
+      for (let index = 0; index < 60; index++) there = step(there, down);
+      expectSame(minus(there, times(there, of(0.3))));
+      back = there;
+      for (let index = 0; index < 60; index++) {
+        back = step(back, up);
+        expectSame(back);
+      }
     }
     expect(new Decimal(1e200).times(1e200).floor().toFixed()).toHaveLength(401);
     expectSame(times(of(1e-170), of(-1e-160)));
@@ -346,6 +364,7 @@ test("short decimals stay short, and nothing is no step", () => {
   for (const long of [third, new Decimal(1e15)]) expect(long.plain()).toBe(long);
   for (const zero of [third.times(0), new Decimal(0).times(third), new Decimal(0).div(third)]) expect(zero.unitsAt(0)).toBe(0); // prettier-ignore
   // Nothing has no sign.
+  expect(shownNumber(-0)).toBe(0);
   for (const zero of [new Decimal(-0), new Decimal(-0.4).toDecimalPlaces(0), new Decimal(-0.04).toDecimalPlaces(1)]) expect(zero.toNumber()).toBe(0); // prettier-ignore
 });
 
@@ -473,6 +492,8 @@ describe("forty digits are worked out only where two doubles do not decide", () 
       let total = new Decimal(0);
       for (let index = 1; index <= 600; index++) total = total.plus(index * 1.1825 + 0.1 + 0.2);
       expect(total.toNumber()).toBeCloseTo(213384.75, 8);
+      expect(price.plus(0.65).floor().plus(price.plus(0.65).ceil()).toNumber()).toBe(10);
+      expect(new Decimal(99999999999999.88).toSignificantDigits(15).toNumber()).toBe(99999999999999.9);
       expect([quotient(0.3, 0.1), quotient(1, new Decimal(0.5)), quotient(3e-9, 4)]).toEqual([3, 2, 7.5e-10]);
     };
     expect(worked(asked)).toBe(0);
