@@ -242,7 +242,7 @@ describe("beside decimal.js of forty digits", () => {
         const told = [a.cmp(c), a.eq(c), a.gt(c), a.gte(c), a.lt(c), a.lte(c), Decimal.max(a, c), Decimal.min(a, c)];
         const wanted = [order, order === 0, order > 0, order >= 0, order < 0, order <= 0, order < 0 ? c : a, order > 0 ? c : a]; // prettier-ignore
         if (!told.every((one, place) => one === wanted[place])) wrong.push(`${b.toString()} and ${d.toString()}`);
-        if (asked++ % 3 > 0) continue;
+        if (asked++ % 7 > 0) continue;
         for (const both of [plus(one, other), minus(one, other)]) expectSame(both, "sum");
         if (Math.abs(b.e + d.e) < 300) expectSame(times(one, other), "product");
         if (!d.isZero() && Math.abs(b.e - d.e) < 300) expectSame(over(one, other), "quotient");
