@@ -17,7 +17,7 @@ function anotherMath(): object {
   const names = Object.getOwnPropertyNames(Math) as (keyof typeof Math)[];
   const own: Record<string, unknown> = Object.fromEntries(names.map((name) => [name, Math[name]]));
   for (const name of INEXACT) {
-    const exact = Math[name] as (...values: number[]) => number;
+    const exact: (...values: number[]) => number = Math[name];
     own[name] = (...values: number[]) => aside(exact(...values));
   }
   return own;
