@@ -43,6 +43,9 @@ interface Size {
 
 const DESK: Size = { width: 1280, height: 720 };
 
+/** What a page still asks for when a test ends is asked in vain. */
+const IN_FLIGHT = { behavior: "ignoreErrors" } as const;
+
 /** A browser, and dist served on a free port of this computer. */
 export async function openBrowser(): Promise<Opened> {
   const server: Server = createServer(serveFolder(resolve("dist")));
@@ -58,7 +61,7 @@ export async function openBrowser(): Promise<Opened> {
     async page(size = DESK) {
       page ??= await browser.newPage();
       page.removeAllListeners();
-      await page.unrouteAll();
+      await page.unrouteAll(IN_FLIGHT);
       // Office.js notes there under which host it was loaded.
       if (page.url().startsWith(address)) await page.evaluate(() => sessionStorage.clear());
       await page.setViewportSize(size);
@@ -66,6 +69,7 @@ export async function openBrowser(): Promise<Opened> {
     },
     address,
     async close() {
+      await page?.unrouteAll(IN_FLIGHT);
       await browser.close();
       await new Promise((closed) => server.close(closed));
     },
