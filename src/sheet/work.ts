@@ -10,7 +10,7 @@ const [MOST_ITEMS, MOST_ROWS, MOST_FOOTED] = [500_000, 250_000, 500_000];
 const MOST_EFFORT = 1_180_000;
 
 /** Shades of up to 31 bands, those of which each may need its bands found, and solids of which each is tried with others. */
-const [MOST_SHADES_DOWN, MOST_SHADES, MOST_BLENDED, MOST_SOLIDS] = [200_000, 50_000, 10_000, 1000];
+const [MOST_SHADES_DOWN, MOST_SHADES, MOST_BLENDED, MOST_SOLIDS] = [150_000, 50_000, 10_000, 1000];
 
 /**
  * A sheet stands still while a function runs, so work beyond what a sheet can wait for is refused before it begins:

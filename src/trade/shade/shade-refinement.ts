@@ -242,10 +242,12 @@ export function levelled(
   const blend = objective.at(mixed(columns, shares, objective.room));
   const pulls = new Float64Array(columns.length);
   const mostOf = (index: number): number => (most ? most[index]! : 1);
+  let [moving, bends, last] = ["", [] as Float64Array[], Infinity];
   for (let round = 0; round < MOST_LEVELLINGS; round++) {
-    const [giver = 0, ...takers] = Array.from(shares.keys())
+    const free = Array.from(shares.keys())
       .filter((index) => shares[index]! > least + AT_LIMIT && shares[index]! < mostOf(index) - AT_LIMIT)
       .sort((a, b) => shares[b]! - shares[a]!);
+    const [giver = 0, ...takers] = free;
     const shift = (taker: number, by: number): void => {
       shares[taker]! += by;
       shares[giver]! -= by;
@@ -256,17 +258,22 @@ export function levelled(
       const pullOf = (index: number): number => pulls[index]! - (costs ? costs[index]! / 2 : 0);
       return Float64Array.from(takers, (taker) => pullOf(taker) - pullOf(giver));
     };
-    const bends = takers.map((taker) => {
-      shift(taker, BEND);
-      const beyond = slopes();
-      shift(taker, -2 * BEND);
-      const before = slopes();
-      shift(taker, BEND);
-      return before.map((slope, index) => (slope - beyond[index]!) / (2 * BEND));
-    });
+    // After a step as small as these the ground bends as it did.
+    if (last > BEND || moving !== free.join()) {
+      moving = free.join();
+      bends = takers.map((taker) => {
+        shift(taker, BEND);
+        const beyond = slopes();
+        shift(taker, -2 * BEND);
+        const before = slopes();
+        shift(taker, BEND);
+        return before.map((slope, index) => (slope - beyond[index]!) / (2 * BEND));
+      });
+    }
     const here = slopes();
     const steps = here.slice();
-    if (takers.length === 0 || !solveInPlace(bends, steps)) break;
+    const rows = bends.map((bend) => bend.slice());
+    if (takers.length === 0 || !solveInPlace(rows, steps)) break;
     const gain = steps.reduce((sum, step, index) => sum + step * here[index]!, 0);
     // Where the ground bends the other way, level is above.
     let part = gain < 0 ? -1 : 1;
@@ -277,7 +284,10 @@ export function levelled(
     takers.forEach((taker, index) => keepWithin(taker, steps[index]!));
     keepWithin(giver, -steps.reduce((sum, step) => sum + step, 0));
     takers.forEach((taker, index) => shift(taker, part * steps[index]!));
-    if (steps.every((step) => Math.abs(step) < NO_STEP)) break;
+    const size = steps.reduce((most, step) => Math.max(most, Math.abs(step)), 0);
+    // What no longer halves is the last digits moving.
+    if (size < NO_STEP || (last < BEND && size > last / 2)) break;
+    last = size;
   }
   const error = errorOf(objective, columns, shares);
   const before = start.error + costOf(start.shares, costs);
