@@ -1,8 +1,9 @@
 import type { Light } from "../../tables/lights";
 import { SimplexLeastSquares } from "../solvers/simplex-least-squares";
 import { additiveValues, type BlendModel } from "./blend-models";
+import { levelled } from "./level-ground";
 import { ShadeObjective, type MeasuredBlend } from "./shade-objective";
-import { errorOf, levelled, Refinement } from "./shade-refinement";
+import { errorOf, Refinement } from "./shade-refinement";
 import { BANDS } from "./spectra";
 import { eachSubset } from "./subsets";
 

@@ -2,6 +2,7 @@ export * from "./additions";
 export * from "./additions-table";
 export * from "./blend-models";
 export * from "./grey-scale";
+export * from "./level-ground";
 export * from "./metamerism";
 export * from "./model-fit";
 export * from "./pad-correction";

@@ -9,13 +9,13 @@ import {
   searchSize,
   type SearchSize,
 } from "./search-size";
+import { levelled } from "./level-ground";
 import { ShadeObjective } from "./shade-objective";
 import {
   AT_LIMIT,
   bestPair,
   errorOf,
   furthestFall,
-  levelled,
   mixed,
   polished,
   Refinement,

@@ -1,5 +1,4 @@
 import type { MeasuredBlend, ShadeObjective } from "./shade-objective";
-import { solveInPlace } from "../solvers/linear-equations";
 import { SimplexLeastSquares } from "../solvers/simplex-least-squares";
 import { BANDS } from "./spectra";
 
@@ -28,10 +27,6 @@ const POLISHING_STEPS = [0.01, 0.001, 0.0001];
 const WORTH_A_POLISH = 1e-7;
 const MOST_SWEEPS = 50;
 
-/** Newton's steps to level ground, what a share moves by to see how the slope bends, and a step that is none. */
-const MOST_LEVELLINGS = 16;
-const BEND = 1e-4;
-const NO_STEP = 1e-12;
 /** A share as near to a limit is at it. */
 export const AT_LIMIT = 1e-12;
 
@@ -120,14 +115,14 @@ export class Refinement {
   }
 }
 
-function costOf(shares: Float64Array, costs: ArrayLike<number> | undefined): number {
+export function costOf(shares: Float64Array, costs: ArrayLike<number> | undefined): number {
   let cost = 0;
   if (costs) for (let index = 0; index < shares.length; index++) cost += costs[index]! * shares[index]!;
   return cost;
 }
 
 /** Half the slope of the error towards each solid, downwards. */
-function pullsAt(
+export function pullsAt(
   blend: MeasuredBlend,
   columns: readonly Float64Array[],
   pulls: Float64Array,
@@ -222,74 +217,4 @@ export function polished(
   };
   for (const step of steps) for (let count = 0; count < MOST_SWEEPS && sweep(step); count++);
   return { shares, error };
-}
-
-/**
- * From where a search ended to where the slope is nothing, among the shares that no limit holds: Newton's steps, each as
- * far as the limits let it go. Comparing errors cannot tell places closer than the root of their last digit, and that
- * digit is another in another runtime; the slope tells them to all digits. With costs, what a share costs is added to the
- * error.
- */
-export function levelled(
-  objective: ShadeObjective,
-  columns: readonly Float64Array[],
-  start: Guess,
-  least: number,
-  most?: ArrayLike<number>,
-  costs?: ArrayLike<number>,
-): Guess {
-  const shares = start.shares.slice();
-  const blend = objective.at(mixed(columns, shares, objective.room));
-  const pulls = new Float64Array(columns.length);
-  const mostOf = (index: number): number => (most ? most[index]! : 1);
-  let [moving, bends, last] = ["", [] as Float64Array[], Infinity];
-  for (let round = 0; round < MOST_LEVELLINGS; round++) {
-    const free = Array.from(shares.keys())
-      .filter((index) => shares[index]! > least + AT_LIMIT && shares[index]! < mostOf(index) - AT_LIMIT)
-      .sort((a, b) => shares[b]! - shares[a]!);
-    const [giver = 0, ...takers] = free;
-    const shift = (taker: number, by: number): void => {
-      shares[taker]! += by;
-      shares[giver]! -= by;
-    };
-    const slopes = (): Float64Array => {
-      blend.become(mixed(columns, shares, objective.room));
-      pullsAt(blend, columns, pulls, true);
-      const pullOf = (index: number): number => pulls[index]! - (costs ? costs[index]! / 2 : 0);
-      return Float64Array.from(takers, (taker) => pullOf(taker) - pullOf(giver));
-    };
-    // After a step as small as these the ground bends as it did.
-    if (last > BEND || moving !== free.join()) {
-      moving = free.join();
-      bends = takers.map((taker) => {
-        shift(taker, BEND);
-        const beyond = slopes();
-        shift(taker, -2 * BEND);
-        const before = slopes();
-        shift(taker, BEND);
-        return before.map((slope, index) => (slope - beyond[index]!) / (2 * BEND));
-      });
-    }
-    const here = slopes();
-    const steps = here.slice();
-    const rows = bends.map((bend) => bend.slice());
-    if (takers.length === 0 || !solveInPlace(rows, steps)) break;
-    const gain = steps.reduce((sum, step, index) => sum + step * here[index]!, 0);
-    // Where the ground bends the other way, level is above.
-    let part = gain < 0 ? -1 : 1;
-    const keepWithin = (index: number, step: number): void => {
-      const room = (step * part < 0 ? shares[index]! - least : mostOf(index) - shares[index]!) / Math.abs(step);
-      if (room < Math.abs(part)) part = Math.sign(part) * room;
-    };
-    takers.forEach((taker, index) => keepWithin(taker, steps[index]!));
-    keepWithin(giver, -steps.reduce((sum, step) => sum + step, 0));
-    takers.forEach((taker, index) => shift(taker, part * steps[index]!));
-    const size = steps.reduce((most, step) => Math.max(most, Math.abs(step)), 0);
-    // What no longer halves is the last digits moving.
-    if (size < NO_STEP || (last < BEND && size > last / 2)) break;
-    last = size;
-  }
-  const error = errorOf(objective, columns, shares);
-  const before = start.error + costOf(start.shares, costs);
-  return error + costOf(shares, costs) <= before + WORTH_ANOTHER * Math.abs(before) ? { shares, error } : start;
 }
