@@ -1,4 +1,4 @@
-import { quotient } from "../trade/money";
+import { quotient, type Amount } from "../trade/money";
 import * as pricing from "../trade/prices";
 import { at, dividedByZero, refuse, said } from "../trade/refusal";
 import { oneOr, optional, required, table, tableInPlace, withoutBlankEnd } from "../sheet/arguments";
@@ -152,13 +152,13 @@ function landedRow({ amounts, total, quantity }: pricing.LandedLine): Results[nu
   for (let place = 0; place < amounts.length; place++) row[place] = Number(amounts[place]);
   row[amounts.length] = Number(total);
   row[amounts.length + 1] = quantity === undefined ? "" : Number(quantity);
-  row[amounts.length + 2] =
-    quantity === undefined
-      ? ""
-      : quantity === 0
-        ? cellOrError(() => dividedByZero("quantity", "0", "there is no cost per unit of nothing"))
-        : quotient(total, quantity);
+  row[amounts.length + 2] = quantity === undefined ? "" : cellOrError(() => perUnit(total, quantity));
   return row;
+}
+
+function perUnit(total: Amount, quantity: Amount): number {
+  if (Number(quantity) === 0) dividedByZero("quantity", "0", "there is no cost per unit of nothing");
+  return quotient(total, quantity);
 }
 
 /**

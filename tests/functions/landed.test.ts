@@ -160,6 +160,12 @@ describe("landed cost table", () => {
     ]);
   });
 
+  test("a cost per unit beyond what a cell holds is an error in its own cell", () => {
+    const [, tiny, other] = cells('=YARN.LANDED({1000,50,0.2,1E-310;2000,30,0.1,300},{100,"value"})') as unknown[][];
+    expect(tiny).toEqual([1000, 33.33, 1033.33, 1e-310, "#NUM!"]);
+    expect(other?.slice(0, 4)).toEqual([2000, 66.67, 2066.67, 300]);
+  });
+
   test("decimals are those of the money: none for a currency without cents; a rebate is a negative charge", () => {
     const charges = (formula: string): unknown[] => (sheet(formula) as unknown[][]).map((row) => row[1]).slice(1);
     expect(charges('=YARN.LANDED({1,1,1,1;1,1,1,1;1,1,1,1},{100,"equal"},0)')).toEqual([34, 33, 33, 100]);

@@ -58,7 +58,9 @@ export function landedCost(
   const landed = lines.map(({ value, quantity }, row) => {
     const amounts = new Array<Amount>(1 + parts.length);
     amounts[0] = value;
-    for (let charge = 0; charge < parts.length;) amounts[charge + 1] = (parts[charge++] as Amount[])[row] as Amount;
+    for (let charge = 0; charge < parts.length; charge++) {
+      amounts[1 + charge] = (parts[charge] as readonly Amount[])[row] as Amount;
+    }
     return { amounts, total: plainSum(amounts), quantity };
   });
   const amounts = [lines.map(({ value }) => value), ...parts].map(plainSum);

@@ -24,7 +24,7 @@ export function levelled(
   costs?: ArrayLike<number>,
 ): Guess {
   const shares = start.shares.slice();
-  const blend = objective.at(mixed(columns, shares, objective.room));
+  const blend = objective.at(mixed(columns, shares, objective.room), true);
   const pulls = new Float64Array(columns.length);
   const mostOf = (index: number): number => (most ? most[index]! : 1);
   let [moving, bends, last] = ["", [] as Float64Array[], Infinity];
@@ -39,7 +39,7 @@ export function levelled(
     };
     const slopes = (): Float64Array => {
       blend.become(mixed(columns, shares, objective.room));
-      pullsAt(blend, columns, pulls, true);
+      pullsAt(blend, columns, pulls);
       const pullOf = (index: number): number => pulls[index]! - (costs ? costs[index]! / 2 : 0);
       return Float64Array.from(takers, (taker) => pullOf(taker) - pullOf(giver));
     };

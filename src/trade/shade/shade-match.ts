@@ -468,7 +468,8 @@ class MatchProblem {
     const { shares, error, settled } = this.refinement.from(start.shares, columns, this.least, enough);
     const pulls = this.refinement.pulls(this.columns);
     const free = { shares, error };
-    const limited = settled && this.most ? this.withinMost(columns, this.mostOf(used), free, this.least) : free;
+    const most = this.mostOf(used);
+    const limited = settled && most ? this.withinMost(columns, most, free, this.least) : free;
     // Held back by a limit it is not the nearest of its set for other sets to be measured by.
     const [support, parts]: [number[] | undefined, number[]] = [settled && limited === free ? [] : undefined, []];
     for (let index = 0; support && index < used.length; index++) {
@@ -480,8 +481,9 @@ class MatchProblem {
     return settled && limited ? { used: used.slice(), ...limited } : undefined;
   }
 
-  private mostOf(used: readonly number[]): number[] {
-    return used.map((place) => this.most![place]!);
+  private mostOf(used: readonly number[]): number[] | undefined {
+    const { most } = this;
+    return most && used.map((place) => most[place]!);
   }
 
   /**
@@ -540,14 +542,15 @@ class MatchProblem {
   }
 
   polish({ used, shares }: Candidate): Candidate {
-    const most = this.most && this.mostOf(used);
-    return { used, ...polished(this.objective, this.columnsOf(used), shares, this.least, undefined, most) };
+    return {
+      used,
+      ...polished(this.objective, this.columnsOf(used), shares, this.least, undefined, this.mostOf(used)),
+    };
   }
 
   level(candidate: Candidate): Candidate {
     const { used } = candidate;
-    const most = this.most && this.mostOf(used);
-    return { used, ...levelled(this.objective, this.columnsOf(used), candidate, this.least, most) };
+    return { used, ...levelled(this.objective, this.columnsOf(used), candidate, this.least, this.mostOf(used)) };
   }
 
   private round({ used, shares }: Candidate): Candidate | undefined {
@@ -600,12 +603,11 @@ class MatchProblem {
   private cheapened(candidate: Candidate, prices: readonly number[], within: number): Cheapened | undefined {
     const { used } = candidate;
     const columns = this.columnsOf(used);
+    const most = this.mostOf(used);
     const tilted = (weight: number, from: Guess): Guess | undefined => {
       const costs = costsAt(weight, used, prices);
       const free = this.refinement.from(from.shares, columns, this.least, Infinity, costs);
-      const { shares } = this.most
-        ? (this.withinMost(columns, this.mostOf(used), free, this.least, costs) ?? from)
-        : free;
+      const { shares } = most ? (this.withinMost(columns, most, free, this.least, costs) ?? from) : free;
       return { shares, error: errorOf(this.objective, columns, shares) };
     };
     let best: Guess = candidate;
@@ -639,7 +641,7 @@ class MatchProblem {
   private levelCost(candidate: Cheapened, prices: readonly number[]): Candidate {
     const { used, weight = 0 } = candidate;
     const columns = this.columnsOf(used);
-    const most = this.most && this.mostOf(used);
+    const most = this.mostOf(used);
     const at = (part: number): Guess =>
       levelled(this.objective, columns, candidate, this.least, most, costsAt(weight * part, used, prices));
     const target = this.allowed * (1 - FOR_ROUNDING);

@@ -59,9 +59,9 @@ export class ShadeObjective {
     return this.passing.become(values);
   }
 
-  /** The same blend to be asked further: for its slopes and its curvature. */
-  at(values: Float64Array): MeasuredBlend {
-    const blend = new MeasuredBlend(this);
+  /** The same blend to be asked further: for its curvature and its slopes, to some digits or to all. */
+  at(values: Float64Array, exactly = false): MeasuredBlend {
+    const blend = new MeasuredBlend(this, exactly);
     blend.become(values);
     return blend;
   }
@@ -82,7 +82,10 @@ export class MeasuredBlend {
   private rows: Float64Array | undefined;
   private effects: Float64Array = new Float64Array(0);
 
-  constructor(private readonly objective: ShadeObjective) {}
+  constructor(
+    private readonly objective: ShadeObjective,
+    private readonly exactly = false,
+  ) {}
 
   /** Becomes the blend with these additive values and gives its error; what was known of the one before is forgotten. */
   become(values: Float64Array): number {
@@ -109,17 +112,14 @@ export class MeasuredBlend {
     return this.error;
   }
 
-  /**
-   * Half the slope of the error along each additive value, to some digits or to all; they stand until the blend becomes
-   * another.
-   */
-  slopes(exactly: boolean): Float64Array {
+  /** Half the slope of the error along each additive value; they stand until the blend becomes another. */
+  slopes(): Float64Array {
     const slopes = (this.ownSlopes ??= new Float64Array(BANDS));
     if (this.slopesStand) return slopes;
     this.slopesStand = true;
     const { target, views } = this.objective;
     const { ofModel, ofLightness } = this.curvesHere();
-    const width = exactly ? Math.min(Math.sqrt(this.error), WIDE_NUDGE) : 0;
+    const width = this.exactly ? Math.min(Math.sqrt(this.error), WIDE_NUDGE) : 0;
     for (let band = 0; band < BANDS; band++) {
       slopes[band] = CURVE_FACTOR ** 2 * (this.reflectance[band]! - target[band]!);
     }

@@ -83,7 +83,7 @@ export class Refinement {
     let trial: Float64Array = new Float64Array(size);
     let error = this.here.become(mixed(columns, shares, this.values)) + costOf(shares, costs);
     for (let round = 0; round < MOST_ROUNDS && error > PERFECT && size > 1; round++) {
-      pullsAt(this.here, columns, linear, false);
+      pullsAt(this.here, columns, linear);
       if (costs) for (let index = 0; index < size; index++) linear[index]! -= costs[index]! / 2;
       if (error - TANGENT_SAFETY * furthestFall(linear, size, least) > enough) return { shares, error, settled: false };
       const aim = this.solver.solve({ gram: this.here.curvature(columns, true, gram), linear, size, least });
@@ -111,7 +111,7 @@ export class Refinement {
 
   /** How strongly each of some solids draws towards itself the blend where the last search ended. */
   pulls(solids: readonly Float64Array[]): Float64Array {
-    return pullsAt(this.here, solids, new Float64Array(solids.length), false);
+    return pullsAt(this.here, solids, new Float64Array(solids.length));
   }
 }
 
@@ -122,13 +122,8 @@ export function costOf(shares: Float64Array, costs: ArrayLike<number> | undefine
 }
 
 /** Half the slope of the error towards each solid, downwards. */
-export function pullsAt(
-  blend: MeasuredBlend,
-  columns: readonly Float64Array[],
-  pulls: Float64Array,
-  exactly: boolean,
-): Float64Array {
-  const slopes = blend.slopes(exactly);
+export function pullsAt(blend: MeasuredBlend, columns: readonly Float64Array[], pulls: Float64Array): Float64Array {
+  const slopes = blend.slopes();
   let own = 0;
   for (let band = 0; band < BANDS; band++) own += slopes[band]! * blend.values[band]!;
   for (let index = 0; index < columns.length; index++) {

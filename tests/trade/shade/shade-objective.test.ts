@@ -36,7 +36,7 @@ describe("the objective of a match", () => {
       for (const lights of [[DAYLIGHT], [LAMP, DAYLIGHT]]) {
         const objective = new ShadeObjective(TARGET, model, lights);
         const values = between(additiveValues(TARGET, model), additiveValues(BLEND, model), 0.3);
-        const slopes = objective.at(values).slopes(false);
+        const slopes = objective.at(values).slopes();
         const largest = Math.max(...slopes.map(Math.abs));
         for (let band = 0; band < values.length; band += 3) {
           const nudged = (by: number) => {
@@ -56,7 +56,7 @@ describe("the objective of a match", () => {
     for (const model of MODELS) {
       const objective = new ShadeObjective(TARGET, model, [DAYLIGHT]);
       const values = additiveValues(alike, model);
-      const slopes = objective.at(values).slopes(false);
+      const slopes = objective.at(values).slopes();
       const largest = Math.max(...slopes.map(Math.abs));
       alike.forEach((value, band) => {
         const curve = ((1e-7 * 100 ** 2) / 31) * (value - TARGET[band]!) * model.slope(value);
