@@ -6,10 +6,10 @@ import { join, resolve } from "node:path";
 import { chromium, type Browser, type Page } from "playwright-core";
 import { serveFolder } from "../../src/build/static.mjs";
 
-/** Named by CHROMIUM, or where systems and installers put one. */
+/** Named by CHROMIUM, or where systems and installers put one; without windows it starts four times as fast. */
 const CHROMIUM = [
   process.env.CHROMIUM,
-  ...["chromium", "chromium-browser", "google-chrome"].map((name) => `/usr/bin/${name}`),
+  ...["chromium-headless-shell", "chromium", "chromium-browser", "google-chrome"].map((name) => `/usr/bin/${name}`),
   "/Applications/Chromium.app/Contents/MacOS/Chromium",
 ].find((file) => file !== undefined && existsSync(file));
 
