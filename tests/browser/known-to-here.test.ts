@@ -124,61 +124,94 @@ describe.skipIf(browserMissing)("what results are known to, in a page", () => {
     return readFileSync(await (await download).path(), "utf8");
   }
 
-  test("the sample book: every figure and the report are those of the command", async () => {
-    const file = place(basename(SAMPLE));
-    copyFileSync(SAMPLE, file);
-    const report = place("wanted.html");
-    const asked = ["--runs", "60", "--seed", "3", "--limit", "LandedPerSkein<4.2"];
-    const lines = await printed(file, ...asked, "--json", "--report", report);
-    await given(file);
-    expect(await run({ runs: "60", seed: "3", limit: "LandedPerSkein<4.2" })).toMatch(/^The runs were worked out in/);
+  describe("the sample book", () => {
+    let file: string;
+    beforeAll(async () => {
+      file = place(basename(SAMPLE));
+      copyFileSync(SAMPLE, file);
+      await given(file);
+    });
 
-    const read = (text: string) =>
-      text
-        .trim()
-        .split("\n")
-        .map((line) => JSON.parse(line) as Record<string, unknown>);
-    const figures = await saved("[data-known=figures]");
-    expect(read(figures).length).toBeGreaterThan(0);
-    expectSame(read(figures), read(lines));
-    expect(await saved("[data-known=report]")).toBe(readFileSync(report, "utf8"));
+    test("every figure and the report are those of the command", async () => {
+      const report = place("wanted.html");
+      const asked = ["--runs", "40", "--seed", "3", "--limit", "LandedPerSkein<4.2"];
+      const lines = await printed(file, ...asked, "--json", "--report", report);
+      expect(await run({ runs: "40", seed: "3", limit: "LandedPerSkein<4.2" })).toMatch(/^The runs were worked out in/);
 
-    // What a person reads is that, rounded.
-    for (const [index, line] of read(lines).entries()) {
-      const outcome = page.locator(".known > section").nth(index);
-      expect(await outcome.locator("h3").textContent()).toBe(line.outcome);
-      const shown = await outcome.locator("table").first().locator("tbody tr td:nth-child(2)").allTextContents();
-      const wanted = ["mean", "deviation", "p5", "p25", "p50", "p75", "p95"].map((key) => line[key] as number);
-      shown.forEach((text, at) => {
-        const decimals = /\.(\d+)$/.exec(text)?.[1]?.length ?? 0;
-        const value = Number(text.replace(/[^\d.−]/g, "").replace("−", "-"));
-        expect(Math.abs(value - (wanted[at] as number))).toBeLessThanOrEqual(0.5001 * 10 ** -decimals);
-      });
-      expect(shown).toHaveLength(wanted.length);
-    }
-    expect(faults).toEqual([]);
-  }, 240_000);
+      const read = (text: string) =>
+        text
+          .trim()
+          .split("\n")
+          .map((line) => JSON.parse(line) as Record<string, unknown>);
+      const figures = await saved("[data-known=figures]");
+      expect(read(figures).length).toBeGreaterThan(0);
+      expectSame(read(figures), read(lines));
+      expect(await saved("[data-known=report]")).toBe(readFileSync(report, "utf8"));
 
-  test("a run can be stopped, leaves nothing behind, and the next one is whole", async () => {
-    await given(SAMPLE);
-    await page.fill("#runs", "100000");
-    await page.click("form.vary button[type=submit]");
-    const isUnderway = () => {
-      const bar = document.querySelector(".at-work progress") as HTMLProgressElement;
-      return !bar.hidden && bar.value > 0 && bar.max === 100_000;
-    };
-    await page.waitForFunction(isUnderway, undefined, { timeout: 120_000 });
-    // Wherever the person has scrolled to.
-    await page.evaluate(() => scrollTo(0, document.body.scrollHeight));
-    expect(await page.locator(".stop").evaluate((stop) => stop.getBoundingClientRect().bottom)).toBeGreaterThan(0);
-    await page.click(".stop");
-    expect(await said()).toBe("order-to-landed-cost.xlsx was stopped.");
-    expect(await page.isVisible(".at-work progress")).toBe(false);
-    expect(await page.locator(".known > *").count()).toBe(0);
-    expect(await page.isVisible("[data-known=report]")).toBe(false);
-    expect(await run({ runs: "20", seed: "1" })).toMatch(/^The runs were worked out in/);
-    expect(await page.textContent(".known")).toContain("20 runs, seed 1");
-  }, 120_000);
+      // What a person reads is that, rounded.
+      for (const [index, line] of read(lines).entries()) {
+        const outcome = page.locator(".known > section").nth(index);
+        expect(await outcome.locator("h3").textContent()).toBe(line.outcome);
+        const shown = await outcome.locator("table").first().locator("tbody tr td:nth-child(2)").allTextContents();
+        const wanted = ["mean", "deviation", "p5", "p25", "p50", "p75", "p95"].map((key) => line[key] as number);
+        shown.forEach((text, at) => {
+          const decimals = /\.(\d+)$/.exec(text)?.[1]?.length ?? 0;
+          const value = Number(text.replace(/[^\d.−]/g, "").replace("−", "-"));
+          expect(Math.abs(value - (wanted[at] as number))).toBeLessThanOrEqual(0.5001 * 10 ** -decimals);
+        });
+        expect(shown).toHaveLength(wanted.length);
+      }
+      expect(faults).toEqual([]);
+    }, 240_000);
+
+    test("a run can be stopped, leaves nothing behind, and the next one is whole", async () => {
+      await page.fill("#runs", "100000");
+      await page.click("form.vary button[type=submit]");
+      const isUnderway = () => {
+        const bar = document.querySelector(".at-work progress") as HTMLProgressElement;
+        return !bar.hidden && bar.value > 0 && bar.max === 100_000;
+      };
+      await page.waitForFunction(isUnderway, undefined, { timeout: 120_000 });
+      // Wherever the person has scrolled to.
+      await page.evaluate(() => scrollTo(0, document.body.scrollHeight));
+      expect(await page.locator(".stop").evaluate((stop) => stop.getBoundingClientRect().bottom)).toBeGreaterThan(0);
+      await page.click(".stop");
+      expect(await said()).toBe("order-to-landed-cost.xlsx was stopped.");
+      expect(await page.isVisible(".at-work progress")).toBe(false);
+      expect(await page.locator(".known > *").count()).toBe(0);
+      expect(await page.isVisible("[data-known=report]")).toBe(false);
+      expect(await run({ runs: "20", seed: "1" })).toMatch(/^The runs were worked out in/);
+      expect(await page.textContent(".known")).toContain("20 runs, seed 1");
+    }, 120_000);
+
+    test("with its drawings: fits the smallest phone, is read there, no fault of accessibility in the light and in the dark", async () => {
+      await run({ runs: "20", limit: "LandedPerSkein<4.2" });
+      // At the last two widths the same drawings are shown, those for paper.
+      for (const width of WHOLE ? [320, 800, 1200] : [320, 1200]) {
+        await page.setViewportSize({ width, height: 740 });
+        expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
+        // Of each drawing one size is shown, with letters of at least 11 pixels and words for those who do not see it.
+        const drawings = page.locator(".known svg:visible");
+        expect(await drawings.count()).toBe((await page.locator(".known svg").count()) / 2);
+        for (const { letters, label, role } of await drawings.evaluateAll((all) =>
+          all.map((one) => ({
+            letters: 12 * ((one as SVGSVGElement).getScreenCTM()?.a ?? 0),
+            label: one.getAttribute("aria-label") ?? "",
+            role: one.getAttribute("role"),
+          })),
+        )) {
+          expect(letters).toBeGreaterThanOrEqual(11);
+          expect(label).toMatch(/\d/);
+          expect(role).toBe("img");
+        }
+        // What is around the drawings is the same at every width.
+        const within = WHOLE || width === 320 ? "html" : ".known";
+        expect(await hindrancesOn(page, within)).toEqual([]);
+        expect(await hindrancesInTheDark(page, within)).toEqual([]);
+      }
+      await pictured(page, "known-to", [320, 800, 1200]);
+    }, 120_000);
+  });
 
   test("another workbook takes away what was found in the one before; one without ranges is told how to get them", async () => {
     await given(await ranged("before.xlsx", { Ranges: PRODUCT }));
@@ -341,33 +374,4 @@ describe.skipIf(browserMissing)("what results are known to, in a page", () => {
     expect(await saved("[data-known=report]")).not.toContain("<img");
     expect(faults).toEqual([]);
   });
-
-  test("with its drawings: fits the smallest phone, is read there, no fault of accessibility in the light and in the dark", async () => {
-    await given(SAMPLE);
-    await run({ runs: "20", limit: "LandedPerSkein<4.2" });
-    // At the last two widths the same drawings are shown, those for paper.
-    for (const width of WHOLE ? [320, 800, 1200] : [320, 1200]) {
-      await page.setViewportSize({ width, height: 740 });
-      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
-      // Of each drawing one size is shown, with letters of at least 11 pixels and words for those who do not see it.
-      const drawings = page.locator(".known svg:visible");
-      expect(await drawings.count()).toBe((await page.locator(".known svg").count()) / 2);
-      for (const { letters, label, role } of await drawings.evaluateAll((all) =>
-        all.map((one) => ({
-          letters: 12 * ((one as SVGSVGElement).getScreenCTM()?.a ?? 0),
-          label: one.getAttribute("aria-label") ?? "",
-          role: one.getAttribute("role"),
-        })),
-      )) {
-        expect(letters).toBeGreaterThanOrEqual(11);
-        expect(label).toMatch(/\d/);
-        expect(role).toBe("img");
-      }
-      // What is around the drawings is the same at every width.
-      const within = WHOLE || width === 320 ? "html" : ".known";
-      expect(await hindrancesOn(page, within)).toEqual([]);
-      expect(await hindrancesInTheDark(page, within)).toEqual([]);
-    }
-    await pictured(page, "known-to", [320, 800, 1200]);
-  }, 120_000);
 });
