@@ -97,7 +97,7 @@ export function withTwoEngines(
 }
 
 /** Beyond so many cells to be read the second engine is the quicker one, its loading included. */
-const MUCH = 3_000_000;
+const MUCH = 1_000_000;
 
 function readsMuch(book: Book, formulas: readonly FormulaCell[]): boolean {
   const heights = new Map(book.sheets.map(({ name, part }) => [name.toLowerCase(), bottomOf(part)]));
