@@ -25,27 +25,11 @@ const files = readdirSync("src", { recursive: true, encoding: "utf8" })
   .map((file) => file.split("\\").join("/"))
   .filter((file) => /\.(ts|mjs)$/.test(file));
 
-/** Every import and re-export of a file, static and dynamic. */
+/** Every import and re-export of a file, static and dynamic, and by `tsImport(…)`, by which the build loads TypeScript. */
 function importsOf(file: string): Import[] {
-  const source = ts.createSourceFile(file, readFileSync(join("src", file), "utf8"), ts.ScriptTarget.Latest, true);
-  const found: Import[] = [];
-  const add = (literal: ts.Node | undefined) => {
-    if (literal && ts.isStringLiteralLike(literal))
-      found.push({ file, layer: file.split("/")[0] as string, from: literal.text });
-  };
-  const visit = (node: ts.Node): void => {
-    if (ts.isImportDeclaration(node) || ts.isExportDeclaration(node)) add(node.moduleSpecifier);
-    else if (ts.isCallExpression(node) && importing(node.expression)) add(node.arguments[0]);
-    else if (ts.isImportTypeNode(node) && ts.isLiteralTypeNode(node.argument)) add(node.argument.literal);
-    ts.forEachChild(node, visit);
-  };
-  visit(source);
-  return found;
-}
-
-/** `import(…)`, and `tsImport(…)` by which the build loads TypeScript. */
-function importing(called: ts.Expression): boolean {
-  return called.kind === ts.SyntaxKind.ImportKeyword || (ts.isIdentifier(called) && called.text === "tsImport");
+  const text = readFileSync(join("src", file), "utf8").replace(/\btsImport\(/g, "import(");
+  const { importedFiles } = ts.preProcessFile(text);
+  return importedFiles.map(({ fileName }) => ({ file, layer: file.split("/")[0] as string, from: fileName }));
 }
 
 const layers = layersOf(readFileSync("DEVELOPERS.md", "utf8"));

@@ -1,4 +1,4 @@
-import { readdirSync, statSync } from "node:fs";
+import { readdirSync, readFileSync, statSync } from "node:fs";
 import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
@@ -33,8 +33,14 @@ function lengthOf(file: string): number {
 /** The longest page of every kind first. */
 const longest = [...pages].sort((a, b) => lengthOf(b) - lengthOf(a));
 const kindOf = (file: string) =>
-  /^[A-Z]/.test(file) ? "a function" : file.replace(/^(family|recipe|table|workbook)-.*/, "$1");
+  /^[A-Z]/.test(file) ? "a function" : (/^(family|recipe|table|workbook)-/.exec(file)?.[1] ?? partsOf(file));
 const some = lookedAt(longest, kindOf);
+
+/** What a page by itself has beside headings, paragraphs and lists. */
+function partsOf(file: string): string {
+  const found = readFileSync(join("dist", "guide", file), "utf8").match(/<(?:figure|form|img|script|svg|table)\b/g);
+  return [...new Set(found)].sort().join(" ");
+}
 
 /** Rows of texts; a number's text is a number. */
 type Shown = (string | number)[][];
@@ -81,7 +87,8 @@ describe.skipIf(browserMissing)("the guide in a browser", () => {
   afterAll(() => opened?.close());
 
   const wantedOf = new Map<string, Case["expect"]>();
-  const results = documented.flatMap(({ examples }) => examples.map(({ result }) => result));
+  const shownHere = documented.filter(({ id }) => some.includes(`${id}.html`));
+  const results = shownHere.flatMap(({ examples }) => examples.map(({ result }) => result));
   evaluate(
     results.map((result) => `=${result}`),
     bundledFunctions(),
