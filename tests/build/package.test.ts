@@ -21,6 +21,13 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 const PATIENCE = 240_000;
 
 const KEPT = ["src", "bin", "manifest", "sample-workbooks", "package.json", "package-lock.json", "LICENSE", "README.md", "MANUAL.md", "CHANGELOG.md", "tsconfig.json", "tsconfig.bundle.json", ".gitignore"]; // prettier-ignore
+/** What a build is for: this computer, and the address of a release. */
+const FOLDERS = ["dist", "dist-functions.example"];
+const BEFORE = "what was there before";
+const DECLARATION = "src/functions/count.ts";
+const SOUND = 'counting.convertCount(counting.expectNoDate("value", number, system), system, wanted)';
+const BROKEN = "[number, system, wanted][0] as number";
+
 const { version } = JSON.parse(readFileSync("package.json", "utf8")) as { version: string };
 
 /** What one call of `release` came to: the zip, or why there is none, and how the repository stood then. */
@@ -33,6 +40,8 @@ interface Released {
 let copy: string;
 let before: string;
 let released: readonly Released[];
+/** What a build of a broken function said, and what stood there then. */
+let broken: { readonly fault: string; readonly stood: readonly string[] };
 /** The parts of the zip of the release. */
 let parts: Record<string, Uint8Array>;
 
@@ -45,10 +54,11 @@ beforeAll(() => {
   symlinkSync(resolve("node_modules"), join(copy, "node_modules"), "junction");
   // The link is no folder, which is what is passed over otherwise.
   writeFileSync(join(copy, ".gitignore"), `${readFileSync(".gitignore", "utf8")}node_modules\n`);
-  for (const folder of ["dist", "dist-functions.example"]) {
+  for (const folder of FOLDERS) {
     mkdirSync(join(copy, folder));
-    writeFileSync(join(copy, folder, "before.txt"), "what was there before");
+    writeFileSync(join(copy, folder, "before.txt"), BEFORE);
   }
+  expect(readFileSync(join(copy, DECLARATION), "utf8")).toContain(SOUND);
   git("init", "-q");
   git("config", "user.name", "t");
   git("config", "user.email", "t@t.example");
@@ -58,28 +68,43 @@ beforeAll(() => {
   // In one process, because loading all that builds takes as long as much of a build.
   const script = `process.chdir(${JSON.stringify(copy)});
     const { execFileSync } = await import("node:child_process");
-    const { rmSync, writeFileSync } = await import("node:fs");
+    const { readdirSync, readFileSync, rmSync, writeFileSync } = await import("node:fs");
+    const { build } = await import(${JSON.stringify(pathToFileURL(join(copy, "src/build/build.mjs")).href)});
     const { release } = await import(${JSON.stringify(pathToFileURL(join(copy, "src/build/release.mjs")).href)});
+    const origin = "https://functions.example";
     const git = (...words) => execFileSync("git", words, { encoding: "utf8" }).trim();
     const told = [];
     const tried = async (proved) => {
-      const wanted = { origin: "https://functions.example", day: "2026-11-30", proved: () => proved };
+      const wanted = { origin, day: "2026-11-30", proved: () => proved };
       const came = await release(wanted).then((zip) => ({ zip }), (fault) => ({ fault: fault.message }));
       told.push({ ...came, stood: [git("rev-parse", "HEAD"), git("status", "--porcelain"), git("tag")] });
     };
+    const sound = readFileSync(${JSON.stringify(DECLARATION)}, "utf8");
+    writeFileSync(${JSON.stringify(DECLARATION)}, sound.replace(${JSON.stringify(SOUND)}, ${JSON.stringify(BROKEN)}));
+    const broken = {
+      fault: await build({ origin }).then(() => "", ({ message }) => message),
+      stood: readdirSync(".").filter((name) => /^\\.?dist/.test(name)).map((name) => name + ": " + readdirSync(name)),
+    };
+    writeFileSync(${JSON.stringify(DECLARATION)}, sound);
     writeFileSync("stray.txt", "");
     await tried(true);
     rmSync("stray.txt");
     await tried(false);
     await tried(true);
     await tried(true);
-    console.log(JSON.stringify(told));`;
+    console.log(JSON.stringify({ broken, released: told }));`;
   const { stdout, stderr } = spawnSync(process.execPath, ["--input-type=module", "-e", script], { cwd: copy, encoding: "utf8" }); // prettier-ignore
   expect(stderr).toBe("");
-  released = JSON.parse(stdout) as Released[];
+  ({ broken, released } = JSON.parse(stdout) as { broken: typeof broken; released: typeof released });
   parts = unzipSync(readFileSync(join(copy, released[2]?.zip as string)));
 }, PATIENCE);
 afterAll(() => rmSync(copy, { recursive: true }), PATIENCE);
+
+test("a build of a broken function stops, leaves what was there and nothing beside it", () => {
+  expect(broken.fault).toContain('YARN.COUNT(10,"NeC","NeW") gives 10, not 15');
+  expect([...broken.stood].sort()).toEqual(FOLDERS.map((folder) => `${folder}: before.txt`).sort());
+  expect(readFileSync(join(copy, "dist", "before.txt"), "utf8")).toBe(BEFORE);
+});
 
 describe("a release", () => {
   test("is not made of changes that are not committed, nor where a test fails; then all stays as it was", () => {
