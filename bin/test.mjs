@@ -11,7 +11,7 @@ const beside = run("npm", ["run", "-s", "types"]).then(async (types) => [
   types,
   await run("npm", ["run", "-s", process.env.CASES === "full" ? "lint" : "style"]),
 ]);
-const { status } = await run("npx", ["vitest", "run", ...words], "inherit");
+const { status } = await run(process.execPath, ["node_modules/vitest/vitest.mjs", "run", ...words], "inherit");
 const checks = await beside;
 for (const { said } of checks) process.stderr.write(said);
 process.exitCode = Math.max(status, ...checks.map((check) => check.status));
@@ -25,7 +25,7 @@ process.exitCode = Math.max(status, ...checks.map((check) => check.status));
 function run(command, words, stdio = ["ignore", "pipe", "pipe"]) {
   return new Promise((done) => {
     /** @type {import("node:child_process").ChildProcess} */
-    const child = spawn(command, words, { stdio, shell: process.platform === "win32" });
+    const child = spawn(command, words, { stdio, shell: command === "npm" && process.platform === "win32" });
     let said = "";
     for (const stream of [child.stdout, child.stderr]) stream?.on("data", (text) => (said += text));
     child.on("error", (fault) => done({ status: 1, said: `${fault.message}\n` }));
