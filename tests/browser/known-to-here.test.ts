@@ -7,7 +7,7 @@ import { main } from "../../src/recalculate/vary";
 import { settleVariation } from "../../src/recalculate/vary-tasks";
 import { askedIn, limitsIn, OPTIONS } from "../../src/recalculate/vary-words";
 import { Workbook } from "../../src/recalculate/workbook";
-import { WHOLE } from "../support/random-cases";
+import { lookedAt, WHOLE } from "../support/random-cases";
 import { partsOf, place, rows, written } from "../support/workbooks";
 import {
   browserMissing,
@@ -275,7 +275,9 @@ describe.skipIf(browserMissing)("what results are known to, in a page", () => {
     ["an outcome of a function that is not known here", PRODUCT, "A1*NOSUCH(B1)"],
   ];
 
-  test.each(NONSENSE.map(([what, lines, formula = "A1*B1"]) => ({ what, lines, formula })))(
+  // Every sentence is the command's, whose tests have them all.
+  const nonsense = NONSENSE.map(([what, lines, formula = "A1*B1"]) => ({ what, lines, formula }));
+  test.each(lookedAt(nonsense, () => "nonsense"))(
     "nonsense in the Table ends in the command's sentence: $what",
     async ({ what, lines, formula }) => {
       const file = await ranged(`${what.replace(/\W/g, "-")}.xlsx`, { Ranges: lines }, formula);
@@ -295,7 +297,7 @@ describe.skipIf(browserMissing)("what results are known to, in a page", () => {
       await given(file);
     });
 
-    test.each([
+    const boxes = [
       ["runs", "3"],
       ["runs", "many"],
       ["runs", "200000000000"],
@@ -304,7 +306,8 @@ describe.skipIf(browserMissing)("what results are known to, in a page", () => {
       ["limit", "Calc!A9<4"],
       ["of", "Calc!A1"],
       ["of", "Sheet that is none!A1"],
-    ] as const)("%s %s", async (box, text) => {
+    ] as const;
+    test.each(lookedAt(boxes, ([box]) => box))("%s %s", async (box, text) => {
       const words = { runs: "20", seed: "1", [box]: text };
       const wanted = () => {
         const { values } = parseArgs({
