@@ -381,7 +381,7 @@ const LEDGER_EVENT: TableColumns<LedgerEvent> = {
 const LEDGER_TRAITS = {
   needed: ["quantity"],
   named: true,
-  synonyms: { name: ["document", "voucher", "reference"], quantity: ["movement", "in and out"] },
+  synonyms: { name: ["document", "voucher", "reference"], quantity: ["movement", "in and out", "kg", "mass"] },
 };
 const LEDGER_HEADER = ["quantity in stock", "value", "average cost per unit", "cost of issue"];
 

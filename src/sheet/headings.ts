@@ -70,7 +70,7 @@ export function headingsIn(
   headings: readonly Heading[],
 ): ReadonlyMap<string, number> | undefined {
   const first = cells[0] as Cell[];
-  const places = isAllWords(first) ? claimed(name, first, headings) : undefined;
+  const places = isAllWords(first) ? claimed(name, first, cells, headings) : undefined;
   const missing = headings.filter(({ key, needed }) => needed && !places?.has(key));
   refuseTurned(name, cells, headings, places === undefined ? 0 : places.size);
   if (places !== undefined && missing.length === 0) return places;
@@ -83,17 +83,25 @@ export function headingsIn(
   );
 }
 
-/** The columns of a first row of words: under their own names first, then under synonyms that no other has taken. */
+/**
+ * The columns of a first row of words: under their own names first, then under synonyms that no other has taken, where
+ * of several one with figures goes before those without. A first column of texts is one of names whatever it is headed.
+ */
 function claimed(
   name: string,
   first: readonly string[],
+  cells: Cells,
   headings: readonly Heading[],
 ): ReadonlyMap<string, number> | undefined {
   const seen = first.map(plainHeading);
   const places = new Map<string, number>();
   const taken = new Set<number>();
   const take = ({ key }: Heading, words: readonly string[]): void => {
-    const found = placesUnder(words, seen).filter((place) => !taken.has(place));
+    let found = placesUnder(words, seen).filter((place) => !taken.has(place));
+    if (found.length > 1) {
+      const figured = found.filter((place) => cells.some((row) => typeof row[place] === "number"));
+      if (figured.length === 1) found = figured;
+    }
     if (found.length > 1) refuse(name, `headed ${clipped(first)}`, `${spoken(key)} must stand once`);
     for (const place of found) {
       places.set(key, place);
@@ -109,6 +117,8 @@ function claimed(
     taken,
     headings.filter(({ key }) => key !== NAME && !places.has(key)),
   );
+  const mayBeNamed = headings.some(({ key }) => key === NAME) && !places.has(NAME) && !taken.has(0);
+  if (mayBeNamed && cells.every(([cell]) => isBlank(cell) || typeof cell === "string")) places.set(NAME, 0);
   return places;
 }
 

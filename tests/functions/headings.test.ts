@@ -186,6 +186,8 @@ describe.each(CASES)("$what", ({ what, rows, call, placed }) => {
     const order = fc.shuffledSubarray([...headings, ...others], { minLength: headings.length + others.length });
     fc.assert(
       fc.property(order, fc.constantFrom(...sayings), fc.boolean(), (names, saying, loud) => {
+        // A first column of texts is one of names there.
+        fc.pre(!named || headings.includes(names[0] as string));
         const head = names.map((name) => saying.replace("%s", loud ? name.toUpperCase() : name.replace(/ /g, "_")));
         const body = rows.map((row) => names.map((name) => row[headings.indexOf(name)] ?? "note"));
         expect(call([head, ...body])).toEqual(plain);
@@ -320,8 +322,10 @@ describe.each(CASES)("$what", ({ what, rows, call, placed }) => {
   test("names come along, in a column headed so or in the first, and come back in the result", () => {
     if (!named) return;
     const names = rows.map((_, place) => `No. ${place + 1} of the lot`);
-    const headed = [["Item", ...headings], ...rows.map((row, place) => [names[place], ...row])];
-    const results = [call(headed), ...(what === "LANDED charges" ? [] : [call(headed.slice(1))])];
+    const below = rows.map((row, place) => [names[place], ...row]);
+    const last = [[...headings, "Item"], ...rows.map((row, place) => [...row, names[place]])];
+    const tables = [[["Item", ...headings], ...below], [["What it is", ...headings], ...below], last];
+    const results = [...tables, ...(what === "LANDED charges" ? [] : [below])].map((table) => call(table));
     for (const got of results) {
       for (const name of names) expect(got.flat().some((cell) => String(cell).startsWith(name))).toBe(true);
       expect(numbersIn(got)).toEqual(numbersIn(plain).filter((_, at) => what !== "DRAFTPLAN passages" || at % 7 > 0));
@@ -340,6 +344,16 @@ function isNothing(cell: unknown): boolean {
 function numbersIn(rows: unknown[][]): unknown[] {
   return rows.flat().filter((cell) => typeof cell === "number");
 }
+
+test("of two columns under words for one, that with figures is it; the other is one of names where that may be", () => {
+  const charges = [["charge", "cost", "by"], ["freight", 120, "mass"], ["broker", 45, "equal"]]; // prettier-ignore
+  const wanted = landed.landed(plainly(LINES), [["amount", "basis", "name"], [120, "mass", "freight"], [45, "equal", "broker"]]); // prettier-ignore
+  expect(landed.landed(plainly(LINES), charges)).toEqual(wanted);
+  expect(wanted[0]).toContain("freight by mass (money)");
+  expect(said(() => landed.landed([["kg", "weight", "value"], [1, 1, 9], [2, 2, 9]], charges))).toBe(
+    "lines is headed kg, weight, value; mass must stand once",
+  ); // prettier-ignore
+});
 
 test("blank rows stay blank at their place and change nothing", () => {
   const filled = [
