@@ -5,7 +5,7 @@ import { list, one, oneOr, optional, required, table, tableInPlace, type TableCo
 import { anyNumber, blankIs, blankOrZero, decimalPlaces, fraction, loss, notNegative } from "../sheet/kinds";
 import { positive, regain as regainKind, share, text, wholeThat, word } from "../sheet/kinds";
 import { finiteRows, lift } from "../sheet/lift";
-import { PRICED_STAGE, routeDirection } from "../sheet/stages";
+import { PRICED_STAGE, quoteBasis, routeDirection } from "../sheet/stages";
 import { wordsFor } from "../sheet/words";
 import { refuseTotal } from "../sheet/totals";
 import { likeList, namedList } from "../sheet/names";
@@ -196,7 +196,7 @@ export function quotes(quantity: any[][], quotes: any[][], material_price: any[]
 
 const QUOTE: TableColumns<pricing.Quote> = {
   name: text,
-  basis: word<pricing.QuoteBasis>(wordsFor("basis", "per in", "per out", "per lot")),
+  basis: quoteBasis,
   rate: notNegative,
   minimum: blankIs(notNegative, 0),
   fixed: blankIs(notNegative, 0),

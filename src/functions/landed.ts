@@ -20,11 +20,18 @@ import { dateSerial, wholeDays } from "../sheet/dates";
 import { cellOrError, finiteRows, lift } from "../sheet/lift";
 import { withNames } from "../sheet/names";
 import { inPlaces } from "../sheet/shape";
-import { wordsFor } from "../sheet/words";
+import { vocabulary, wordsFor } from "../sheet/words";
 import { expectFooted } from "../sheet/work";
 
 const sharingBasis = word<pricing.SharingBasis | "own">(
-  wordsFor("basis", "value", "mass", "volume", "quantity", "equal", "own"),
+  vocabulary("basis", [
+    ["value", "value", "by value", "invoice value"],
+    ["mass", "mass", "weight", "by mass", "by weight", "kg", "per kg"],
+    ["volume", "volume", "by volume", "cbm", "m3", "m³"],
+    ["quantity", "quantity", "qty", "by quantity", "pieces", "pcs", "skeins", "per skein"],
+    ["equal", "equal", "equally", "per line"],
+    ["own", "own"],
+  ]),
 );
 const dutyRule = word<pricing.DutyRule>(wordsFor("rule", "sum", "higher", "lower"));
 /** A 1.2 is 1.2% typed whole; where a duty really is higher, a second line of duty carries the rest. */

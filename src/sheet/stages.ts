@@ -1,9 +1,10 @@
+import type { QuoteBasis } from "../trade/prices/quotes";
 import type { ChargeBasis, PricedStage } from "../trade/prices/route-cost";
 import { expectLosses } from "../trade/route/plausible-losses";
 import type { Direction, Stage } from "../trade/route/route";
 import type { TableColumns } from "./arguments";
 import { anyNumber, blankIs, blankOrZero, loss, notNegative, positive, regain, share, text, word } from "./kinds";
-import { wordsFor } from "./words";
+import { vocabulary, wordsFor } from "./words";
 
 /** Which end of the route the quantity stands at. */
 export const routeDirection = word<Direction>(wordsFor("direction", "needed", "made"));
@@ -16,8 +17,21 @@ export function expectRoute(stages: readonly Stage[]): void {
   );
 }
 
+/** What every contractor charges by, and what may be meant by a kilogram. */
+const BY_THE_BILL = [
+  ["per in", "per in", "per kg in"],
+  ["per out", "per out", "per kg out"],
+  ["per lot", "per lot", "per batch"],
+] as const;
+const OF_WHICH_MASS = { "per kg": "per in or per out" };
+
+export const quoteBasis = word<QuoteBasis>(vocabulary("basis", BY_THE_BILL, OF_WHICH_MASS));
 const chargeBasis = word<ChargeBasis>(
-  wordsFor("basis", "per in", "per out", "per lot", "per skein", "per hour", "percent"),
+  vocabulary(
+    "basis",
+    [...BY_THE_BILL, ["per skein", "per skein"], ["per hour", "per hour"], ["percent", "percent", "%"]],
+    OF_WHICH_MASS,
+  ),
 );
 
 /** The columns of a route. */

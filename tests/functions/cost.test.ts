@@ -37,7 +37,7 @@ describe("refusals of the charges name the row and what is missing", () => {
     ],
     [
       routeCost('"a",0.1,0,0,0,"per kg",1'),
-      '#VALUE! stages row 1, basis, is "per kg", not a basis; write per in, per out',
+      '#VALUE! stages row 1, basis, is "per kg", of several meanings; write per in or per out',
     ],
     [
       routeCost('"a",0.1,0,0,0,"per skein",1'),

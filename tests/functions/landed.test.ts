@@ -18,8 +18,8 @@ describe("refusals name the row and what is missing", () => {
     ],
     [`=YARN.LANDED(${LINES},{100,"value";"","mass"})`, "#VALUE! charges row 2, amount, is blank"],
     [
-      `=YARN.LANDED(${LINES},{100,"weight"})`,
-      '#VALUE! charges row 1, basis, is "weight", not a basis; write value, mass',
+      `=YARN.LANDED(${LINES},{100,"price"})`,
+      '#VALUE! charges row 1, basis, is "price", not a basis; write value, mass',
     ],
     [`=YARN.LANDED(${LINES},{100,0})`, "#VALUE! charges row 1, basis, is 0"],
     [
@@ -206,4 +206,18 @@ describe("LANDED with charges of a line's own", () => {
     expect(message('{"100","value"}')).toContain('charges row 1, amount, is text "100"; must be a number');
     expect(message('{"","value"}')).toContain("charges row 1, amount, is blank");
   });
+});
+
+test("a charge is shared by what a bill of freight or a packing list calls it", () => {
+  const shared = (basis: string) => cells(`=DROP(YARN.LANDED(${LINES},{100,"${basis}"}),1)`);
+  const said: Readonly<Record<string, readonly string[]>> = {
+    value: ["by value", "invoice value"],
+    mass: ["weight", "by mass", "By Weight", "kg", "per kg"],
+    volume: ["by volume", "cbm", "m3", "m³"],
+    quantity: ["qty", "by quantity", "pieces", "pcs", "skeins", "per skein"],
+    equal: ["equally", "per line"],
+  };
+  for (const [basis, words] of Object.entries(said))
+    for (const word of words) expect(shared(word)).toEqual(shared(basis));
+  expect(shared("weight")).not.toEqual(shared("value"));
 });
