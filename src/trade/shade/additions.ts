@@ -119,7 +119,6 @@ class AdditionSearch {
    * of those is added in full in the nearest that does not; the rest is the same question about the batch with it.
    */
   private withinMost(batch: Float64Array, mass: number, used: readonly number[]): Addition {
-    if (used.length === 0) return { used, ratios: [], error: this.objective.measure(batch) };
     const columns = this.columnsOf(batch, used);
     const alone = Float64Array.from(columns, (_, index) => (index === 0 ? 1 : 0));
     const starts = [this.guess(columns), alone].map((shares) => ({

@@ -2,10 +2,9 @@ import { solveInPlace } from "../solvers/linear-equations";
 import type { ShadeObjective } from "./shade-objective";
 import { AT_LIMIT, costOf, errorOf, mixed, pullsAt, type Guess } from "./shade-refinement";
 
-/** Newton's steps to level ground, what a share moves by to see how the slope bends, and a step that is none. */
+/** Newton's steps to level ground, and what a share moves by to see how the slope bends. */
 const MOST_LEVELLINGS = 16;
 const BEND = 1e-4;
-const NO_STEP = 1e-12;
 /** What the error may seem to have risen by, relative to it, where it stands still. */
 const SAME_ERROR = 1e-9;
 
@@ -29,9 +28,9 @@ export function levelled(
   const mostOf = (index: number): number => (most ? most[index]! : 1);
   let [moving, bends, last] = ["", [] as Float64Array[], Infinity];
   for (let round = 0; round < MOST_LEVELLINGS; round++) {
-    const free = Array.from(shares.keys())
-      .filter((index) => shares[index]! > least + AT_LIMIT && shares[index]! < mostOf(index) - AT_LIMIT)
-      .sort((a, b) => shares[b]! - shares[a]!);
+    const free = Array.from(shares.keys()).filter(
+      (index) => shares[index]! > least + AT_LIMIT && shares[index]! < mostOf(index) - AT_LIMIT,
+    );
     const [giver = 0, ...takers] = free;
     const shift = (taker: number, by: number): void => {
       shares[taker]! += by;
@@ -58,7 +57,7 @@ export function levelled(
     const here = slopes();
     const steps = here.slice();
     const rows = bends.map((bend) => bend.slice());
-    if (takers.length === 0 || !solveInPlace(rows, steps)) break;
+    if (!solveInPlace(rows, steps)) break;
     const gain = steps.reduce((sum, step, index) => sum + step * here[index]!, 0);
     // Where the ground bends the other way, level is above.
     let part = gain < 0 ? -1 : 1;
@@ -71,7 +70,7 @@ export function levelled(
     takers.forEach((taker, index) => shift(taker, part * steps[index]!));
     const size = steps.reduce((most, step) => Math.max(most, Math.abs(step)), 0);
     // What no longer halves is the last digits moving.
-    if (size < NO_STEP || (last < BEND && size > last / 2)) break;
+    if (last < BEND && size >= last / 2) break;
     last = size;
   }
   const error = errorOf(objective, columns, shares);

@@ -235,8 +235,6 @@ class MatchProblem {
   private next = 0;
   private readonly pairs: Guess[] = [];
   private oneValley = true;
-  /** The greatest error of a cheaper blend. */
-  private allowed = 0;
 
   constructor(wish: MatchWish) {
     const { target, solids, parts, leastShare, model, lights, step, choices, leastShares, mostShares } = wish;
@@ -245,7 +243,7 @@ class MatchProblem {
     this.kept = leastShares ?? solids.map(() => 0);
     this.keptPlaces = solids.map((_, place) => place).filter((place) => this.kept[place]! > 0);
     this.leftOver = this.kept.reduce((left, share) => left - share, 1);
-    this.columns = this.keptPlaces.length > 0 ? this.withKept() : this.solids;
+    this.columns = this.withKept();
     this.mostShares = mostShares ?? solids.map(() => 1);
     this.most =
       mostShares?.some((share) => share < 1) && this.leftOver > AT_LIMIT
@@ -278,7 +276,7 @@ class MatchProblem {
 
   /** The shares of all the solids in a recipe. */
   sharesOf({ used, shares }: Candidate): number[] {
-    const all = this.units > 0 ? this.kept.map(() => 0) : this.kept.slice();
+    const all = this.kept.map(() => 0);
     used.forEach(
       (place, index) => (all[place] = this.units > 0 ? shares[index]! : this.shareOf(place, shares[index]!)),
     );
@@ -286,7 +284,14 @@ class MatchProblem {
   }
 
   private shareOf(place: number, part: number): number {
-    return this.keptPlaces.length > 0 ? this.kept[place]! + this.leftOver * part : part;
+    return this.kept[place]! + this.leftOver * part;
+  }
+
+  /** How well the sets of solids are searched, by how many there are. */
+  private searchBySets(): Search {
+    const { sets } = this.size;
+    if (sets > MOST_SUBSETS) return "heuristic";
+    return sets > ALL_REFINED ? "near-best" : "all";
   }
 
   /** The nearest recipes: in whole steps as wanted, else still to be polished and some to spare. */
@@ -296,17 +301,16 @@ class MatchProblem {
       for (const size of this.sizes) this.eachSet(size, (used) => this.enterBestInSteps(used.slice(), shortlist));
       return { found: shortlist.best, search: "all" };
     }
-    const subsets = this.size.sets;
-    if (subsets > MOST_SUBSETS) {
+    const search = this.searchBySets();
+    if (search === "heuristic") {
       const seen = this.addedAndExchanged();
       for (const candidate of seen) this.enter(candidate, shortlist);
       if (shortlist.errorOf(this.choices) >= OUT_OF_REACH) {
         for (const { used } of seen) this.enter(this.startAgain(used, shortlist.enough), shortlist);
       }
-      return { found: shortlist.best, search: "heuristic" };
+      return { found: shortlist.best, search };
     }
-    const promising = this.promising(subsets);
-    const search = subsets > ALL_REFINED ? "near-best" : "all";
+    const promising = this.promising();
     // Size by size, each as if there were no larger one, so that one more solid never loses what fewer had found.
     for (const size of this.sizes) {
       const sets = promising.filter((used) => used.length === size);
@@ -353,14 +357,14 @@ class MatchProblem {
     const { keptPlaces } = this;
     if (keptPlaces.length === 0) return eachSubset(this.columns.length, size, visit);
     const free = this.columns.map((_, place) => place).filter((place) => keptPlaces.indexOf(place) < 0);
-    if (size === keptPlaces.length) return visit(keptPlaces);
     eachSubset(free.length, size - keptPlaces.length, (chosen) =>
       visit(sorted([...keptPlaces, ...chosen.map((index) => free[index]!)])),
     );
   }
 
   /** The sets of solids to be refined, the most promising by least squares first: what is near early spares the rest. */
-  private promising(subsets: number): (readonly number[])[] {
+  private promising(): (readonly number[])[] {
+    const subsets = this.size.sets;
     const objectives = new Float64Array(subsets);
     let place = 0;
     const each = (visit: (used: readonly number[]) => void): void => {
@@ -413,11 +417,7 @@ class MatchProblem {
   private isOut(used: readonly number[], enough: number): boolean {
     const { drawn } = this;
     for (const { error, pulls, support } of this.tangents) {
-      const known =
-        this.oneValley &&
-        this.least === 0 &&
-        support !== undefined &&
-        support.every((place) => used.indexOf(place) >= 0);
+      const known = this.oneValley && support?.every((place) => used.indexOf(place) >= 0);
       if (error <= enough && !known) continue;
       for (let index = 0; index < used.length; index++) drawn[index] = pulls[used[index]!]!;
       const fall = TANGENT_SAFETY * furthestFall(drawn, used.length, this.least);
@@ -428,7 +428,6 @@ class MatchProblem {
 
   /** Where the same start led other solids: to a blend of some of these, from which the rest of these does not draw it. */
   private knownEnd(used: readonly number[], start: Guess): Candidate | undefined {
-    if (this.least > 0) return undefined;
     for (const { error, startError, pulls, support, parts } of this.tangents) {
       if (
         startError === start.error &&
@@ -470,10 +469,11 @@ class MatchProblem {
     const free = { shares, error };
     const most = this.mostOf(used);
     const limited = settled && most ? this.withinMost(columns, most, free, this.least) : free;
-    // Held back by a limit it is not the nearest of its set for other sets to be measured by.
-    const [support, parts]: [number[] | undefined, number[]] = [settled && limited === free ? [] : undefined, []];
+    // Held back by a limit, the least share too, it is not the nearest of its set for other sets to be measured by.
+    const isNearest = settled && limited === free && this.least === 0;
+    const [support, parts]: [number[] | undefined, number[]] = [isNearest ? [] : undefined, []];
     for (let index = 0; support && index < used.length; index++) {
-      if (shares[index]! <= this.least) continue;
+      if (shares[index]! <= 0) continue;
       support.push(used[index]!);
       parts.push(shares[index]!);
     }
@@ -568,34 +568,31 @@ class MatchProblem {
 
   /** Of every set that comes within the error, the cheapest blend that does. */
   cheapest(prices: readonly number[], within: number): { found: Candidate[]; search: Search } {
-    const allowed = (this.allowed = within * (1 + 1e-9));
-    const subsets = this.size.sets;
+    const allowed = within * (1 + 1e-9);
     const near: Candidate[] = [];
     const keep = (candidate: Candidate | undefined): void => {
       if (candidate && candidate.error <= allowed) near.push(candidate);
     };
-    const search = subsets > MOST_SUBSETS ? "heuristic" : subsets > ALL_REFINED ? "near-best" : "all";
+    const search = this.searchBySets();
     if (search === "heuristic") {
       for (const candidate of this.addedAndExchanged()) keep(candidate);
     } else {
-      for (const used of this.promising(subsets)) if (!this.isOut(used, allowed)) keep(this.refine(used, allowed));
+      for (const used of this.promising()) if (!this.isOut(used, allowed)) keep(this.refine(used, allowed));
     }
     const byCost = (candidates: Candidate[], costOf: (candidate: Candidate) => number): Candidate[] =>
       candidates
         .map((candidate) => ({ candidate, cost: costOf(candidate) }))
         .sort((a, b) => a.cost - b.cost || a.candidate.error - b.candidate.error)
         .map(({ candidate }) => candidate);
-    const partsCost = ({ used, shares }: Candidate): number =>
-      used.reduce((sum, place, index) => sum + shares[index]! * prices[place]!, 0);
-    const cheaper = byCost(near, partsCost)
+    const shareCost = (candidate: Candidate): number =>
+      this.sharesOf(candidate).reduce((sum, share, place) => sum + share * prices[place]!, 0);
+    const cheaper = byCost(near, shareCost)
       .slice(0, MOST_CHEAPENED)
       .map((candidate) => this.cheapened(candidate, prices, allowed))
       .filter((candidate): candidate is Candidate => candidate !== undefined);
-    const shareCost = (candidate: Candidate): number =>
-      this.sharesOf(candidate).reduce((sum, share, place) => sum + share * prices[place]!, 0);
     const found = firstOfEachSet(byCost(cheaper, shareCost));
     if (this.units > 0) return { found, search };
-    const exact = found.slice(0, this.choices + SPARE).map((candidate) => this.levelCost(candidate, prices));
+    const exact = found.slice(0, this.choices + SPARE).map((candidate) => this.levelCost(candidate, prices, allowed));
     return { found: firstOfEachSet(byCost(exact, shareCost)), search };
   }
 
@@ -638,13 +635,13 @@ class MatchProblem {
   }
 
   /** The same to all digits: what a share costs is weighed until the error is what is allowed, less what rounding takes. */
-  private levelCost(candidate: Cheapened, prices: readonly number[]): Candidate {
+  private levelCost(candidate: Cheapened, prices: readonly number[], allowed: number): Candidate {
     const { used, weight = 0 } = candidate;
     const columns = this.columnsOf(used);
     const most = this.mostOf(used);
     const at = (part: number): Guess =>
       levelled(this.objective, columns, candidate, this.least, most, costsAt(weight * part, used, prices));
-    const target = this.allowed * (1 - FOR_ROUNDING);
+    const target = allowed * (1 - FOR_ROUNDING);
     let [one, other] = [1 - BESIDE, 1 + BESIDE];
     let [near, far] = [at(one), at(other)];
     for (let round = 0; round < MOST_SECANTS && near.error !== far.error; round++) {
@@ -706,7 +703,7 @@ class MatchProblem {
     let current: Candidate | undefined =
       keptPlaces.length > 0 ? (this.refine(keptPlaces) ?? this.unlimited(keptPlaces)) : undefined;
     if (current && current.error < Infinity) seen.push(current);
-    for (let size = keptPlaces.length + 1; size <= this.sizes[this.sizes.length - 1]!; size++) {
+    for (let size = keptPlaces.length + 1; size <= this.size.largest; size++) {
       const used: readonly number[] = current ? current.used : [];
       current = bestOf(without(used).map((place) => sorted([...used, place])));
       for (;;) {

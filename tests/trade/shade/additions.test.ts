@@ -152,6 +152,8 @@ describe("additions to a batch", () => {
   test.each([
     [1, 16, [6, 26, 31, 30], [200, 50, 2000, 200]],
     [30, 27, [24, 28, 17], [5, 20, 20]],
+    [24, 23, [15], [2000]],
+    [3, 24, [31, 4, 20, 8], [2000, 50, 200, 200]],
   ] as const)(
     "for shade %d far out of reach of %d and %j no additions of a grid bring it nearer",
     (shade, batch, places, most) => {
@@ -162,6 +164,23 @@ describe("additions to a batch", () => {
       expect(errorOf(bestAdditions(terms))).toBeLessThanOrEqual(Math.min(...grid.map(errorOf)) + 1e-6);
     },
   );
+
+  // Found among random ones: from nothing added, or from as much as may be, steps up and down end in a worse valley.
+  test("in steps none of all additions within the most brings the batch nearer, also where two ways lead down", () => {
+    const [stranger, batch, ...solids] = [18, 4, 0, 30, 24].map((place) => ALL[place]!);
+    const masses = [25, MASS, 25, 45, 30];
+    const whole = sumOf(masses);
+    const target = Array.from(blended(masses.map((mass) => mass / whole), [stranger!, batch!, ...solids], MODEL)); // prettier-ignore
+    const terms = wish(target, batch!, solids, { most: [100, 100, 200], step: 10 });
+    const errorOf = errorAfter(terms);
+    let nearest = Infinity;
+    for (let first = 0; first <= 100; first += 10) {
+      for (let second = 0; second <= 100; second += 10) {
+        for (let third = 0; third <= 200; third += 10) nearest = Math.min(nearest, errorOf([first, second, third]));
+      }
+    }
+    expect(errorOf(bestAdditions(terms))).toBeLessThan(nearest + 1e-6);
+  });
 
   test("in steps are multiples of the step, not written out", () => {
     const [batch, one] = ALL.slice(2, 4) as [number[], number[]];

@@ -1,5 +1,6 @@
-import { describe, expect, test } from "vitest";
+import { describe, expect, test, vi } from "vitest";
 import { levelled } from "../../../src/trade/shade/level-ground";
+import { MeasuredBlend } from "../../../src/trade/shade/shade-objective";
 import { Refinement, type Guess } from "../../../src/trade/shade/shade-refinement";
 import { errorIn, EVEN, PROBLEMS, sum } from "../../support/four-solids";
 
@@ -34,6 +35,77 @@ describe.each(PROBLEMS.map((problem, place) => ({ ...problem, place })))("proble
     if (shares) end.shares.forEach((share, place) => expect(share).toBeCloseTo(shares[place]!, 11));
   });
 
+  test("is one place, too, where costs count beside the error, and for one solid that is held at its most", () => {
+    const costs = [0.01, 0.02, 0.015, 0.005];
+    const costing = levelledFrom(refinement.from(EVEN, columns, 0, Infinity, costs).shares, 0, undefined, costs);
+    const free = levelledFrom(refinement.from(EVEN, columns, 0).shares);
+    const most = Array.from(free.shares, (share, place) => (place === 0 ? share - 0.02 : 1));
+    const held = levelledFrom(beside(free, 0, 1, 0.02), 0, most);
+    for (const [end, ofMost, ofCosts] of [
+      [costing, undefined, costs],
+      [held, most, undefined],
+    ] as const) {
+      // prettier-ignore
+      const moving = [0, 1, 2, 3].filter((place) => end.shares[place]! > 0.011 && end.shares[place]! !== ofMost?.[place]);
+      for (const from of moving) {
+        for (const to of moving) {
+          if (from === to) continue;
+          const { shares: again } = levelledFrom(beside(end, from, to, 0.001), 0, ofMost?.slice(), ofCosts);
+          again.forEach((share, place) => expect(Math.abs(share - end.shares[place]!)).toBeLessThan(1e-11));
+        }
+      }
+    }
+  });
+
+  test("from anywhere it ends no further off, and leaves the start as it was", () => {
+    for (const eighths of [
+      [1, 1, 1, 5],
+      [1, 1, 5, 1],
+      [1, 5, 1, 1],
+      [5, 1, 1, 1],
+      [3, 1, 1, 3],
+      [4, 1, 1, 2],
+      [2, 4, 1, 1],
+    ]) {
+      // prettier-ignore
+      const start = Float64Array.from(eighths, (part) => part / 8);
+      const { shares: end } = levelledFrom(start);
+      expect(error(end)).toBeLessThanOrEqual(error(start) * (1 + 1e-9));
+      expect(Array.from(start)).toEqual(eighths.map((part) => part / 8));
+    }
+  });
+
+  test("near it the slope is asked for to see how it bends once, and a few times more", () => {
+    const end = levelledFrom(refinement.from(EVEN, columns, 0).shares);
+    const [from, to] = [0, 1, 2, 3].filter((place) => end.shares[place]! > 1e-4) as [number, number];
+    const start = to === undefined ? end.shares : beside(end, from, to, 1e-5);
+    const asked = vi.spyOn(MeasuredBlend.prototype, "slopes");
+    levelledFrom(start);
+    const count = asked.mock.calls.length;
+    asked.mockRestore();
+    const takers = Array.from(end.shares).filter((share) => share > 0).length - 1;
+    expect(count).toBeGreaterThan(0);
+    expect(count).toBeLessThan(2 * takers + 7);
+  });
+
+  test("a limit that comes in the way of a small step holds, and the others are level", () => {
+    const free = levelledFrom(refinement.from(EVEN, columns, 0).shares);
+    const moving = [0, 1, 2, 3].filter((place) => free.shares[place]! > 0.01);
+    for (const taker of moving) {
+      for (const giver of moving) {
+        if (taker === giver) continue;
+        // Just short of the ground, and of where it may go.
+        const start = beside(free, taker, giver, 2e-5);
+        const most = Array.from(free.shares, (share, place) => (place === taker ? share - 5e-6 : 1));
+        const { shares: end } = levelledFrom(start, 0, most);
+        expect(Math.abs(end[taker]! - most[taker]!)).toBeLessThan(1e-12);
+        const other = moving.find((place) => place !== taker && place !== giver);
+        const { shares: again } = levelledFrom(beside({ shares: end, error: 0 }, giver, other ?? giver, 1e-5), 0, most);
+        again.forEach((share, place) => expect(Math.abs(share - end[place]!)).toBeLessThan(1e-8));
+      }
+    }
+  });
+
   test("keeps the sum and the limits, and what is at a limit stays there", () => {
     const most = [0.3, 1, 1, 1];
     for (const least of [0.05, 0.2]) {
@@ -64,4 +136,22 @@ describe.each(PROBLEMS.map((problem, place) => ({ ...problem, place })))("proble
       }
     }
   });
+});
+
+test("where the ground bends the other way it goes down all the same", () => {
+  for (const [place, eighths] of [
+    [1, [1, 1, 2, 4]],
+    [1, [1, 1, 4, 2]],
+    [1, [1, 2, 1, 4]],
+  ] as const) {
+    // prettier-ignore
+    const problem = PROBLEMS[place]!;
+    const { objective, columns } = problem;
+    const start = Float64Array.from(eighths, (part) => part / 8);
+    const error = errorIn(problem);
+    const nearest = new Refinement(objective, 4).from(EVEN, columns, 0).error;
+    const end = levelled(objective, columns, { shares: start, error: error(start) }, 0);
+    expect(error(start)).toBeGreaterThan(20 * nearest);
+    expect(end.error).toBeLessThan(nearest * 1.001);
+  }
 });
