@@ -26,11 +26,13 @@ export function levelled(
   const blend = objective.at(mixed(columns, shares, objective.room), true);
   const pulls = new Float64Array(columns.length);
   const mostOf = (index: number): number => (most ? most[index]! : 1);
-  let [moving, bends, last] = ["", [] as Float64Array[], Infinity];
+  let moving: string | undefined;
+  let bends: Float64Array[] = [];
+  let last = Infinity;
   for (let round = 0; round < MOST_LEVELLINGS; round++) {
-    const free = Array.from(shares.keys()).filter(
-      (index) => shares[index]! > least + AT_LIMIT && shares[index]! < mostOf(index) - AT_LIMIT,
-    );
+    const free = Array.from(shares.keys())
+      .filter((index) => shares[index]! > least + AT_LIMIT && shares[index]! < mostOf(index) - AT_LIMIT)
+      .sort((a, b) => shares[b]! - shares[a]!);
     const [giver = 0, ...takers] = free;
     const shift = (taker: number, by: number): void => {
       shares[taker]! += by;
@@ -60,14 +62,12 @@ export function levelled(
     if (!solveInPlace(rows, steps)) break;
     const gain = steps.reduce((sum, step, index) => sum + step * here[index]!, 0);
     // Where the ground bends the other way, level is above.
-    let part = gain < 0 ? -1 : 1;
-    const keepWithin = (index: number, step: number): void => {
-      const room = (step * part < 0 ? shares[index]! - least : mostOf(index) - shares[index]!) / Math.abs(step);
-      if (room < Math.abs(part)) part = Math.sign(part) * room;
-    };
-    takers.forEach((taker, index) => keepWithin(taker, steps[index]!));
-    keepWithin(giver, -steps.reduce((sum, step) => sum + step, 0));
-    takers.forEach((taker, index) => shift(taker, part * steps[index]!));
+    const way = gain < 0 ? -1 : 1;
+    const moves = [-steps.reduce((sum, step) => sum + step, 0), ...steps].map((step) => way * step);
+    const roomOf = (index: number, move: number): number =>
+      (move < 0 ? shares[index]! - least : mostOf(index) - shares[index]!) / Math.abs(move);
+    const part = Math.min(1, ...free.map((index, place) => roomOf(index, moves[place]!)));
+    takers.forEach((taker, place) => shift(taker, part * moves[place + 1]!));
     const size = steps.reduce((most, step) => Math.max(most, Math.abs(step)), 0);
     // What no longer halves is the last digits moving.
     if (last < BEND && size >= last / 2) break;

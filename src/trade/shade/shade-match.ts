@@ -143,7 +143,7 @@ class Shortlist {
   }
 
   offer(candidate: Candidate): void {
-    if (candidate.error < this.enough) this.best = distinct([...this.best, candidate]).slice(0, this.length);
+    this.best = distinct([...this.best, candidate]).slice(0, this.length);
   }
 
   get enough(): number {
@@ -160,10 +160,8 @@ class Shortlist {
 
 /** The solids in an order of their own, whatever order they were given in, so that the answer does not hang on it. */
 function orderOf(solids: readonly (readonly number[])[]): number[] {
-  const compare = (a: readonly number[], b: readonly number[]): number => {
-    const band = a.findIndex((value, index) => value !== b[index]);
-    return band < 0 ? 0 : a[band]! - b[band]!;
-  };
+  const compare = (a: readonly number[], b: readonly number[]): number =>
+    a.reduce((order, value, band) => order || value - b[band]!, 0);
   return solids.map((_, place) => place).sort((a, b) => compare(solids[a]!, solids[b]!) || a - b);
 }
 
@@ -246,7 +244,7 @@ class MatchProblem {
     this.columns = this.withKept();
     this.mostShares = mostShares ?? solids.map(() => 1);
     this.most =
-      mostShares?.some((share) => share < 1) && this.leftOver > AT_LIMIT
+      mostShares && this.leftOver > AT_LIMIT
         ? mostShares.map((share, place) => (share - this.kept[place]!) / this.leftOver)
         : undefined;
     this.objective = new ShadeObjective(target, model, lights);
@@ -506,10 +504,10 @@ class MatchProblem {
       const left = 1 - share;
       const others = most.map((_, index) => index).filter((index) => index !== fixed);
       const room = others.reduce((sum, index) => sum + most[index]!, 0);
-      if (share < least || others.length * least > left + AT_LIMIT || room < left - AT_LIMIT) continue;
+      if (share < least || room < left - AT_LIMIT) continue;
       const part = columns[fixed]!;
       const rest = others.map((index) => columns[index]!.map((value, band) => share * part[band]! + left * value));
-      const restLeast = Math.min(least / left, 1 / others.length);
+      const restLeast = least / left;
       const restCosts = costs && others.map((index) => left * costs[index]!);
       const start = startOf(
         others.map((index) => free.shares[index]!),

@@ -1,8 +1,11 @@
 import { describe, expect, test, vi } from "vitest";
 import { levelled } from "../../../src/trade/shade/level-ground";
-import { MeasuredBlend } from "../../../src/trade/shade/shade-objective";
-import { Refinement, type Guess } from "../../../src/trade/shade/shade-refinement";
-import { errorIn, EVEN, PROBLEMS, sum } from "../../support/four-solids";
+import { DAYLIGHT } from "../../../src/tables/lights";
+import { additiveValues } from "../../../src/trade/shade/blend-models";
+import { MeasuredBlend, ShadeObjective } from "../../../src/trade/shade/shade-objective";
+import { errorOf, Refinement, type Guess } from "../../../src/trade/shade/shade-refinement";
+import { errorIn, EVEN, MODEL, PROBLEMS, sum } from "../../support/four-solids";
+import { TEXTILES } from "../../support/measured-textiles";
 
 /** As near to the end of a search as another search ends: a little of one share is another's. */
 function beside({ shares }: Guess, from: number, to: number, by: number): Float64Array {
@@ -57,7 +60,7 @@ describe.each(PROBLEMS.map((problem, place) => ({ ...problem, place })))("proble
     }
   });
 
-  test("from anywhere it ends no further off, and leaves the start as it was", () => {
+  test("from anywhere it ends no further off, costs counted, and leaves the start as it was", () => {
     for (const eighths of [
       [1, 1, 1, 5],
       [1, 1, 5, 1],
@@ -68,10 +71,14 @@ describe.each(PROBLEMS.map((problem, place) => ({ ...problem, place })))("proble
       [2, 4, 1, 1],
     ]) {
       // prettier-ignore
-      const start = Float64Array.from(eighths, (part) => part / 8);
-      const { shares: end } = levelledFrom(start);
-      expect(error(end)).toBeLessThanOrEqual(error(start) * (1 + 1e-9));
-      expect(Array.from(start)).toEqual(eighths.map((part) => part / 8));
+      for (const costs of [undefined, [100, 200, 150, 50], [400, 0, 0, 0]]) {
+        const start = Float64Array.from(eighths, (part) => part / 8);
+        const worth = (of: Float64Array): number =>
+          error(of) + of.reduce((all, share, place) => all + share * (costs?.[place] ?? 0), 0);
+        const { shares: end } = levelledFrom(start, 0, undefined, costs);
+        expect(worth(end)).toBeLessThanOrEqual(worth(start) * (1 + 1e-9));
+        expect(Array.from(start)).toEqual(eighths.map((part) => part / 8));
+      }
     }
   });
 
@@ -103,6 +110,18 @@ describe.each(PROBLEMS.map((problem, place) => ({ ...problem, place })))("proble
         const { shares: again } = levelledFrom(beside({ shares: end, error: 0 }, giver, other ?? giver, 1e-5), 0, most);
         again.forEach((share, place) => expect(Math.abs(share - end[place]!)).toBeLessThan(1e-8));
       }
+    }
+  });
+
+  test("a share that is a million-millionth from a limit is at it, and stays", () => {
+    for (const place of [0, 1, 2, 3]) {
+      const rest = [0.5, 0.3, 0.2 - 1e-12];
+      const low = Float64Array.from([...rest.slice(0, place), 1e-12, ...rest.slice(place)]);
+      expect(levelledFrom(low).shares[place]).toBe(1e-12);
+      const others = [0.3, 0.1, 0.1 + 1e-12];
+      const high = Float64Array.from([...others.slice(0, place), 0.5 - 1e-12, ...others.slice(place)]);
+      const most = Array.from(high, (_, one) => (one === place ? 0.5 : 1));
+      expect(levelledFrom(high, 0, most).shares[place]).toBe(0.5 - 1e-12);
     }
   });
 
@@ -154,4 +173,34 @@ test("where the ground bends the other way it goes down all the same", () => {
     expect(error(start)).toBeGreaterThan(20 * nearest);
     expect(end.error).toBeLessThan(nearest * 1.001);
   }
+});
+
+test("from afar it comes to the blend itself, to eleven digits, where the ground bends as it should", () => {
+  for (const [place, eighths] of [
+    [0, [2, 2, 2, 2]],
+    [0, [3, 1, 1, 3]],
+    [4, [1, 1, 1, 5]],
+    [8, [1, 1, 2, 4]],
+    [10, [2, 4, 1, 1]],
+  ] as const) {
+    // prettier-ignore
+    const problem = PROBLEMS[place]!;
+    const start = Float64Array.from(eighths, (part) => part / 8);
+    const { shares: end } = levelled(problem.objective, problem.columns, { shares: start, error: errorIn(problem)(start) }, 0); // prettier-ignore
+    end.forEach((share, index) => expect(Math.abs(share - problem.shares![index]!)).toBeLessThan(1e-11));
+  }
+});
+
+test("where steps would go to and fro for ever it ends after sixteen, no further off than it started", () => {
+  const [target, ...solids] = [24, 0, 22].map((place) => [...TEXTILES.values()][place]!);
+  const objective = new ShadeObjective(target!, MODEL, [DAYLIGHT]);
+  const columns = solids.map((solid) => additiveValues(solid, MODEL));
+  const shares = Float64Array.of(0.3, 0.7);
+  const start = { shares, error: errorOf(objective, columns, shares) };
+  const asked = vi.spyOn(MeasuredBlend.prototype, "slopes");
+  const end = levelled(objective, columns, start, 0);
+  // At each for the slope, and on both sides to see how it bends.
+  expect(asked.mock.calls.length).toBe(16 * 3);
+  asked.mockRestore();
+  expect(end.error).toBeLessThanOrEqual(start.error * (1 + 1e-9));
 });
