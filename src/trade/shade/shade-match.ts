@@ -616,9 +616,9 @@ class MatchProblem {
       } else {
         high = weight;
       }
-      if (high === Infinity && weight > 1e6) break;
+      if (weight > 1e6) break;
       weight = high === Infinity ? weight * 4 : (low + high) / 2;
-      if (high < Infinity && high - low < 1e-9 * high) break;
+      if (high - low < 1e-9 * high) break;
     }
     if (this.units === 0) return { used, ...best, weight: low };
     for (const start of [best, candidate]) {
@@ -688,19 +688,17 @@ class MatchProblem {
     const seen: Candidate[] = [];
     const { keptPlaces } = this;
     const everySolid = this.columns.map((_, place) => place);
-    const bestOf = (sets: number[][], sofar?: Candidate): Candidate | undefined => {
+    const bestOf = (sets: readonly (readonly number[])[], sofar?: Candidate): Candidate | undefined => {
       let best = sofar;
       for (const used of sets) {
         const candidate = this.refine(used) ?? this.unlimited(used);
-        if (candidate.error < Infinity) seen.push(candidate);
+        seen.push(candidate);
         if (!best || candidate.error < best.error * (1 - 1e-9)) best = candidate;
       }
       return best;
     };
     const without = (used: readonly number[]): number[] => everySolid.filter((place) => used.indexOf(place) < 0);
-    let current: Candidate | undefined =
-      keptPlaces.length > 0 ? (this.refine(keptPlaces) ?? this.unlimited(keptPlaces)) : undefined;
-    if (current && current.error < Infinity) seen.push(current);
+    let current = keptPlaces.length > 0 ? bestOf([keptPlaces]) : undefined;
     for (let size = keptPlaces.length + 1; size <= this.size.largest; size++) {
       const used: readonly number[] = current ? current.used : [];
       current = bestOf(without(used).map((place) => sorted([...used, place])));
@@ -721,7 +719,7 @@ class MatchProblem {
 
   /** A set that the limits leave no blend of; more solids may make one possible. */
   private unlimited(used: readonly number[]): Candidate {
-    return { used: used.slice(), shares: new Float64Array(used.length), error: Infinity };
+    return { used, shares: new Float64Array(used.length), error: Infinity };
   }
 }
 
@@ -745,9 +743,9 @@ function firstOfEachSet(candidates: readonly Candidate[]): Candidate[] {
 const SAME_ERROR = 1e-12;
 
 /** The best of each set of solids that is really used, nearest first, of equals the first set. */
-function distinct(candidates: readonly Candidate[]): Candidate[] {
+function distinct(candidates: Candidate[]): Candidate[] {
   const rank = ({ error }: Candidate): number => Math.round(error / SAME_ERROR);
-  return firstOfEachSet(candidates.slice().sort((a, b) => rank(a) - rank(b) || inOrderOfSets(a.used, b.used)));
+  return firstOfEachSet(candidates.sort((a, b) => rank(a) - rank(b) || inOrderOfSets(a.used, b.used)));
 }
 
 function inOrderOfSets(a: readonly number[], b: readonly number[]): number {

@@ -1,9 +1,11 @@
 import fc from "fast-check";
-import { describe, expect, test } from "vitest";
+import { describe, expect, test, vi } from "vitest";
 import { DAYLIGHT } from "../../../src/tables/lights";
 import { additiveValues, blended, fibreModel } from "../../../src/trade/shade/blend-models";
 import { bestRecipes, cheapestRecipes, type MatchWish } from "../../../src/trade/shade/shade-match";
+import { Refinement } from "../../../src/trade/shade/shade-refinement";
 import { ShadeObjective } from "../../../src/trade/shade/shade-objective";
+import { SimplexLeastSquares } from "../../../src/trade/solvers/simplex-least-squares";
 import { eachSubset } from "../../../src/trade/shade/subsets";
 import { TEXTILES } from "../../support/measured-textiles";
 import { cases } from "../../support/random-cases";
@@ -114,6 +116,18 @@ describe("shares with a least and a most for each solid", () => {
     );
   });
 
+  // Found among random ones: of several greatest shares that are passed it matters which is held first.
+  test.each([
+    [31, [11, 16, 32, 12, 22], [1, 0.05, 0.1, 0.3, 0.4]],
+    [4, [22, 19, 15, 11, 20], [0.05, 0.4, 0.4, 0.3, 0.1]],
+    [17, [8, 29, 23, 13, 5], [0.3, 0.05, 0.2, 0.4, 1]],
+  ] as const)("for shade %d of %j with %j at the most no recipe of the grid is nearer", (shade, places, most) => {
+    const terms = wish(ALL[shade]!, places.map((place) => ALL[place]!), { parts: 5, mostShares: most }); // prettier-ignore
+    const errorOf = errors(terms);
+    const nearest = Math.min(...everyRecipe(UNITS, [0, 0, 0, 0, 0], most, 5).map(errorOf));
+    expect(errorOf(bestRecipes(terms).recipes[0]!.shares)).toBeLessThanOrEqual(nearest * (1 + 1e-6));
+  });
+
   test("that limit nothing change nothing", () => {
     fc.assert(
       fc.property(textiles(7), fc.constantFrom(0, 0.05), ([target, ...solids], step) => {
@@ -172,6 +186,19 @@ describe("shares with a least and a most for each solid", () => {
     expect(compared).toBeGreaterThan(cases(100) / 4);
   });
 
+  test("under the least share of what is used leave a solid out, however well it would do", () => {
+    fc.assert(
+      fc.property(textiles(3), fc.constantFrom(0, 0.05), (solids, step) => {
+        const target = Array.from(blended([0.2, 0.5, 0.3], solids, MODEL));
+        const { recipes } = bestRecipes(wish(target, solids, { leastShare: 0.3, mostShares: [0.2, 1, 1], step }));
+        expect(recipes[0]!.shares[0]).toBe(0);
+        const { shares } = bestRecipes(wish(target, solids, { leastShare: 0.2, mostShares: [0.2, 1, 1], step })).recipes[0]!; // prettier-ignore
+        [0.2, 0.5, 0.3].forEach((share, place) => expect(shares[place]).toBeCloseTo(share, 7));
+      }),
+      { numRuns: 20 },
+    );
+  });
+
   test("that leave one recipe only give that", () => {
     const [target, ...solids] = ALL.slice(0, 4) as [number[], ...number[][]];
     for (const step of [0, 0.25, 0.05]) {
@@ -194,6 +221,17 @@ describe("shares with a least and a most for each solid", () => {
     const shares = [0.1, 0.2, 0.7];
     const asked = wish(target, solids, { leastShares: shares, mostShares: shares });
     expect(bestRecipes(asked).recipes.map((recipe) => recipe.shares)).toEqual([shares]);
+  });
+
+  test("that leave no recipe of any solids are told without a search among their parts", () => {
+    const [target, ...solids] = ALL.slice(0, 8) as [number[], ...number[][]];
+    const refined = vi.spyOn(Refinement.prototype, "from");
+    const { recipes } = bestRecipes(wish(target, solids, { parts: 6, mostShares: solids.map(() => 0.15) }));
+    const count = refined.mock.calls.length;
+    refined.mockRestore();
+    expect(recipes).toEqual([]);
+    // 126 sets of one to six, each looked at from two starts at the most, because nothing is found.
+    expect(count).toBeLessThanOrEqual(2 * 126);
   });
 
   test("that leave no recipe give none", () => {
@@ -288,12 +326,13 @@ describe("the cheapest within a difference", () => {
   });
 
   test("in steps and within limits it keeps them", () => {
+    const slacks = fc.constantFrom(0.02, 0.1, 1);
     fc.assert(
-      fc.property(nearBlend, prices, limits, ([target, ...solids], price, { least, most, parts }) => {
+      fc.property(nearBlend, prices, limits, slacks, ([target, ...solids], price, { least, most, parts }, slack) => {
         const errorOf = errors({ target: target!, solids });
         const terms = wish(target!, solids, { parts, step: 0.05, leastShares: least, mostShares: most });
         const nearest = errorOf(bestRecipes(terms).recipes[0]!.shares);
-        const within = Math.sqrt(nearest) + 1;
+        const within = Math.sqrt(nearest) + slack;
         for (const { shares } of cheapestRecipes(terms, price, within).recipes) {
           expect(Math.sqrt(errorOf(shares))).toBeLessThanOrEqual(within * (1 + 1e-6));
           shares.forEach((share, place) => {
@@ -314,7 +353,7 @@ describe("the cheapest within a difference", () => {
       fc.property(nearBlend, prices, terms, ([target, ...solids], price, { parts, leastShare }) => {
         const asked = wish(target!, solids, { parts, leastShare, choices: 20 });
         const errorOf = errors({ target: target!, solids });
-        const within = Math.sqrt(errorOf(bestRecipes(asked).recipes[0]!.shares)) + 1;
+        const within = Math.sqrt(errorOf(bestRecipes(asked).recipes[0]!.shares)) + 2;
         fc.pre(within < 6);
         const alone = new Map<string, number>();
         for (let size = leastShare > 0 ? 1 : parts; size <= parts; size++) {
@@ -335,12 +374,13 @@ describe("the cheapest within a difference", () => {
         const costs = [...alone.values()].sort((a, b) => a - b);
         const found = recipes.map(({ shares }) => costOf(shares, price));
         compared++;
+        expect(found).toEqual(found.slice().sort((a, b) => a - b));
         if (found.length !== costs.length || found.some((cost, place) => Math.abs(cost - costs[place]!) > 1e-6))
           other++;
       }),
-      { numRuns: 60 },
+      { numRuns: 240 },
     );
-    expect(compared).toBeGreaterThan(cases(60) / 3);
+    expect(compared).toBeGreaterThan(cases(240) / 3);
     // A tangent can mislead about a set that only just comes within the difference.
     expect(other).toBeLessThanOrEqual(compared / 12);
   });
@@ -383,6 +423,40 @@ describe("the cheapest within a difference", () => {
       }),
       { numRuns: 30 },
     );
+  });
+
+  test("of sets too many to try them all is within it, and no dearer than a blend that is known to be", () => {
+    const known = ALL.map((_, place) => ({ 3: 0.5, 12: 0.3, 27: 0.2 })[place] ?? 0);
+    const target = Array.from(blended(known, ALL, MODEL));
+    const price = ALL.map((_, place) => 10 + ((place * 7) % 20));
+    const solved = vi.spyOn(SimplexLeastSquares.prototype, "solve");
+    const { recipes, search } = cheapestRecipes(wish(target, ALL, { parts: 6 }), price, 0.5);
+    expect(solved.mock.calls.length).toBeLessThan(30_000);
+    solved.mockRestore();
+    expect([search, recipes.length]).toEqual(["heuristic", 1]);
+    expect(errors({ target, solids: ALL })(recipes[0]!.shares)).toBeLessThanOrEqual(0.25 * (1 + 1e-9));
+    expect(costOf(recipes[0]!.shares, price)).toBeLessThan(costOf(known, price));
+  });
+
+  test("is there where the difference is just what the only solid is off, and costs are not weighed for ever", () => {
+    const [target, one, ...others] = ALL.slice(0, 5) as [number[], ...number[][]];
+    const alone = wish(target, [one!], { parts: 1 });
+    const just = Math.sqrt(errors(alone)([1]));
+    const all = wish(target, [one!, ...others], {});
+    const nearest = Math.sqrt(errors(all)(bestRecipes(all).recipes[0]!.shares));
+    expect(cheapestRecipes(alone, [7], just).recipes.map(({ shares }) => shares)).toEqual([[1]]);
+    // Where any blend will do the cheapest solid alone is soon told, else it takes a halving for every digit or so.
+    for (const [within, most] of [
+      [200, 16],
+      [nearest + 0.5, 36],
+    ] as const) {
+      // prettier-ignore
+      const refined = vi.spyOn(Refinement.prototype, "from");
+      const { recipes } = cheapestRecipes(all, [4, 3, 2, 1], within);
+      expect(refined.mock.calls.length).toBeLessThanOrEqual(most);
+      refined.mockRestore();
+      expect(recipes).toHaveLength(1);
+    }
   });
 
   test("there is none within less than the nearest", () => {

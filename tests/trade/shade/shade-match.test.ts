@@ -3,7 +3,7 @@ import { describe, expect, test, vi } from "vitest";
 import { DAYLIGHT, LIGHTS } from "../../../src/tables/lights";
 import { additiveValues, blended, fibreModel } from "../../../src/trade/shade/blend-models";
 import { difference2000 } from "../../../src/trade/shade/shade-difference";
-import { bestRecipes, type MatchWish, type Recipe } from "../../../src/trade/shade/shade-match";
+import { bestRecipes, cheapestRecipes, type MatchWish, type Recipe } from "../../../src/trade/shade/shade-match";
 import { ShadeObjective } from "../../../src/trade/shade/shade-objective";
 import { Refinement } from "../../../src/trade/shade/shade-refinement";
 import { eachSubset } from "../../../src/trade/shade/subsets";
@@ -103,6 +103,7 @@ describe("known blends are found again", () => {
     const { recipes, search } = bestRecipes(wish(target, ALL, { parts: 5 }));
     expect(search).toBe("heuristic");
     const used = recipes[0]!.shares.flatMap((share, place) => (share > 0 ? [place] : []));
+    expect(used).toHaveLength(5);
     let tried = 0;
     for (const out of used) {
       for (let place = 0; place < ALL.length; place++) {
@@ -120,9 +121,7 @@ describe("known blends are found again", () => {
     fc.assert(
       fc.property(textiles(6), whole, (solids, shares) => {
         const found = best(Array.from(blended([...shares, 0, 0], solids, MODEL)), solids, { step: 0.01 });
-        expect(found.shares.map((share) => Math.round(share * 100))).toEqual(
-          [...shares, 0, 0].map((share) => Math.round(share * 100)),
-        );
+        expect(found.shares).toEqual([...shares, 0, 0]);
       }),
       { numRuns: 20 },
     );
@@ -374,11 +373,41 @@ describe("what is written out", () => {
   });
 });
 
+test("of sets that come equally near the first comes first, where a solid is there twice", () => {
+  const [target, one, other] = ALL.slice(0, 3) as [number[], number[], number[]];
+  for (const step of [0, 0.01]) {
+    const setsOf = (solids: readonly (readonly number[])[], parts: number): string[] =>
+      bestRecipes(wish(target, solids, { parts, step, leastShare: 0.1, choices: 9 })).recipes.map(({ shares }) =>
+        shares.map((share) => (share > 0 ? "x" : "-")).join(""),
+      );
+    expect(setsOf([one, one], 2)).toEqual(["x-", "xx", "-x"]);
+    const all = setsOf([one, other, one], 2);
+    expect(all).toHaveLength(6);
+    for (const [before, after] of [
+      ["xx-", "-xx"],
+      ["x--", "--x"],
+      ["x--", "x-x"],
+      ["x-x", "--x"],
+    ] as const) {
+      expect(all.indexOf(before)).toBeLessThan(all.indexOf(after));
+    }
+  }
+});
+
 describe("in whole steps", () => {
   test("shares are the steps themselves and not written out", () => {
     const [target, ...solids] = ALL.slice(0, 5) as [number[], ...number[][]];
     const { shares } = best(target, solids, { step: 1 / 7 });
     for (const share of shares) expect(share).toBe(Math.round(share * 7) / 7);
+  });
+
+  test("in fine steps a shade that is no recipe in them gets one that is", () => {
+    const [target, ...solids] = ALL.slice(4, 10) as [number[], ...number[][]];
+    const { recipes, search } = bestRecipes(wish(target, solids, { step: 0.005, choices: 3 }));
+    expect([search, recipes.length]).toEqual(["all", 3]);
+    for (const { shares } of recipes) expect(shares).toEqual(shares.map((share) => Math.round(share * 200) / 200));
+    const most = solids.map(() => 0.15);
+    expect(bestRecipes(wish(target, solids, { step: 0.005, mostShares: most })).recipes).toEqual([]);
   });
 
   test("so few recipes are all tried, however many sets of solids there are", () => {
@@ -446,7 +475,7 @@ describe("the nearest of each set of solids", () => {
           expected.map((one) => one.shares.map((share) => share.toFixed(8))),
         );
       }),
-      { numRuns: 60 },
+      { numRuns: 240 },
     );
   });
 });
@@ -579,6 +608,23 @@ describe("what a search has learnt spares it most of the sets", () => {
       expect(refined(wish(ALL[place]!, ten))).toBeLessThan(21);
       expect(refined(wish(ALL[place]!, ten, { step: 0.005 }))).toBeLessThan(38.5);
     }
+  });
+
+  test("what all sets have in common is worked out once, and few blends are worked out to all digits", () => {
+    for (const target of [near, ALL[11]!]) {
+      const measured = vi.spyOn(ShadeObjective.prototype, "at");
+      bestRecipes(wish(target, ten));
+      // The target, three times, and where the search ended: the one asked for and five to spare.
+      expect(measured.mock.calls.length).toBeLessThanOrEqual(3 + 6);
+      measured.mockRestore();
+    }
+  });
+
+  test("the cheapest within a difference: sets that come no nearer than it are given up", () => {
+    const prices = ten.map((_, place) => 10 + ((place * 7) % 10));
+    const count = refined(wish(near, ten, { leastShare: 0.05 }), (asked) => cheapestRecipes(asked, prices, 0.5));
+    // Fewer looks than there are sets, and making a blend cheaper takes some thirty.
+    expect(count).toBeLessThan(385);
   });
 
   test("far out of reach, where the smaller sets are looked over too: less than each once", () => {
