@@ -330,7 +330,7 @@ describe("the cheapest within a difference", () => {
     fc.assert(
       fc.property(nearBlend, prices, limits, slacks, ([target, ...solids], price, { least, most, parts }, slack) => {
         const errorOf = errors({ target: target!, solids });
-        const terms = wish(target!, solids, { parts, step: 0.05, leastShares: least, mostShares: most });
+        const terms = wish(target!, solids, { parts, step: 0.05, choices: 9, leastShares: least, mostShares: most });
         const nearest = errorOf(bestRecipes(terms).recipes[0]!.shares);
         const within = Math.sqrt(nearest) + slack;
         for (const { shares } of cheapestRecipes(terms, price, within).recipes) {
