@@ -232,7 +232,6 @@ class MatchProblem {
   private readonly tangents: Tangent[] = [];
   private next = 0;
   private readonly pairs: Guess[] = [];
-  private oneValley = true;
 
   constructor(wish: MatchWish) {
     const { target, solids, parts, leastShare, model, lights, step, choices, leastShares, mostShares } = wish;
@@ -394,7 +393,6 @@ class MatchProblem {
   private lookAgain(sets: readonly (readonly number[])[], shortlist: Shortlist, search: Search): void {
     if (shortlist.errorOf(this.choices) < OUT_OF_REACH) return;
     this.enterValley();
-    this.oneValley = false;
     for (const used of sets) {
       if (!this.isOut(used, shortlist.enough)) this.enter(this.startAgain(used, shortlist.enough), shortlist);
     }
@@ -410,16 +408,15 @@ class MatchProblem {
 
   /**
    * Does a tangent of the error, taken where another set of solids came nearest, show that this set stays further off?
-   * It holds for every blend, of whatever solids. Or is that blend also the nearest of this set, which holds its solids?
+   * It holds for every blend, of whatever solids.
    */
   private isOut(used: readonly number[], enough: number): boolean {
     const { drawn } = this;
-    for (const { error, pulls, support } of this.tangents) {
-      const known = this.oneValley && support?.every((place) => used.indexOf(place) >= 0);
-      if (error <= enough && !known) continue;
+    for (const { error, pulls } of this.tangents) {
+      if (error <= enough) continue;
       for (let index = 0; index < used.length; index++) drawn[index] = pulls[used[index]!]!;
       const fall = TANGENT_SAFETY * furthestFall(drawn, used.length, this.least);
-      if (error - fall > enough || (known && fall < SAME_BLEND * error)) return true;
+      if (error - fall > enough) return true;
     }
     return false;
   }
@@ -530,7 +527,6 @@ class MatchProblem {
   private enterValley(): void {
     this.tangents.length = 0;
     this.next = 0;
-    this.oneValley = true;
   }
 
   private startAgain(used: readonly number[], enough: number): Candidate | undefined {
