@@ -585,7 +585,8 @@ class MatchProblem {
       .map((candidate) => this.cheapened(candidate, prices, allowed))
       .filter((candidate): candidate is Candidate => candidate !== undefined);
     const found = firstOfEachSet(byCost(cheaper, shareCost));
-    if (this.units > 0) return { found, search };
+    // What is rounded and then cheapened step by step may miss the cheapest.
+    if (this.units > 0) return { found, search: search === "all" ? "near-best" : search };
     const exact = found.slice(0, this.choices + SPARE).map((candidate) => this.levelCost(candidate, prices, allowed));
     return { found: firstOfEachSet(byCost(exact, shareCost)), search };
   }

@@ -346,6 +346,13 @@ describe("the cheapest within a difference", () => {
     );
   });
 
+  test("is told as the nearest it came to in steps, where trying every step would take too long", () => {
+    const target = [55, 10, 20];
+    const solids = [[40, 10, 20], [70, 10, 22], [55, 0, 0]]; // prettier-ignore
+    const searchOf = (own: Partial<MatchWish>) => cheapestRecipes(wish(target, solids, own), [3, 2, 1], 20).search;
+    expect([searchOf({}), searchOf({ step: 0.05 })]).toEqual(["all", "near-best"]);
+  });
+
   test("of each set of solids stands in the list, cheapest first, as found of that set alone", () => {
     const terms = fc.record({ parts: fc.integer({ min: 1, max: 3 }), leastShare: fc.constantFrom(0, 0.1, 0.3) });
     let [compared, other] = [0, 0];
