@@ -97,11 +97,9 @@ function claimed(
   const places = new Map<string, number>();
   const taken = new Set<number>();
   const take = ({ key }: Heading, words: readonly string[]): void => {
-    let found = placesUnder(words, seen).filter((place) => !taken.has(place));
-    if (found.length > 1) {
-      const figured = found.filter((place) => cells.some((row) => typeof row[place] === "number"));
-      if (figured.length === 1) found = figured;
-    }
+    const all = placesUnder(words, seen).filter((place) => !taken.has(place));
+    const figured = all.length > 1 ? all.filter((place) => cells.some((row) => typeof row[place] === "number")) : [];
+    const found = figured.length === 1 ? figured : all;
     if (found.length > 1) refuse(name, `headed ${clipped(first)}`, `${spoken(key)} must stand once`);
     for (const place of found) {
       places.set(key, place);
@@ -118,8 +116,14 @@ function claimed(
     headings.filter(({ key }) => key !== NAME && !places.has(key)),
   );
   const mayBeNamed = headings.some(({ key }) => key === NAME) && !places.has(NAME) && !taken.has(0);
-  if (mayBeNamed && cells.every(([cell]) => isBlank(cell) || typeof cell === "string")) places.set(NAME, 0);
+  if (mayBeNamed && isOfNames(cells.slice(1))) places.set(NAME, 0);
   return places;
+}
+
+/** Does the first column hold texts and blanks only, and one text at least? */
+function isOfNames(below: Cells): boolean {
+  const holdsText = ([cell]: readonly Cell[]): boolean => typeof cell === "string" && !isBlank(cell.trim());
+  return below.some(holdsText) && below.every((row) => isBlank(row[0]) || holdsText(row));
 }
 
 /** A column whose heading is only misspelt would be passed over like a remark, and its figures with it. */

@@ -107,6 +107,7 @@ describe.skipIf(browserMissing)("recalculation in a page", () => {
     return readFileSync(await (await download).path());
   }
 
+  // From the other end, so that other books are opened falsified than as they are.
   const opening = lookedAt(books, () => "a book");
   const falsifying = lookedAt([...books].reverse(), () => "a book");
 

@@ -79,13 +79,14 @@ beforeAll(() => {
       const came = await release(wanted).then((zip) => ({ zip }), (fault) => ({ fault: fault.message }));
       told.push({ ...came, stood: [git("rev-parse", "HEAD"), git("status", "--porcelain"), git("tag")] });
     };
-    const sound = readFileSync(${JSON.stringify(DECLARATION)}, "utf8");
-    writeFileSync(${JSON.stringify(DECLARATION)}, sound.replace(${JSON.stringify(SOUND)}, ${JSON.stringify(BROKEN)}));
+    const [declaration, right, wrong] = ${JSON.stringify([DECLARATION, SOUND, BROKEN])};
+    const sound = readFileSync(declaration, "utf8");
+    writeFileSync(declaration, sound.replace(right, wrong));
     const broken = {
       fault: await build({ origin }).then(() => "", ({ message }) => message),
       stood: readdirSync(".").filter((name) => /^\\.?dist/.test(name)).map((name) => name + ": " + readdirSync(name)),
     };
-    writeFileSync(${JSON.stringify(DECLARATION)}, sound);
+    writeFileSync(declaration, sound);
     writeFileSync("stray.txt", "");
     await tried(true);
     rmSync("stray.txt");

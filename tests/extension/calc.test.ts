@@ -36,7 +36,6 @@ const kept = lookedAt(books, (name) => (name === NATIVE ? name : "a book"));
 
 /** A book is for A4; another paper lays every sheet of it out anew, which takes as long again. */
 const PAPERS = WHOLE ? ["A4", "Letter"] : ["A4"];
-/** Those that are laid out on them, which takes longer than working them out. */
 const ORDER = "spinners-order.xlsx";
 const CARDS = [
   ["shade-and-recipe.xlsx", "Weigh-up", 6],
@@ -44,6 +43,7 @@ const CARDS = [
   ["order-planner.xlsx", "Cards", 6],
 ] as const;
 const withCards = lookedAt(CARDS, () => "with cards");
+/** Those that are laid out on paper, which takes longer than working them out. */
 const laidOut = [...new Set([ORDER, ...withCards.map(([name]) => name), ...lookedAt(books, () => "a book")])];
 
 /** Calc's numbers of errors (formula/inc/formula/errorcodes.hxx). */

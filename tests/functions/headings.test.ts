@@ -345,6 +345,13 @@ function numbersIn(rows: unknown[][]): unknown[] {
   return rows.flat().filter((cell) => typeof cell === "number");
 }
 
+test("a first column without a text under a strange heading names nothing", () => {
+  const noted = (note: string) => [["note", "value", "mass", "volume", "quantity"], ...LINES.map((row) => [note, ...row])]; // prettier-ignore
+  const charges = [[120, "mass"]];
+  expect(landed.landed(noted(""), charges)).toEqual(landed.landed(plainly(LINES), charges));
+  expect(landed.landed(noted("x"), charges).map(([name]) => name)).toEqual(["line", "x", "x", "x", "total"]);
+});
+
 test("of two columns under words for one, that with figures is it; the other is one of names where that may be", () => {
   const charges = [["charge", "cost", "by"], ["freight", 120, "mass"], ["broker", 45, "equal"]]; // prettier-ignore
   const wanted = landed.landed(plainly(LINES), [["amount", "basis", "name"], [120, "mass", "freight"], [45, "equal", "broker"]]); // prettier-ignore
