@@ -30,8 +30,10 @@ LEAST_NODE = tuple(EXTENSION["leastNode"])
 SECONDS = 120
 MEGABYTES = 2048
 
-# So long a Node that could not be started is not looked for again: a sheet may hold thousands of calls.
-PAUSE = 10
+# A sheet may hold thousands of calls: a Node that could not be started is not looked for again for so many times as
+# long as looking took, but for no more than so many seconds.
+PATIENCE = 100
+LONGEST_PAUSE = 10
 
 
 class Unavailable(Exception):
@@ -46,7 +48,7 @@ class Calculator:
         self.process = None
         self.asked_at = None
         self.unavailable = None
-        self.unavailable_since = 0.0
+        self.unavailable_until = 0.0
 
     def rows(self, function_id, arguments):
         """The cells that a function gives; an error among them is a list of code and message."""
@@ -79,7 +81,8 @@ class Calculator:
         return answer
 
     def started(self):
-        if self.unavailable and time.monotonic() - self.unavailable_since < PAUSE:
+        began = time.monotonic()
+        if self.unavailable and began < self.unavailable_until:
             raise Unavailable(self.unavailable)
         self.unavailable = None
         found = []
@@ -97,7 +100,8 @@ class Calculator:
             "the YARN functions need Node.js %s or later, and %s; install it from nodejs.org and recalculate (Ctrl+Shift+F9)"
             % (needed, " and ".join(found) if found else "none was found")
         )
-        self.unavailable_since = time.monotonic()
+        ended = time.monotonic()
+        self.unavailable_until = ended + min(LONGEST_PAUSE, PATIENCE * (ended - began))
         raise Unavailable(self.unavailable)
 
     def watch(self, process):

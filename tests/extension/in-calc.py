@@ -2,11 +2,15 @@
 Drives LibreOffice Calc without a window: one start of the program for all steps, in a profile of its own, ended
 afterwards whatever happens. One line of JSON out for each step.
 
-usage: in-calc.py '{"profile": folder, "extension": file or null, "steps": [step, …]}'
-with the steps  {"book": file, "copy": file or null, "papers": [...]}
+usage: in-calc.py '{"profile": folder, "steps": [step, …]}'
+with the steps  {"install": file}                      the extension
+                {"book": file, "copy": file or null, "papers": [...]}
                                                        works a workbook out, perhaps saves a copy, and lays it out on
                                                        A4 and US Letter
-                {"formulas": [[place, text], …]}       fills the cells of a new sheet and works them out
+                {"formulas": [[place, text], …], "until": text}
+                                                       fills the cells of a new sheet and works them out, again until
+                                                       the text is shown
+                {"program": file, "text": text}        writes a script
                 {"kill": "calculator" or "program"}    ends a process as if it had failed
 """
 
@@ -96,18 +100,23 @@ def worked_out(desktop, step):
         book.close(True)
 
 
-def filled(desktop, formulas):
+def filled(desktop, step):
     book = opened(desktop)
     try:
         sheet = book.Sheets.getByIndex(0)
-        for place, text in formulas:
+        for place, text in step["formulas"]:
             cells = sheet.getCellRangeByName(place)
             if ":" in place:
                 cells.setArrayFormula(text)
             else:
                 cells.setFormula(text)
-        book.calculateAll()
-        return cells_of(sheet)
+        until = time.monotonic() + SECONDS_TO_START
+        while True:
+            book.calculateAll()
+            cells = cells_of(sheet)
+            if step["until"] in json.dumps(cells) or time.monotonic() > until:
+                return cells
+            time.sleep(0.05)
     finally:
         book.close(True)
 
@@ -206,10 +215,20 @@ def soffice_of(program):
     return found
 
 
-def done(desktop, program, step):
+def written(file, text):
+    with open(file, "w", encoding="utf-8") as script:
+        script.write(text)
+    os.chmod(file, 0o755)
+
+
+def done(context, desktop, program, step):
+    if "install" in step:
+        return install(context, step["install"])
+    if "program" in step:
+        return written(step["program"], step["text"])
     if "book" in step:
         return worked_out(desktop, step)
-    return filled(desktop, step["formulas"]) if "formulas" in step else killed(program, step["kill"])
+    return filled(desktop, step) if "formulas" in step else killed(program, step["kill"])
 
 
 def main():
@@ -224,11 +243,9 @@ def main():
     )
     try:
         context = connected(program, pipe)
-        if JOB["extension"] is not None:
-            install(context, JOB["extension"])
         desktop = context.ServiceManager.createInstanceWithContext("com.sun.star.frame.Desktop", context)
         for step in JOB["steps"]:
-            print(json.dumps(done(desktop, program, step)), flush=True)
+            print(json.dumps(done(context, desktop, program, step)), flush=True)
     finally:
         # The program, what it started, and nothing else.
         try:

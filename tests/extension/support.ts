@@ -11,7 +11,8 @@ const PROGRAM = "/usr/bin/soffice";
 export const calcMissing = !(existsSync(PROGRAM) && existsSync(PYTHON)) && !process.env.CI;
 if (calcMissing) console.warn(`${PROGRAM} is missing: the tests in LibreOffice Calc are skipped`);
 
-const EXTENSION = resolve("dist/yarn.oxt");
+/** The step that installs the extension. */
+export const INSTALL = { install: resolve("dist/yarn.oxt") } as const;
 
 /** A number or text; an error is a list with Calc's number of it; a blank is an empty text. */
 export type CalcCell = number | string | [number];
@@ -19,8 +20,10 @@ export type CalcCell = number | string | [number];
 export type CalcSheet = CalcCell[][];
 
 export type Step =
+  | { readonly install: string }
   | { readonly book: string; readonly copy: string | null; readonly papers: readonly string[] }
-  | { readonly formulas: readonly (readonly [place: string, text: string])[] }
+  | { readonly formulas: readonly (readonly [place: string, text: string])[]; readonly until: string }
+  | { readonly program: string; readonly text: string }
   | { readonly kill: "calculator" | "program" };
 
 /** A book as Calc works it out, and as it lays it out on each paper. */
@@ -35,14 +38,14 @@ export interface Printed {
   readonly sheets: Readonly<Record<string, { readonly across: readonly number[]; readonly down: readonly number[] }>>;
 }
 
-/** What each step came to: a book what it holds, formulas one sheet, a killing the processes before and after. */
-export async function inCalc(
-  steps: readonly Step[],
-  { extension = EXTENSION, environment = {} }: { extension?: string | null; environment?: Record<string, string> } = {},
-): Promise<unknown[]> {
+/**
+ * What each step came to: a book what it holds, formulas one sheet, a killing the processes before and after, the others
+ * nothing.
+ */
+export async function inCalc(steps: readonly Step[], environment: Record<string, string> = {}): Promise<unknown[]> {
   const profile = mkdtempSync(join(tmpdir(), "calc-profile-"));
   try {
-    const child = spawn(PYTHON, ["tests/extension/in-calc.py", JSON.stringify({ profile, extension, steps })], {
+    const child = spawn(PYTHON, ["tests/extension/in-calc.py", JSON.stringify({ profile, steps })], {
       env: { ...process.env, ...environment },
       stdio: ["ignore", "pipe", "pipe"],
     });
