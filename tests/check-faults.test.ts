@@ -87,7 +87,12 @@ function reading(book: Book, formulas: readonly FormulaCell[]) {
   return { readers: readersAmong(book, formulas), readings };
 }
 
-describe.each(Object.keys(SAMPLE_WORKBOOKS))("%s.xlsx", (name) => {
+const every = Object.entries(CHECK_FAULTS).flatMap(([name, faults]) =>
+  Object.keys(faults).map((check) => ({ name, check })),
+);
+const tried = lookedAt(every, ({ name }) => name);
+
+describe.each(Object.keys(SAMPLE_WORKBOOKS))(`%s.xlsx (${tried.length} faults of ${every.length})`, (name) => {
   const faults = CHECK_FAULTS[name] ?? {};
   const book = opened(name);
   const all = formulasOf(book);
@@ -100,10 +105,12 @@ describe.each(Object.keys(SAMPLE_WORKBOOKS))("%s.xlsx", (name) => {
 
   // Of every formula of the book both engines think the same (own-workbooks-two-engines).
   const inBoth = lookedAt(Object.keys(faults), () => name);
-  const each = Object.entries(faults).map(([check, fault]) => ({
-    ...{ check, fault, both: inBoth.includes(check) },
-    engines: inBoth.includes(check) ? "both engines" : "the first engine",
-  }));
+  const each = tried
+    .filter((one) => one.name === name)
+    .map(({ check }) => ({
+      ...{ check, fault: faults[check] as string, both: inBoth.includes(check) },
+      engines: inBoth.includes(check) ? "both engines" : "the first engine",
+    }));
 
   test.each(each)("$check: fails in $engines after $fault", ({ check, fault, both }) => {
     const spoilt = opened(name);

@@ -1,5 +1,4 @@
 import fc from "fast-check";
-import { lusolve } from "mathjs";
 import { describe, expect, test } from "vitest";
 import { solveInPlace } from "../../../src/trade/solvers/linear-equations";
 
@@ -15,7 +14,7 @@ function solved(matrix: readonly (readonly number[])[], right: readonly number[]
 }
 
 describe("linear equations", () => {
-  test("agree with a general package on random systems of up to eight", () => {
+  test("give back the whole numbers that random systems of up to eight were made from", () => {
     fc.assert(
       fc.property(
         fc.integer({ min: 1, max: 8 }).chain((size) =>
@@ -27,13 +26,16 @@ describe("linear equations", () => {
             fc.array(fc.integer({ min: -9, max: 9 }), { minLength: size, maxLength: size }),
           ),
         ),
-        ([matrix, right]) => {
+        ([matrix, wanted]) => {
           // A heavy diagonal, shuffled by reversing the rows, is never singular and needs every exchange of rows.
           const heavy = matrix.map((row, place) => row.map((value, column) => value + (place === column ? 99 : 0)));
-          const [rows, sides] = [[...heavy].reverse(), [...right].reverse()];
-          const expected = (lusolve(rows, sides) as number[][]).map(([value]) => value as number);
+          const rows = [...heavy].reverse();
+          // Sums of whole numbers are exact.
+          const sides = rows.map((row) =>
+            row.reduce((sum, value, place) => sum + value * (wanted[place] as number), 0),
+          );
           const got = solved(rows, sides) as number[];
-          got.forEach((value, place) => expect(value).toBeCloseTo(expected[place] as number, 10));
+          got.forEach((value, place) => expect(value).toBeCloseTo(wanted[place] as number, 10));
         },
       ),
     );
