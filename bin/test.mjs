@@ -1,20 +1,56 @@
-import { spawn } from "node:child_process";
+import { execFileSync, spawn } from "node:child_process";
+import { createHash } from "node:crypto";
+import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
+import { dirname } from "node:path";
 import { prepare } from "../src/build/prepare.mjs";
 
 /**
  * Types and style are checked beside the tests, and what they say is told at the end; words go to the test runner. What
- * nobody imports is looked for where everything is.
+ * nobody imports is looked for where everything is; elsewhere what was right is right until a file changes.
  */
 await prepare();
 const words = process.argv.slice(2);
-const beside = run("npm", ["run", "-s", "types"]).then(async (types) => [
-  types,
-  await run("npm", ["run", "-s", process.env.CASES === "full" ? "lint" : "style"]),
-]);
+const whole = process.env.CASES === "full";
+const RIGHT = "node_modules/.cache/right";
+const files = whole ? undefined : digestOfFiles();
+const beside = files !== undefined && files === kept() ? Promise.resolve([]) : checked();
 const { status } = await run(process.execPath, ["node_modules/vitest/vitest.mjs", "run", ...words], "inherit");
 const checks = await beside;
 for (const { said } of checks) process.stderr.write(said);
 process.exitCode = Math.max(status, ...checks.map((check) => check.status));
+
+async function checked() {
+  const types = await run("npm", ["run", "-s", "types"]);
+  const style = await run("npm", ["run", "-s", whole ? "lint" : "style"]);
+  if (files !== undefined && types.status === 0 && style.status === 0) {
+    mkdirSync(dirname(RIGHT), { recursive: true });
+    writeFileSync(RIGHT, files);
+  }
+  return [types, style];
+}
+
+/** Of every file that git does not ignore; nothing outside a clone. */
+function digestOfFiles() {
+  try {
+    const names = execFileSync("git", ["ls-files", "-z", "--cached", "--others", "--exclude-standard"], {
+      encoding: "utf8",
+      stdio: ["ignore", "pipe", "ignore"],
+    });
+    const digest = createHash("sha256").update(names);
+    for (const name of names.split("\0").filter(Boolean)) digest.update(readFileSync(name)).update("\0");
+    return digest.digest("hex");
+  } catch {
+    return undefined;
+  }
+}
+
+function kept() {
+  try {
+    return readFileSync(RIGHT, "utf8");
+  } catch {
+    return undefined;
+  }
+}
 
 /**
  * @param {string} command

@@ -134,9 +134,9 @@ describe.skipIf(browserMissing)("what results are known to, in a page", () => {
 
     test("every figure and the report are those of the command", async () => {
       const report = place("wanted.html");
-      const asked = ["--runs", "40", "--seed", "3", "--limit", "LandedPerSkein<4.2"];
+      const asked = ["--runs", "20", "--seed", "3", "--limit", "LandedPerSkein<4.2"];
       const lines = await printed(file, ...asked, "--json", "--report", report);
-      expect(await run({ runs: "40", seed: "3", limit: "LandedPerSkein<4.2" })).toMatch(/^The runs were worked out in/);
+      expect(await run({ runs: "20", seed: "3", limit: "LandedPerSkein<4.2" })).toMatch(/^The runs were worked out in/);
 
       const read = (text: string) =>
         text
