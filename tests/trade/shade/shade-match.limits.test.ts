@@ -246,6 +246,26 @@ describe("shares with a least and a most for each solid", () => {
     }
   });
 
+  test("that leave blends but none in steps give none, of 6,195 sets of solids and of 56", () => {
+    const [target, ...solids] = ALL.slice(0, 21) as [number[], ...number[][]];
+    // Of four solids each may be one step of the five.
+    const most = wish(target, solids, { step: 0.2, mostShares: solids.map(() => 0.39) });
+    expect(bestRecipes(most)).toEqual({ recipes: [], search: "near-best" });
+    const few = wish(target, solids.slice(0, 6), { step: 0.2, mostShares: solids.slice(0, 6).map(() => 0.39) });
+    const price = [6, 5, 4, 3, 2, 1];
+    expect(bestRecipes({ ...few, step: 0 }).recipes).toHaveLength(1);
+    expect(cheapestRecipes({ ...few, step: 0 }, price, 100).recipes).toHaveLength(1);
+    expect(cheapestRecipes(few, price, 100).recipes).toEqual([]);
+  });
+
+  test("that leave a solid out of what another would have to be held to are passed over", () => {
+    const [one, other, third] = ALL.slice(0, 3) as [number[], number[], number[]];
+    // Of one as much as may be; then of the third the least share is more than its greatest.
+    const asked = wish(one, [one, other, third], { leastShare: 0.2, mostShares: [0.5, 0.9, 0.1] });
+    const [recipe] = bestRecipes(asked).recipes;
+    expect(recipe!.shares).toEqual([0.5, 0.5, 0]);
+  });
+
   test("of 0: what is not to be had counts for nothing, however much there is of it", () => {
     const [target, ...solids] = ALL as [number[], ...number[][]];
     const mostShares = solids.map((_, place) => (place < 24 ? 0 : 0.6));
@@ -351,6 +371,34 @@ describe("the cheapest within a difference", () => {
     const solids = [[40, 10, 20], [70, 10, 22], [55, 0, 0]]; // prettier-ignore
     const searchOf = (own: Partial<MatchWish>) => cheapestRecipes(wish(target, solids, own), [3, 2, 1], 20).search;
     expect([searchOf({}), searchOf({ step: 0.05 })]).toEqual(["all", "near-best"]);
+  });
+
+  test("in steps of a quarter comes within it too, or is not in the list", () => {
+    const within = 3;
+    let [listed, left] = [0, 0];
+    fc.assert(
+      fc.property(nearBlend, prices, ([target, ...solids], price) => {
+        const errorOf = errors({ target: target!, solids });
+        const { recipes } = cheapestRecipes(wish(target!, solids, { step: 0.25, choices: 15 }), price, within);
+        for (const { shares } of recipes) expect(errorOf(shares)).toBeLessThanOrEqual(within ** 2 * (1 + 1e-9));
+        listed += recipes.length;
+        left += 15 - recipes.length;
+      }),
+      { numRuns: 200 },
+    );
+    expect(Math.min(listed, left)).toBeGreaterThan(5);
+  });
+
+  test("in steps of sets too many to try them all is called heuristic, and each has another set", () => {
+    const known = ALL.map((_, place) => ({ 3: 0.5, 12: 0.3, 27: 0.2 })[place] ?? 0);
+    const target = Array.from(blended(known, ALL, MODEL));
+    const price = ALL.map((_, place) => 10 + ((place * 7) % 20));
+    const asked = wish(target, ALL, { parts: 5, step: 0.05, choices: 40 });
+    const { recipes, search } = cheapestRecipes(asked, price, 4);
+    expect(search).toBe("heuristic");
+    const sets = recipes.map(({ shares }) => shares.map((share) => (share > 0 ? "x" : "-")).join(""));
+    expect(sets.length).toBeGreaterThan(5);
+    expect(new Set(sets).size).toBe(sets.length);
   });
 
   test("of each set of solids stands in the list, cheapest first, as found of that set alone", () => {

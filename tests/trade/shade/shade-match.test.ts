@@ -95,6 +95,14 @@ describe("known blends are found again", () => {
     expect(solutions).toBeLessThan(10_000);
     expect(refinements).toBeLessThan(500);
   });
+  test("one at a time: every recipe of the list has another set of solids", () => {
+    const shares = ALL.map((_, index) => ({ 1: 0.3, 8: 0.25, 15: 0.2, 22: 0.15, 30: 0.1 })[index] ?? 0);
+    const target = Array.from(blended(shares, ALL, MODEL));
+    const { recipes, search } = bestRecipes(wish(target, ALL, { parts: 5, choices: 60 }));
+    expect([search, recipes.length]).toEqual(["heuristic", 60]);
+    const sets = recipes.map((recipe) => recipe.shares.map((share) => (share > 0 ? "x" : "-")).join(""));
+    expect(new Set(sets).size).toBe(sets.length);
+  });
   test("one at a time: no exchange of a single solid brings the blend nearer, in colour and curve", () => {
     const shares = ALL.map((_, index) => ({ 1: 0.3, 8: 0.25, 15: 0.2, 22: 0.15, 30: 0.1 })[index] ?? 0);
     const target = Array.from(blended(shares, ALL, MODEL));
