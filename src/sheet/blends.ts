@@ -78,11 +78,11 @@ export function recipeRows(argument: Named, solids: Along): Recipes {
   const isColumn = width === 1 && (figures.length === solids.blanks.length || rowNames === undefined);
   const single = figures.length === 1 || isColumn;
   const recipes = single ? [inReadingOrder(figures)] : figures;
-  const ofSolids = isColumn && figures.length > 1 ? rowNames : columnNames;
+  const isDown = isColumn && figures.length > 1;
   if (!single && width !== solids.count && width !== solids.blanks.length && figures.length === solids.count) {
     refuse(name, shapeOf(figures.length, width), `must have one column a solid, ${solids.count}: TRANSPOSE turns it`);
   }
-  const inOrder = arrangement(name, ofSolids, solids);
+  const inOrder = arrangement(name, isDown ? rowNames : columnNames, solids);
   return {
     name,
     rows: recipes.length,
@@ -98,7 +98,7 @@ export function recipeRows(argument: Named, solids: Along): Recipes {
       const row = recipes.length > 1 ? recipes.indexOf(recipe as Cell[]) + 1 + above : 0;
       return wholeRecipe(row > 0 ? `${name} row ${row}` : name, shares);
     },
-    names: single && isColumn && figures.length > 1 ? undefined : rowNames,
+    names: isDown ? undefined : rowNames,
   };
 }
 

@@ -1,10 +1,18 @@
 import { describe, expect, test } from "vitest";
 import { DAYLIGHT, LIGHTS, otherLights } from "../../../src/tables/lights";
-import { choicesOfEachSize, choicesTable, ranking } from "../../../src/trade/shade/shade-choices";
+import {
+  choicesOfEachSize,
+  choicesTable,
+  expectInReach,
+  furtherDifferences,
+  outOfReachNote,
+  ranking,
+} from "../../../src/trade/shade/shade-choices";
 import { fibreModel } from "../../../src/trade/shade/blend-models";
 import { bestRecipes, type MatchWish } from "../../../src/trade/shade/shade-match";
 import { difference2000 } from "../../../src/trade/shade/shade-difference";
 import { labOf } from "../../../src/trade/shade/tristimulus";
+import { refusalOf } from "../../support/refusals";
 import { textile, TEXTILES } from "../../support/measured-textiles";
 
 const target = textile(47);
@@ -108,6 +116,22 @@ describe("the alternatives as a table", () => {
   });
 });
 
+test("two units off is within reach, fifteen off still a recipe", () => {
+  expect([1, 2, 2.1].map(outOfReachNote)).toEqual(["", "", "out of reach by 2.1"]);
+  expect(() => expectInReach(15)).not.toThrow();
+  expect(refusalOf(() => expectInReach(15.1))).toMatch(/target .*15\.1 off the nearest recipe.*over 15/);
+});
+
+test("of two lights the second has a difference, and so has what ranks; of one none", () => {
+  const lights = LIGHTS.slice(0, 2);
+  const { reflectance } = recipes[0]!;
+  const [day, other] = lights.map((light) => difference2000(labOf(target, light), labOf(reflectance, light)));
+  const [second, ranked, ...more] = furtherDifferences(target, reflectance, lights);
+  expect([second, more]).toEqual([other, []]);
+  expect(ranked).toBeCloseTo(Math.sqrt((day! ** 2 + other! ** 2) / 2), 12);
+  expect(furtherDifferences(target, reflectance, lights.slice(0, 1))).toEqual([]);
+});
+
 describe("the choices for a shade", () => {
   const solids = [...TEXTILES.values()].slice(0, 6);
   const wish: MatchWish = {
@@ -136,5 +160,20 @@ describe("the choices for a shade", () => {
       bestRecipes({ ...wish, choices: 1 }).recipes.map(({ shares }) => shares),
     );
     expect(choicesOfEachSize({ ...wish, choices: 2 }).recipes).toHaveLength(2);
+  });
+
+  test("of few the simpler ones take the place of others that are nearer, each where its difference puts it", () => {
+    const [all, parts] = [[...TEXTILES.values()], 3];
+    const many = { ...wish, target: all[25] as readonly number[], solids: all.slice(0, 8), parts };
+    const bestOf = (most: number) => bestRecipes({ ...many, parts: most, choices: 1 }).recipes[0]!.shares;
+    const sharesOf = (choices: number) => choicesOfEachSize({ ...many, choices }).recipes.map(({ shares }) => shares);
+    const nearest = (choices: number) => bestRecipes({ ...many, choices }).recipes.map(({ shares }) => shares);
+    expect(nearest(3)).not.toContainEqual(bestOf(1));
+    expect(nearest(2)).not.toContainEqual(bestOf(2));
+    expect(sharesOf(2)).toEqual([bestOf(3), bestOf(2)]);
+    expect(sharesOf(3)).toEqual([bestOf(3), bestOf(2), bestOf(1)]);
+    const nine = sharesOf(9);
+    expect(nine.slice(0, 7)).toEqual(nearest(7));
+    expect(nine.slice(7)).toEqual([bestOf(2), bestOf(1)]);
   });
 });
