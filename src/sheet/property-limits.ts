@@ -62,14 +62,15 @@ type Bounds = readonly (number | undefined)[];
 /** Both rows of limits, filled up to the width of the properties and in their order. */
 function limitRows(limits: Named, properties: Along): { readonly minimum: Bounds; readonly maximum: Bounds } {
   const [name, cells] = nameOf(limits);
-  const { figures, rowNames, columnNames, above, before } = block({ [name]: withoutBlankEnd(cells) }, limit);
+  const held = withoutBlankEnd(cells);
+  if (held.length === 0) refuse(name, "blank", "must hold at least one row");
+  const { figures, rowNames, columnNames, above, before } = block({ [name]: held }, limit);
   const rows = figures.map((row, rowIndex) =>
     row.map((cell, column) =>
       readItem(cell, () => `${name} row ${rowIndex + 1 + above}, column ${column + 1 + before}`, limit),
     ),
   );
   const length = cells.length - above;
-  if (rows.length === 0) refuse(name, "blank", "must hold at least one row");
   if (length < 2 || rows.length > 2) {
     const turned = rows.length === properties.count && (rows[0] as Bounds).length === 2 ? ": TRANSPOSE turns it" : "";
     refuse(name, `${counted(length, "row")} long`, `must be two rows, minimum and maximum${turned}`);

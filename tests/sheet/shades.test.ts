@@ -1,6 +1,17 @@
 import { describe, expect, test } from "vitest";
-import { bandsRow, channelsGiven, differenceFormula, hexOrRed, labRow } from "../../src/sheet/shades";
-import { reflectanceRow, shadeRow } from "../../src/sheet/shades";
+import {
+  bandsRow,
+  channelsGiven,
+  differenceFormula,
+  expectScale,
+  hexOrRed,
+  labRow,
+  reflectanceRow,
+  shadeRow,
+  toleranceFormula,
+  wavelength,
+  wavelengthStep,
+} from "../../src/sheet/shades";
 import type { Cell } from "../../src/sheet/cells";
 import { transposed } from "../../src/sheet/shape";
 import { difference1994, difference2000 } from "../../src/trade/shade/shade-difference";
@@ -28,7 +39,45 @@ describe("a formula for the difference of two shades", () => {
   );
 });
 
+test("half-axes are no formula that a calculation could use", () => {
+  const axes = toleranceFormula("half-axes", "formula");
+  expect(refusalOf(() => axes([50, 0, 0], [51, 0, 0]))).toBe(
+    '#VALUE! formula is "half-axes" among others; give it in a single cell',
+  );
+});
+
+test("wavelengths and their steps have limits, which belong to them", () => {
+  expect([200, 1000].map((nm) => wavelength(nm, "first"))).toEqual([200, 1000]);
+  for (const nm of [199.9, 1000.1])
+    expect(refusalOf(() => wavelength(nm, "first"))).toBe(`#VALUE! first is ${nm}; must be a wavelength, 200 to 1000 nm`); // prettier-ignore
+  expect([0.1, 100].map((nm) => wavelengthStep(nm, "step"))).toEqual([0.1, 100]);
+  for (const nm of [0, 100.1])
+    expect(refusalOf(() => wavelengthStep(nm, "step"))).toBe(`#VALUE! step is ${nm}; must be above 0 and at most 100 nm`); // prettier-ignore
+});
+
 describe("red, green and blue", () => {
+  test("on a scale to 1 are refused; whole 0 and 1 are the darkest of 255", () => {
+    const said = (value: number) => `#VALUE! hex_or_r is ${value}; channels go to 255: multiply values on a scale to 1 by 255`; // prettier-ignore
+    for (const [red, green, blue] of [
+      [0.5, 0.2, 0.1],
+      [0, 0.5, 1],
+      [1, 0, 0.5],
+      [0.5, undefined, undefined],
+    ] as const)
+      // prettier-ignore
+      expect(refusalOf(() => channelsGiven(red, green, blue))).toBe(said(red));
+    for (const channels of [
+      [0, 1, 1],
+      [0.5, 200, 1],
+      [200, 0.5, 1],
+      [1.5, 0.5, 0],
+    ] as const)
+      // prettier-ignore
+      expect(channelsGiven(channels[0], channels[1], channels[2])).toEqual(channels);
+    expect(refusalOf(() => hexOrRed(-1, "r"))).toBe("#VALUE! r is -1; must be 0 to 255");
+    expect(hexOrRed(0, "r")).toBe(0);
+  });
+
   test("the first of them may be a text that holds all three", () => {
     expect(hexOrRed("#1A2B3C", "r")).toEqual([26, 43, 60]);
     expect(hexOrRed(255, "r")).toBe(255);
@@ -99,6 +148,64 @@ describe("a shade of either form", () => {
     expect(refusalOf(() => shadeRow(grey(5), "shade"))).toBe(`#VALUE! shade is 5 cells wide; ${wanted}`);
     expect(refusalOf(() => shadeRow([null, ""], "shade"))).toBe(`#VALUE! shade is 0 cells wide; ${wanted}`);
   });
+});
+
+describe("a shade on a scale to 1", () => {
+  const scale = "multiply values on a scale to 1 by 100";
+
+  test("is refused by itself where nothing dyed is so black", () => {
+    for (const lightness of [0.5, 1])
+      expect(refusalOf(() => shadeRow([lightness, 0.1, 0], "shade"))).toBe(
+        `#VALUE! shade is L* ${lightness}; L*, a*, b* go to 100: ${scale}`,
+      );
+    for (const lightness of [0, 1.01]) expect(shadeRow([lightness, 0, 0], "shade").measured).toBe(false);
+  });
+
+  test("is refused in a pair where both are so black, or one beside a shade that is not", () => {
+    type Lab = readonly [number, number, number];
+    const refused: readonly (readonly [Lab, Lab])[] = [
+      [[0.5, 0.1, 0.1], [0.6, 0, 0]],
+      [[1, 20, 0], [1, 3, 0]],
+      [[0.5, 0.1, 0.1], [50, 0, 0]],
+      [[1, 1, -1], [10, 0, 0]],
+    ]; // prettier-ignore
+    for (const [one, other] of refused) {
+      for (const [standard, sample] of [
+        [one, other],
+        [other, one],
+      ] as const)
+        // prettier-ignore
+        expect(refusalOf(() => expectScale(standard, sample))).toBe(
+          `#VALUE! L* is ${standard[0]} and ${sample[0]}; goes to 100: ${scale}`,
+        );
+    }
+    const meant: readonly (readonly [Lab, Lab])[] = [
+      [[50, 0, 0], [60, 0, 0]],
+      [[0, 0, 0], [0.5, 0.1, 0.1]],
+      [[0, 0, 0], [50, 0, 0]],
+      [[0.5, 5, 0], [50, 0, 0]],
+      [[0.5, 0, -1.1], [50, 0, 0]],
+      [[1.1, 0, 0], [50, 0, 0]],
+      [[0.5, 0.1, 0.1], [9.9, 0, 0]],
+    ]; // prettier-ignore
+    for (const [one, other] of meant) {
+      expect(() => expectScale(one, other)).not.toThrow();
+      expect(() => expectScale(other, one)).not.toThrow();
+    }
+  });
+});
+
+test("a reflectance on bands of its own is brought to the usual ones", () => {
+  const rising = [400, 450, 500, 550, 600, 650, 700].map((nm) => (nm - 300) / 1000);
+  const bands = reflectanceRow(rising, "shade", { first: 400, step: 50 });
+  expect(bands).toHaveLength(31);
+  bands.forEach((value, band) => expect(value).toBeCloseTo(0.1 + band / 100, 9));
+});
+
+test("a column is told how it becomes a row", () => {
+  expect(refusalOf(() => bandsRow([0.5], "shade"))).toBe(
+    "#VALUE! shade is 1 wide; must be a reflectance along a row (TRANSPOSE turns a column), 31 or 16 bands from 400 to 700 nm",
+  );
 });
 
 test("rows become columns, and nothing stays nothing", () => {
