@@ -38,6 +38,26 @@ describe("reflectance on 31 bands", () => {
     expect(refusalOf(() => onBands(even, 700, 10))).toContain("it must cover part of 400 to 700 nm");
   });
 
+  test("other bands are not taken for the usual ones because they begin, step or count like them", () => {
+    const rising = Array.from({ length: 31 }, (_, band) => band / 100);
+    expect(onBands(rising.slice(0, 20), 400, 10)).toEqual([
+      ...rising.slice(0, 20),
+      ...new Array<number>(11).fill(0.19),
+    ]);
+    onBands(rising, 400, 20).forEach((value, band) => expect(value).toBeCloseTo(band / 200, 12));
+    onBands(rising, 410, 10).forEach((value, band) => expect(value).toBeCloseTo(Math.max(0, band - 1) / 100, 12));
+    expect(refusalOf(() => onBands(rising.slice(0, 3), 380, 10))).toContain("measured from 380 to 400 nm");
+  });
+
+  test("of a start and a step, one of which is given, the other is not guessed for other bands", () => {
+    const even = new Array<number>(20).fill(0.5);
+    const wanted =
+      "#VALUE! reflectance is 20 bands wide; give first_nm and step_nm, or 31 or 16 bands from 400 to 700 nm";
+    expect(refusalOf(() => onUsualBands(even, 400))).toBe(wanted);
+    expect(refusalOf(() => onUsualBands(even, undefined, 10))).toBe(wanted);
+    expect(onUsualBands(even, 400, 10)).toHaveLength(31);
+  });
+
   test("the models get no black and no white of 0 and 1", () => {
     expect([-0.1, 0, 0.5, 1, 1.2].map(clipped)).toEqual([BLACKEST, BLACKEST, 0.5, WHITEST, WHITEST]);
   });
