@@ -3,6 +3,7 @@ import {
   ALL_REFINED,
   EFFORT,
   isLookedOver,
+  MOST_ALONE,
   MOST_SUBSETS,
   MOST_TRIED,
   searchEffort,
@@ -91,6 +92,27 @@ function setsOneByOne({ solids, kept }: SearchTerms, sizes: readonly number[]): 
   }
   return found;
 }
+
+test("each set is looked at alone where those of all sizes, one by one, are few, and shares are in no steps", () => {
+  const told = { true: 0, false: 0 };
+  for (const solids of [1, 6, 9, 12]) {
+    for (const kept of [0, 1, 3]) {
+      for (const parts of [1, 2, 3, 5, 12]) {
+        if (kept > Math.min(parts, solids)) continue;
+        const own = { ...terms, solids, kept, parts };
+        const upTo = Array.from({ length: Math.min(parts, solids) + 1 }, (_, size) => size);
+        const few = setsOneByOne(own, upTo).length <= MOST_ALONE;
+        expect(searchSize(own).eachAlone).toBe(few);
+        expect(searchSize({ ...own, step: 0.1 }).eachAlone).toBe(false);
+        told[few ? "true" : "false"]++;
+      }
+    }
+  }
+  expect(Math.min(told.true, told.false)).toBeGreaterThan(5);
+  // Of one solid each, and none of them.
+  const ofOne = (solids: number) => searchSize({ ...terms, parts: 1, solids }).eachAlone;
+  expect([ofOne(MOST_ALONE - 1), ofOne(MOST_ALONE)]).toEqual([true, false]);
+});
 
 describe("the effort of a search", () => {
   const sum = (numbers: readonly number[]) => numbers.reduce((all, one) => all + one, 0);
