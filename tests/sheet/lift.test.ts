@@ -62,6 +62,14 @@ describe("shapes that broadcast", () => {
     );
   });
 
+  test("a matrix of too many cells is not called crossed, by whatever it is met", () => {
+    const matrix = Array.from({ length: 10_000 }, () => new Array<number>(501).fill(1));
+    const one = /^#NUM! a is 10000×501, 5010000 cells/;
+    expect(refusalOf(() => sums(matrix, [[1]]))).toMatch(one);
+    expect(refusalOf(() => sums(matrix, matrix.map(() => [1])))).toMatch(one); // prettier-ignore
+    expect(refusalOf(() => sums(matrix, [matrix[0]]))).toMatch(one);
+  });
+
   test("hands the arguments over in their order, however many there are", () => {
     const named = (index: number, cells: unknown) => required({ [`a${index}`]: cells as never }, anyNumber);
     for (let count = 1; count <= 6; count++) {
@@ -160,6 +168,14 @@ describe("a result that is a row", () => {
       [{ code: "#NUM!" }, { code: "#NUM!" }],
       [6, 0],
     ]);
+  });
+
+  test("is refused before it is begun where it is more cells than anyone wants", () => {
+    const long = Array.from({ length: 600_000 }, () => [1]);
+    let calls = 0;
+    const many = () => liftRows(4, (a: number) => [a, ++calls, a, a], required({ a: long }, positive));
+    expect(refusalOf(many)).toMatch(/^#NUM! a is 600000 rows for 4 columns of results, 2400000 cells/);
+    expect(calls).toBe(0);
   });
 
   test("leaves no room for items side by side", () => {
