@@ -1,6 +1,6 @@
 import { execFileSync, spawn } from "node:child_process";
 import { createHash } from "node:crypto";
-import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { dirname } from "node:path";
 import { prepare } from "../src/build/prepare.mjs";
 
@@ -12,8 +12,8 @@ await prepare();
 const words = process.argv.slice(2);
 const whole = process.env.CASES === "full";
 const RIGHT = "node_modules/.cache/right";
-const files = whole ? undefined : digestOfFiles();
-const beside = files !== undefined && files === kept() ? Promise.resolve([]) : checked();
+const digest = whole ? undefined : digestOfFiles();
+const beside = digest !== undefined && digest === digestKept() ? Promise.resolve([]) : checked();
 const { status } = await run(process.execPath, ["node_modules/vitest/vitest.mjs", "run", ...words], "inherit");
 const checks = await beside;
 for (const { said } of checks) process.stderr.write(said);
@@ -22,9 +22,9 @@ process.exitCode = Math.max(status, ...checks.map((check) => check.status));
 async function checked() {
   const types = await run("npm", ["run", "-s", "types"]);
   const style = await run("npm", ["run", "-s", whole ? "lint" : "style"]);
-  if (files !== undefined && types.status === 0 && style.status === 0) {
+  if (digest !== undefined && types.status === 0 && style.status === 0) {
     mkdirSync(dirname(RIGHT), { recursive: true });
-    writeFileSync(RIGHT, files);
+    writeFileSync(RIGHT, digest);
   }
   return [types, style];
 }
@@ -36,20 +36,16 @@ function digestOfFiles() {
       encoding: "utf8",
       stdio: ["ignore", "pipe", "ignore"],
     });
-    const digest = createHash("sha256").update(names);
-    for (const name of names.split("\0").filter(Boolean)) digest.update(readFileSync(name)).update("\0");
-    return digest.digest("hex");
+    const hash = createHash("sha256").update(names);
+    for (const name of names.split("\0").filter(Boolean)) hash.update(readFileSync(name)).update("\0");
+    return hash.digest("hex");
   } catch {
     return undefined;
   }
 }
 
-function kept() {
-  try {
-    return readFileSync(RIGHT, "utf8");
-  } catch {
-    return undefined;
-  }
+function digestKept() {
+  return existsSync(RIGHT) ? readFileSync(RIGHT, "utf8") : undefined;
 }
 
 /**

@@ -168,9 +168,9 @@ describe.skipIf(calcMissing)("LibreOffice Calc with the extension", () => {
       })),
       { book: copyOf(NATIVE, ".xlsx"), copy: copyOf(NATIVE, ".ods"), papers: [] },
       { book: copyOf(NATIVE, ".ods"), copy: null, papers: [] },
-      { formulas, until: "" },
+      { formulas },
       { kill: "calculator" },
-      { formulas, until: "" },
+      { formulas },
       { kill: "program" },
     ];
     const told = await inCalc(steps);
@@ -259,7 +259,7 @@ describe.skipIf(calcMissing)("LibreOffice Calc with the extension and no Node of
   beforeAll(async () => {
     const steps: Step[] = [
       INSTALL,
-      { formulas, until: "" },
+      { formulas },
       { book: emptied(NATIVE), copy: null, papers: [] },
       { program: node, text: `#!/bin/sh\necho '"v12.22.0"'\ncat >/dev/null\n` },
       // Looked for again in the same program, a little later.
@@ -269,12 +269,10 @@ describe.skipIf(calcMissing)("LibreOffice Calc with the extension and no Node of
   }, 120_000);
 
   test.each([
-    ["there is none", 1, /node is no Node that starts/],
-    ["it is too old", 4, /node is v12\.22\.0/],
-  ] as const)("%s: an error, and why", (_, step, which) => {
-    const needed = expect.stringMatching(/need Node\.js 20\.19 or later, and /);
-    expect(told[step]).toEqual([[[519]], [needed]]);
-    expect(told[step]).toEqual([[[519]], [expect.stringMatching(which)]]);
+    ["there is none", 1, /need Node\.js 20\.19 or later, and .*node is no Node that starts/],
+    ["it is too old", 4, /need Node\.js 20\.19 or later, and .*node is v12\.22\.0/],
+  ] as const)("%s: an error, and why", (_, step, why) => {
+    expect(told[step]).toEqual([[[519]], [expect.stringMatching(why)]]);
   });
 
   test("a book that agreed is full of differences", () => {

@@ -8,8 +8,8 @@ with the steps  {"install": file}                      the extension
                                                        works a workbook out, perhaps saves a copy, and lays it out on
                                                        A4 and US Letter
                 {"formulas": [[place, text], …], "until": text}
-                                                       fills the cells of a new sheet and works them out, again until
-                                                       the text is shown
+                                                       fills the cells of a new sheet and works them out, where there is a
+                                                       text again until it is shown
                 {"program": file, "text": text}        writes a script
                 {"kill": "calculator" or "program"}    ends a process as if it had failed
 """
@@ -114,7 +114,7 @@ def filled(desktop, step):
         while True:
             book.calculateAll()
             cells = cells_of(sheet)
-            if step["until"] in json.dumps(cells) or time.monotonic() > until:
+            if step.get("until", "") in json.dumps(cells) or time.monotonic() > until:
                 return cells
             time.sleep(0.05)
     finally:

@@ -22,7 +22,7 @@ export type CalcSheet = CalcCell[][];
 export type Step =
   | { readonly install: string }
   | { readonly book: string; readonly copy: string | null; readonly papers: readonly string[] }
-  | { readonly formulas: readonly (readonly [place: string, text: string])[]; readonly until: string }
+  | { readonly formulas: readonly (readonly [place: string, text: string])[]; readonly until?: string }
   | { readonly program: string; readonly text: string }
   | { readonly kill: "calculator" | "program" };
 

@@ -238,7 +238,6 @@ describe("pads", () => {
       [recipes, BY_LAB],
       [bare, turned],
     ] as const)
-      // prettier-ignore
       expect(shares(given, blends).map((pad) => pad.shares)).toEqual([half, whole]);
     const gaps = [BY_LAB[0] as Cell[], ["", "", ""], BY_LAB[1] as Cell[]];
     const spaced = [bare[0] as Cell[], ["", ""], bare[1] as Cell[]];

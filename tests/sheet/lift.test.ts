@@ -63,11 +63,11 @@ describe("shapes that broadcast", () => {
   });
 
   test("a matrix of too many cells is not called crossed, by whatever it is met", () => {
-    const matrix = Array.from({ length: 10_000 }, () => new Array<number>(501).fill(1));
+    const large = Array.from({ length: 10_000 }, () => new Array<number>(501).fill(1));
     const one = /^#NUM! a is 10000×501, 5010000 cells/;
-    expect(refusalOf(() => sums(matrix, [[1]]))).toMatch(one);
-    expect(refusalOf(() => sums(matrix, matrix.map(() => [1])))).toMatch(one); // prettier-ignore
-    expect(refusalOf(() => sums(matrix, [matrix[0]]))).toMatch(one);
+    expect(refusalOf(() => sums(large, [[1]]))).toMatch(one);
+    expect(refusalOf(() => sums(large, large.map(() => [1])))).toMatch(one); // prettier-ignore
+    expect(refusalOf(() => sums(large, [large[0]]))).toMatch(one);
   });
 
   test("hands the arguments over in their order, however many there are", () => {

@@ -64,7 +64,6 @@ describe("red, green and blue", () => {
       [1, 0, 0.5],
       [0.5, undefined, undefined],
     ] as const)
-      // prettier-ignore
       expect(refusalOf(() => channelsGiven(red, green, blue))).toBe(said(red));
     for (const channels of [
       [0, 1, 1],
@@ -72,7 +71,6 @@ describe("red, green and blue", () => {
       [200, 0.5, 1],
       [1.5, 0.5, 0],
     ] as const)
-      // prettier-ignore
       expect(channelsGiven(channels[0], channels[1], channels[2])).toEqual(channels);
     expect(refusalOf(() => hexOrRed(-1, "r"))).toBe("#VALUE! r is -1; must be 0 to 255");
     expect(hexOrRed(0, "r")).toBe(0);
@@ -174,7 +172,6 @@ describe("a shade on a scale to 1", () => {
         [one, other],
         [other, one],
       ] as const)
-        // prettier-ignore
         expect(refusalOf(() => expectScale(standard, sample))).toBe(
           `#VALUE! L* is ${standard[0]} and ${sample[0]}; goes to 100: ${scale}`,
         );
