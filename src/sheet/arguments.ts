@@ -13,7 +13,7 @@ import {
   type FurtherSynonyms,
   type Heading,
 } from "./headings";
-import { blankIs, mayBeBlank, readsAsNumber, text, type Kind } from "./kinds";
+import { blankIs, mayBeBlank, readsAsNumber, standsForItself, text, type Kind } from "./kinds";
 import { expectItems, expectRows } from "./work";
 import { entriesStandIn } from "./places";
 
@@ -60,8 +60,7 @@ export function readCell<T>(cell: Cell, name: string, kind: Kind<T>): T {
  * Its place is put in words only where it may be needed, for most are numbers that stand for themselves.
  */
 export function readItem<T>(cell: Cell, placed: () => string, kind: Kind<T>): T {
-  const { plain } = kind;
-  if (plain && typeof cell === "number" && cell >= plain[0] && cell <= plain[1]) return cell as T & number;
+  if (standsForItself(cell, kind)) return cell as T;
   const place = placed();
   if (isBlank(cell) && !mayBeBlank(kind)) refuse(place, "blank", "fill it in; a blank is not 0");
   return readCell(cell, place, kind);

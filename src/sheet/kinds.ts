@@ -7,9 +7,14 @@ import { meaningOf, refusalOf, refuseNoWord, type Vocabulary } from "./words";
 export interface Kind<T> {
   (cell: Cell, argument: string): T;
   /** The least and the most of the numbers that stand for themselves: a long column of them need not be read one by one. */
-  readonly plain?: readonly [least: number, most: number];
+  readonly plain?: readonly [least: number, most: number] | undefined;
   /** How a cell will be refused, where that can be told without reading it. */
   readonly refusalOf?: (cell: Cell) => RefusalKind | undefined;
+}
+
+/** Is the cell a number that need not be read by its kind? */
+export function standsForItself(cell: Cell, { plain }: Pick<Kind<unknown>, "plain">): boolean {
+  return plain !== undefined && typeof cell === "number" && cell >= plain[0] && cell <= plain[1];
 }
 
 function numberIn(cell: Cell, argument: string, allowed: string): number {

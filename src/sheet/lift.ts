@@ -1,11 +1,13 @@
 import { beyondNumbers, counted, refuse } from "../trade/refusal";
 import type { Column } from "./arguments";
-import { isBlank, shapeOf, type Result, type Results } from "./cells";
+import { isBlank, shapeOf, type Cell, type Result, type Results } from "./cells";
 import { enoughTold, errorIn, toldBefore, worksheetError } from "./errors";
+import { standsForItself } from "./kinds";
 import { expectCells, expectLifted } from "./work";
 
 type Columns<A extends readonly unknown[]> = { readonly [K in keyof A]: Column<A[K]> };
 type OutCell = Results[number][number];
+type Calculation<R> = (...values: unknown[]) => R;
 
 /**
  * Lifts a calculation on single values over ranges: the arguments broadcast, a blank row stays blank, a bad row
@@ -16,90 +18,40 @@ export function lift<A extends readonly unknown[]>(
   ...columns: Columns<A>
 ): Results {
   const { rows, across, values, varying } = prepared(columns);
-  const call = spreadCall(calculate, values.length);
-  if (varying.length === 0) return [[finite(call(values))]];
-
-  const results = new Array<OutCell[]>(rows);
-  const only = varying.length === 1 && across === 1 ? (varying[0] as Varying) : undefined;
-  if (only !== undefined && only.index === 0 && values.length <= 5) {
-    const otherwise = (row: number) => liftedCell(call, values, varying, row, 0);
-    return liftedColumn(calculate as unknown as Calculation, only.column, values, otherwise, results);
+  const call = calculate as unknown as Calculation<Result>;
+  if (varying.length === 0) return [[finite(call(...values))]];
+  const only = varying[0] as Varying;
+  if (varying.length === 1 && across === 1 && only.index === 0 && values.length <= 5) {
+    return liftedColumn(call, only.column, values, (row) => liftedCell(call, values, varying, row, 0));
   }
-  const crossed = crossedColumns(calculate as unknown as Calculation, call, values, varying, rows, across);
-  if (crossed !== undefined) return crossed;
+  const results = new Array<OutCell[]>(rows);
   for (let row = 0; row < rows; row++) {
-    const first = liftedCell(call, values, varying, row, 0);
-    if (across === 1) {
-      results[row] = [first];
-      continue;
-    }
-    const cells: OutCell[] = [first];
+    const cells = [liftedCell(call, values, varying, row, 0)];
     for (let place = 1; place < across; place++) cells.push(liftedCell(call, values, varying, row, place));
     results[row] = cells;
   }
   return results;
 }
 
-const NO_NUMBERS = [Infinity, -Infinity] as const;
-type Calculation = (first: number, second: unknown, third: unknown, fourth: unknown, fifth: unknown) => Result;
-
 /**
- * The usual case, written out because people have long columns of it: numbers down the first argument, one cell for
- * each of the others, numbers out. Whatever is out of the usual is worked out again by `otherwise`.
+ * The usual case, written out because people have long columns of it: numbers that stand for themselves down the first
+ * argument, one cell for each of the others. Whatever is out of the usual is worked out by `otherwise`.
  */
 function liftedColumn(
-  calculate: Calculation,
-  { items, plain: [least, most] = NO_NUMBERS }: Column<unknown>,
+  calculate: Calculation<Result>,
+  column: Column<unknown>,
   [, second, third, fourth, fifth]: readonly unknown[],
   otherwise: (row: number) => OutCell,
-  results: Results,
 ): Results {
+  const results = new Array<OutCell[]>(column.rows);
   for (let row = 0; row < results.length; row++) {
-    const item = (items[row] as unknown[])[0];
-    if (typeof item === "number" && item >= least && item <= most) {
-      try {
-        const result = calculate(item, second, third, fourth, fifth);
-        // Only a number that is neither NaN nor infinite is 0 away from itself.
-        if (typeof result === "number" && result - result === 0) {
-          results[row] = [result + 0];
-          continue;
-        }
-      } catch (thrown) {
-        results[row] = [worksheetError(thrown)];
-        continue;
-      }
-    }
-    results[row] = [otherwise(row)];
-  }
-  return results;
-}
-
-/** A column down the first argument against a row along another: a usual column at each place of the row. */
-function crossedColumns(
-  calculate: Calculation,
-  call: (values: unknown[]) => Result,
-  values: readonly unknown[],
-  varying: readonly Varying[],
-  rows: number,
-  across: number,
-): Results | undefined {
-  const [first, second] = varying as readonly [Varying, Varying?];
-  if (first.index !== 0 || first.along || second === undefined || second.down) return undefined;
-  if (varying.length > 2 || values.length > 5) return undefined;
-  const results: Results = Array.from({ length: rows }, () => []);
-  for (let place = 0; place < across; place++) {
-    const own = values.slice();
-    const otherwise = (row: number) => liftedCell(call, own, varying, row, place);
-    let readable = false;
+    const item = (column.items[row] as Cell[])[0];
     try {
-      readable = filled(own, [second], 0, place) === undefined;
-    } catch {
-      // Each cell below says so again.
-    }
-    const column = new Array<OutCell[]>(rows);
-    if (readable) liftedColumn(calculate, first.column, own, otherwise, column);
-    for (let row = 0; row < rows; row++) {
-      (results[row] as OutCell[]).push(readable ? ((column[row] as OutCell[])[0] as OutCell) : otherwise(row));
+      results[row] = [
+        standsForItself(item, column) ? finite(calculate(item, second, third, fourth, fifth)) : otherwise(row),
+      ];
+    } catch (thrown) {
+      results[row] = [worksheetError(thrown)];
     }
   }
   return results;
@@ -118,14 +70,14 @@ export function liftRows<A extends readonly unknown[]>(
   }
   const longest = most(columns, "rows");
   expectCells(longest.name, rows * width, () => `${rows} rows for ${width} columns of results`);
-  const call = spreadCall(calculate, values.length);
-  if (varying.length === 0) return [call(values).map(finite)];
+  const call = calculate as unknown as Calculation<readonly Result[]>;
+  if (varying.length === 0) return [call(...values).map(finite)];
 
   const results = new Array<OutCell[]>(rows);
   for (let row = 0; row < rows; row++) {
     try {
       const instead = filled(values, varying, row, 0);
-      results[row] = instead === undefined ? call(values).map(finite) : new Array<OutCell>(width).fill(instead);
+      results[row] = instead === undefined ? call(...values).map(finite) : new Array<OutCell>(width).fill(instead);
     } catch (thrown) {
       results[row] = new Array<OutCell>(width).fill(worksheetError(thrown));
     }
@@ -172,7 +124,7 @@ function blankItem(item: unknown): boolean {
 }
 
 function liftedCell(
-  call: (values: unknown[]) => Result,
+  calculate: Calculation<Result>,
   values: unknown[],
   varying: readonly Varying[],
   row: number,
@@ -180,7 +132,7 @@ function liftedCell(
 ): OutCell {
   try {
     const instead = filled(values, varying, row, place);
-    return instead === undefined ? finite(call(values)) : instead;
+    return instead === undefined ? finite(calculate(...values)) : instead;
   } catch (thrown) {
     return worksheetError(thrown);
   }
@@ -194,11 +146,10 @@ function liftedCell(
 function filled(values: unknown[], varying: readonly Varying[], row: number, place: number): OutCell | undefined {
   for (let index = 0; index < varying.length; index++) {
     const { index: at, column, down, along } = varying[index] as Varying;
-    const item = (column.items[down ? row : 0] as unknown[])[along ? place : 0];
-    const plain = column.plain;
-    if (plain !== undefined && typeof item === "number" && item >= plain[0] && item <= plain[1]) values[at] = item;
-    else if (typeof item === "number" || !blankItem(item)) {
-      const error = typeof item === "object" ? errorIn(item) : undefined;
+    const item = (column.items[down ? row : 0] as Cell[])[along ? place : 0];
+    if (standsForItself(item, column)) values[at] = item;
+    else if (!blankItem(item)) {
+      const error = errorIn(item);
       if (error !== undefined) return worksheetError(error);
       const refused = enoughTold() ? column.refusalOf?.(item) : undefined;
       if (refused !== undefined) return toldBefore(refused);
@@ -207,20 +158,6 @@ function filled(values: unknown[], varying: readonly Varying[], row: number, pla
     else return "";
   }
   return undefined;
-}
-
-/** Calls with the values as arguments; written out for the usual numbers of arguments, where spreading costs most. */
-function spreadCall<A extends readonly unknown[], R>(
-  calculate: (...values: A) => R,
-  arity: number,
-): (values: unknown[]) => R {
-  const f = calculate as unknown as (...values: unknown[]) => R;
-  if (arity === 1) return (v) => f(v[0]);
-  if (arity === 2) return (v) => f(v[0], v[1]);
-  if (arity === 3) return (v) => f(v[0], v[1], v[2]);
-  if (arity === 4) return (v) => f(v[0], v[1], v[2], v[3]);
-  if (arity === 5) return (v) => f(v[0], v[1], v[2], v[3], v[4]);
-  return (v) => f(...v);
 }
 
 /** Equal shapes, a single cell against anything, one row or column against a matching matrix, a column against a row. */
@@ -271,7 +208,7 @@ export function finiteRows(rows: Results): Results {
   for (const row of rows) {
     for (let place = 0; place < row.length; place++) {
       const cell = row[place] as OutCell;
-      if (cell === 0 || !Number.isFinite(cell)) row[place] = finite(cell);
+      row[place] = finite(cell);
     }
   }
   return rows;

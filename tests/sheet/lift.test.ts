@@ -40,6 +40,7 @@ describe("shapes that broadcast", () => {
     ["a column with a longer one", column, [[1], [2], [3], [4]], "a is 3×1; must be one cell or match b, which is 4×1"],
     ["a matrix with another column", matrix, [[1], [2]], "b is 2×1; must be one cell or match a, which is 3×2"],
     ["a matrix with another row", matrix, [[1, 2, 3]], "b is 1×3; must be one cell or match a, which is 3×2"],
+    ["a matrix with one as large, turned", matrix, [[1, 2, 3], [4, 5, 6]], "a is 3×2; must be one cell or match b, which is 2×3"], // prettier-ignore
     ["a matrix with a narrower one", matrix, [[1, 2], [3, 4]], "b is 2×2; must be one cell or match a, which is 3×2"], // prettier-ignore
   ])("%s is refused with both shapes", (_, a, b, message) => {
     expect(refusalOf(() => sums(a, b))).toBe(`#VALUE! ${message}`);
@@ -68,6 +69,8 @@ describe("shapes that broadcast", () => {
     expect(refusalOf(() => sums(large, [[1]]))).toMatch(one);
     expect(refusalOf(() => sums(large, large.map(() => [1])))).toMatch(one); // prettier-ignore
     expect(refusalOf(() => sums(large, [large[0]]))).toMatch(one);
+    expect(refusalOf(() => sums(large.map(() => [1]), large))).toMatch(one); // prettier-ignore
+    expect(refusalOf(() => sums([large[0]], large))).toMatch(/^#NUM! b is 10000×501, 5010000 cells/);
   });
 
   test("hands the arguments over in their order, however many there are", () => {
@@ -176,6 +179,8 @@ describe("a result that is a row", () => {
     const many = () => liftRows(4, (a: number) => [a, ++calls, a, a], required({ a: long }, positive));
     expect(refusalOf(many)).toMatch(/^#NUM! a is 600000 rows for 4 columns of results, 2400000 cells/);
     expect(calls).toBe(0);
+    const second = () => liftRows(4, pair, required({ a: [[1]] }, positive), required({ b: long }, positive));
+    expect(refusalOf(second)).toMatch(/^#NUM! b is 600000 rows for 4 columns/);
   });
 
   test("leaves no room for items side by side", () => {
