@@ -42,16 +42,13 @@ export interface Column<T> {
 
 export function nameOf(argument: Named): [name: string, cells: Cells] {
   const name = Object.keys(argument)[0] as string;
-  const cells = argument[name];
-  return [name, cells === null || cells === undefined ? [[null]] : rowsOf(cells)];
+  return [name, rowsOf(argument[name] ?? null)];
 }
 
 /** A cell that must hold something of this kind. */
 export function readCell<T>(cell: Cell, name: string, kind: Kind<T>): T {
-  if (typeof cell === "object" && cell !== null) {
-    const error = errorIn(cell);
-    if (error) throw error;
-  }
+  const error = errorIn(cell);
+  if (error) throw error;
   return kind(cell, name);
 }
 
@@ -74,7 +71,7 @@ export function required<T>(argument: Named, kind: Kind<T>): Column<T> {
     rows: items.length,
     columns: items[0]?.length ?? 0,
     items,
-    read: (cell) => (typeof cell === "object" ? readCell(cell, name, kind) : kind(cell, name)),
+    read: (cell) => readCell(cell, name, kind),
     plain: kind.plain,
     refusalOf: kind.refusalOf,
   };
@@ -115,8 +112,6 @@ export function list<T>(argument: Named, kind: Kind<T>): T[] {
   expectItems(name, length);
   const values: T[] = [];
   if (
-    length > 1 &&
-    !isBlank(items[0]) &&
     typeof items[0] === "string" &&
     items[0].toLowerCase() !== items[0].toUpperCase() &&
     typeof items[1] === "number" &&
@@ -204,7 +199,7 @@ export function tableInPlace<R extends object>(
   return {
     rows: filled.map(({ read }) => read()),
     blanks: rows.map(({ blank }) => blank),
-    names: filled.some(({ called }) => called !== undefined) ? filled.map(({ called = "" }) => called) : undefined,
+    names: filled[0]?.called === undefined ? undefined : filled.map(({ called }) => called as string),
   };
 }
 
@@ -220,24 +215,16 @@ export interface TableRow<R> {
   readonly read: () => R;
 }
 
-interface TableHeadings {
-  /** Of the columns, in the documented order. */
-  readonly own: readonly Heading[];
-  /** And of the names, where the rows may have some. */
-  readonly known: readonly Heading[];
-}
-
 /** Columns are declared once and read often. */
-const madeFor = new WeakMap<object, TableHeadings>();
+const madeFor = new WeakMap<object, readonly Heading[]>();
 
-function headingsFor<R extends object>(columns: TableColumns<R>, traits: TableTraits): TableHeadings {
-  const named = traits.named === true;
+/** The headings of the columns, in the documented order. */
+function headingsFor<R extends object>(columns: TableColumns<R>, traits: TableTraits): readonly Heading[] {
   const made = madeFor.get(columns);
-  if (made !== undefined && made.known.length > made.own.length === named) return made;
+  if (made !== undefined) return made;
   const isNeeded = (key: string): boolean =>
     !mayBeBlank(columns[key as keyof R]) || (traits.needed ?? []).indexOf(key) >= 0;
-  const own = Object.keys(columns).map((key) => headingOf(key, isNeeded(key), traits.synonyms));
-  const headings = { own, known: named ? [...own, headingOf(NAME, false, traits.synonyms)] : own };
+  const headings = Object.keys(columns).map((key) => headingOf(key, isNeeded(key), traits.synonyms));
   madeFor.set(columns, headings);
   return headings;
 }
@@ -250,7 +237,8 @@ export function tableRows<R extends object>(
 ): TableRow<R>[] {
   const [name, cells] = nameOf(argument);
   const keys = Object.keys(columns) as (keyof R & string)[];
-  const { own, known } = headingsFor(columns, traits);
+  const own = headingsFor(columns, traits);
+  const known = traits.named === true ? [...own, headingOf(NAME, false, traits.synonyms)] : own;
   tellHeadings(
     name,
     known.filter(({ key }) => (traits.own ?? []).indexOf(key) < 0),
@@ -260,7 +248,7 @@ export function tableRows<R extends object>(
   expectRows(name, filled.length);
   const headings = headingsIn(name, filled, known);
   if (headings && filled.length === 1) refuse(name, "headings only", "must hold rows below them");
-  const places = headings ?? inOrder(name, filled, own, columns, traits.named === true);
+  const places = headings ?? inOrder(name, filled, own, columns, known.length > own.length);
   const isBlankRow = (row: readonly Cell[]): boolean =>
     row.every(isBlank) || isBlankAsZeros(row, places, columns, traits.zerosAreBlank === true);
   const body = headings ? filled.slice(1) : filled;
