@@ -51,7 +51,7 @@ export class ShadeObjective {
       const lab = labOf(target, light);
       return { light, target: lab, metric: metricAt(lab) };
     });
-    this.passing = new MeasuredBlend(this);
+    this.passing = new MeasuredBlend(this, false);
   }
 
   /** The objective of a blend with these additive values. */
@@ -84,7 +84,7 @@ export class MeasuredBlend {
 
   constructor(
     private readonly objective: ShadeObjective,
-    private readonly exactly = false,
+    private readonly exactly: boolean,
   ) {}
 
   /** Becomes the blend with these additive values and gives its error; what was known of the one before is forgotten. */

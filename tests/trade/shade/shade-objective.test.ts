@@ -51,6 +51,78 @@ describe("the objective of a match", () => {
     }
   });
 
+  test("has them to all digits when asked exactly: as a step of any width shows them, the further steps taken off", () => {
+    for (const model of MODELS) {
+      for (const lights of [[DAYLIGHT], [LAMP, DAYLIGHT]]) {
+        const objective = new ShadeObjective(TARGET, model, lights);
+        for (const part of [0.02, 0.3, 1]) {
+          const values = between(additiveValues(TARGET, model), additiveValues(BLEND, model), part);
+          const slopes = objective.at(values, true).slopes();
+          const largest = Math.max(...slopes.map(Math.abs));
+          for (let band = 0; band < values.length; band += 6) {
+            const across = (by: number) => {
+              const [more, less] = [values.slice(), values.slice()];
+              more[band]! += by * values[band]!;
+              less[band]! -= by * values[band]!;
+              return (objective.measure(more) - objective.measure(less)) / (2 * by * values[band]!);
+            };
+            // Richardson's extrapolation, twice.
+            const [wide, half, quarter] = [across(4e-3), across(2e-3), across(1e-3)];
+            const [first, second] = [half + (half - wide) / 3, quarter + (quarter - half) / 3];
+            const measured = (second + (second - first) / 15) / 2;
+            expect(Math.abs(slopes[band]! - measured)).toBeLessThan(1e-7 * largest);
+          }
+        }
+      }
+    }
+  });
+
+  test("is not asked exactly unless it is said, which takes half as many colour differences", () => {
+    const objective = new ShadeObjective(TARGET, MODELS[0]!, [DAYLIGHT]);
+    const values = additiveValues(BLEND, MODELS[0]!);
+    expect(objective.at(values).slopes()).toEqual(objective.at(values, false).slopes());
+    expect(objective.at(values).slopes()).not.toEqual(objective.at(values, true).slopes());
+  });
+
+  test("forgets one blend when it becomes another", () => {
+    const objective = new ShadeObjective(TARGET, MODELS[0]!, [DAYLIGHT, LAMP]);
+    const [values, others] = [additiveValues(BLEND, MODELS[0]!), additiveValues(OTHER, MODELS[0]!)];
+    const blend = objective.at(values);
+    const asked = (measured: typeof blend) => [
+      measured.error,
+      ...measured.values,
+      ...measured.slopes(),
+      ...measured.curvature([objective.targetValues, values]),
+    ];
+    const first = asked(blend);
+    expect(blend.become(others)).toBe(objective.measure(others));
+    expect(asked(blend)).toEqual(asked(objective.at(others)));
+    expect(asked(blend)).toEqual(asked(objective.at(others)));
+    blend.become(values);
+    expect(asked(blend)).toEqual(first);
+  });
+
+  test("has a curvature far from the match too: of what the colour moves, by the metric of the target", () => {
+    for (const model of MODELS) {
+      for (const lights of [[DAYLIGHT], [DAYLIGHT, LAMP]]) {
+        const objective = new ShadeObjective(TARGET, model, lights);
+        const centre = additiveValues(BLEND, model);
+        const column = additiveValues(OTHER, model);
+        const part = 1e-4;
+        const reflectance = (values: Float64Array) => Array.from(values, (value) => model.reflectance(value));
+        const [here, there] = [reflectance(centre), reflectance(between(centre, column, part))];
+        const squares = lights.map((light) => {
+          const [wanted, from, to] = [labOf(TARGET, light), labOf(here, light), labOf(there, light)];
+          const moved = wanted.map((value, axis) => value + to[axis]! - from[axis]!);
+          return (difference2000(wanted, moved as never) / part) ** 2;
+        });
+        const curves = here.map((value, band) => ((100 * (there[band]! - value)) / part) ** 2);
+        const mean = (values: readonly number[]) => values.reduce((sum, value) => sum + value, 0) / values.length;
+        expectClose(objective.at(centre).curvature([column])[0]!, mean(squares) + 1e-7 * mean(curves), 0.02);
+      }
+    }
+  });
+
   test("at a shade that looks the same in the light, only the curves slope", () => {
     const alike = smoothSpectrum(labOf(TARGET, DAYLIGHT), DAYLIGHT)!;
     for (const model of MODELS) {
