@@ -74,13 +74,9 @@ export class MeasuredBlend {
   private readonly reflectance = new Float64Array(BANDS);
   private readonly tristimulus: Tristimulus[] = [];
   private readonly labs: Lab[] = [];
-  private curvesKnown: KnownCurves | undefined;
-  private curvesStand = false;
-  private ownSlopes: Float64Array | undefined;
-  private slopesStand = false;
-  /** Room to work in; nothing in it outlives a call. */
-  private rows: Float64Array | undefined;
-  private effects: Float64Array = new Float64Array(0);
+  /** Worked out when they are first asked for: most blends are measured and left. */
+  private curves: KnownCurves | undefined;
+  private slopesKnown: Float64Array | undefined;
 
   constructor(
     private readonly objective: ShadeObjective,
@@ -91,8 +87,8 @@ export class MeasuredBlend {
   become(values: Float64Array): number {
     const { model, target, views } = this.objective;
     this.values.set(values);
-    this.curvesStand = false;
-    this.slopesStand = false;
+    this.curves = undefined;
+    this.slopesKnown = undefined;
     let curve = 0;
     for (let band = 0; band < BANDS; band++) {
       const reflectance = model.reflectance(values[band]!);
@@ -112,24 +108,21 @@ export class MeasuredBlend {
     return this.error;
   }
 
-  /** Half the slope of the error along each additive value; they stand until the blend becomes another. */
+  /** Half the slope of the error along each additive value. */
   slopes(): Float64Array {
-    const slopes = (this.ownSlopes ??= new Float64Array(BANDS));
-    if (this.slopesStand) return slopes;
-    this.slopesStand = true;
+    return (this.slopesKnown ??= this.slopesHere());
+  }
+
+  private slopesHere(): Float64Array {
     const { target, views } = this.objective;
     const { ofModel, ofLightness } = this.curvesHere();
     const width = this.exactly ? Math.min(Math.sqrt(this.error), WIDE_NUDGE) : 0;
-    for (let band = 0; band < BANDS; band++) {
-      slopes[band] = CURVE_FACTOR ** 2 * (this.reflectance[band]! - target[band]!);
-    }
-    for (let index = 0; index < views.length; index++) {
-      const view = views[index]!;
+    const slopes = this.reflectance.map((value, band) => CURVE_FACTOR ** 2 * (value - target[band]!));
+    views.forEach((view, index) => {
       const byLab = slopeByLab(view.target, this.labs[index]!, width);
       addByBand(slopes, 0, view.light, byTristimulus(byLab, ofLightness[index]!, 1 / (2 * views.length)));
-    }
-    for (let band = 0; band < BANDS; band++) slopes[band]! *= ofModel[band]!;
-    return slopes;
+    });
+    return slopes.map((value, band) => value * ofModel[band]!);
   }
 
   /**
@@ -157,9 +150,7 @@ export class MeasuredBlend {
     const { ofModel } = this.curvesHere();
     const colourRows = colours > 0 ? this.colourRows() : NO_ROWS;
     const length = BANDS + colours;
-    const wanted = columns.length * length;
-    if (this.effects.length < wanted) this.effects = new Float64Array(wanted);
-    const effects = this.effects;
+    const effects = new Float64Array(columns.length * length);
     for (let index = 0; index < columns.length; index++) {
       const column = columns[index]!;
       const start = index * length;
@@ -183,28 +174,24 @@ export class MeasuredBlend {
     return effects;
   }
 
-  /** Worked out when they are first asked for: most blends are measured and left. */
   private curvesHere(): KnownCurves {
-    const { model, views } = this.objective;
-    const known = (this.curvesKnown ??= { ofModel: new Float64Array(BANDS), ofLightness: [] });
-    if (this.curvesStand) return known;
-    this.curvesStand = true;
-    for (let band = 0; band < BANDS; band++) known.ofModel[band] = model.slope(this.reflectance[band]!);
-    for (let index = 0; index < views.length; index++) {
+    return (this.curves ??= this.curvesOf(this.objective));
+  }
+
+  private curvesOf({ model, views }: ShadeObjective): KnownCurves {
+    const slope = (value: number, white: number): number => lightnessCurveSlope(value / white) / white;
+    const ofLightness = views.map(({ light: { white } }, index): Tristimulus => {
       const [X, Y, Z] = this.tristimulus[index]!;
-      const [whiteX, whiteY, whiteZ] = views[index]!.light.white;
-      const slope = (value: number, white: number): number => lightnessCurveSlope(value / white) / white;
-      known.ofLightness[index] = [slope(X, whiteX), slope(Y, whiteY), slope(Z, whiteZ)];
-    }
-    return known;
+      return [slope(X, white[0]), slope(Y, white[1]), slope(Z, white[2])];
+    });
+    return { ofModel: this.reflectance.map((value) => model.slope(value)), ofLightness };
   }
 
   /** How the weighted colour moves with the additive value of each band: three rows a light. */
   private colourRows(): Float64Array {
     const { views } = this.objective;
     const { ofModel, ofLightness } = this.curvesHere();
-    const rows = (this.rows ??= new Float64Array(3 * views.length * BANDS));
-    rows.fill(0);
+    const rows = new Float64Array(3 * views.length * BANDS);
     for (let row = 0; row < 3 * views.length; row++) {
       const index = Math.floor(row / 3);
       const { light, metric } = views[index]!;
@@ -220,7 +207,7 @@ interface KnownCurves {
   /** How the reflectance in a band moves with its additive value. */
   readonly ofModel: Float64Array;
   /** How the lightness curve moves with X, Y and Z, a light each. */
-  readonly ofLightness: Tristimulus[];
+  readonly ofLightness: readonly Tristimulus[];
 }
 
 /** What moves by so much with L*, a* and b*: how it moves with X, Y and Z, weighted. */
