@@ -341,7 +341,7 @@ describe("a table whose rows may have names", () => {
 
 describe("a row of zeros, as some hosts hand blank cells over,", () => {
   const blankRows = (columns: Record<string, typeof anyNumber | typeof text>, row: unknown[], traits = {}) =>
-    read.tableRows({ t: [row, row.map(() => 1)] }, columns as never, traits)[0]?.blank;
+    read.tableRows({ t: [row, row.map(() => 1)] }, columns, traits)[0]?.blank;
 
   test("is blank where a column that must be filled takes no 0, or is one of texts", () => {
     expect(blankRows({ mass: positive, price: anyNumber }, [0, 0])).toBe(true);

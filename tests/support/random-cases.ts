@@ -5,7 +5,7 @@ import * as everything from "../../node_modules/fast-check/lib/fast-check.js";
  * and twelve at least. CASES=full, as on CI, gives it all; CASES=1000 or any other number gives every property as many.
  */
 export function cases(named: number): number {
-  const asked = process.env["CASES"] ?? "tenth";
+  const asked = process.env["CASES"] || "tenth";
   if (asked === "full") return named;
   if (asked === "tenth") return Math.min(named, Math.max(12, Math.ceil(named / 10)));
   if (!/^[1-9]\d*$/.test(asked)) throw new Error(`CASES is "${asked}"; must be "full" or a number`);
