@@ -97,6 +97,82 @@ describe("native formulas are reproduced when either engine does", () => {
     expect(judged(parts, { oneEngine: true })).toMatchObject({ unreproduced: [], taken: [], engines: 1 });
   });
 
+  // Excel's values: saved by Excel in Apache POI's test workbook 56315.xlsx (the first); told in HyperFormula's issue 1746
+  // and in PhpSpreadsheet's pull request 1404 (the next three); "How does Excel successfully round floating-point numbers
+  // even though they are imprecise?" on Stack Overflow (the last).
+  test.each([
+    ["ROUND(1*(0.001+0.5-0.4-0.05-0.001),1)", 0.1],
+    ["ROUND(21.9/0.2,0)", 110],
+    ["ROUNDUP(2.21+2.19,2)", 4.4],
+    ["ROUNDDOWN(2.26+2.94,2)", 5.2],
+    ["ROUND(19810222/2^19+21474836/2^47,2)", 37.79],
+  ])("%s rounds the number that its cell shows, in either engine", (formula, wanted) => {
+    expect(second(formula, false)).toBe(wanted);
+    const parts = partsOf({ S: rows([`=${formula}|${wanted}`, `=-${formula}|${-wanted}`]) });
+    expect(judged(parts, { oneEngine: true }).unreproduced).toEqual([]);
+  });
+
+  test("rounding leaves alone what has no more digits, passes errors on and goes along arrays", () => {
+    const parts = partsOf({
+      S: rows([
+        "=ROUND(1234567,-3)|1235000",
+        "=ROUND(1E+300,2)|1E+300",
+        "=ROUNDUP(-2.1,0)|-3",
+        "=ROUNDDOWN(-2.9,0)|-2",
+        '=SUM(ROUNDDOWN({1.2,"3.7"},{0;1}))|8.9',
+        "=IFERROR(ROUND(1/0,1),7)|7",
+      ]),
+    });
+    expect(judged(parts, { oneEngine: true }).unreproduced).toEqual([]);
+    expect(judged(parts).unreproduced).toEqual([]);
+  });
+
+  // The values are Excel's, saved in Gnumeric's samples/ifs-funcs.xlsx, sheet Selector; the counts follow from them.
+  test('the criteria "=" and "<>" ask for empty cells, and a formula that shows nothing is none', () => {
+    const cells = [
+      ['t="str"><v>xyz</v>', 1],
+      ['t="str"><f>""</f><v></v>', 2],
+      ['t="str"><f>" "</f><v xml:space="preserve"> </v>', 4],
+      ['t="str"><v>12</v>', 8],
+      ["><v>12</v>", 16],
+      [undefined, 32],
+      ['t="b"><v>0</v>', 64],
+      ['t="b"><v>1</v>', 128],
+      ['t="e"><f>1/0</f><v>#DIV/0!</v>', 256],
+    ] as const;
+    const data = cells.map(
+      ([cell, figure], at) =>
+        `<row r="${at + 1}">${cell === undefined ? "" : `<c r="A${at + 1}" ${cell}</c>`}<c r="B${at + 1}"><v>${figure}</v></c></row>`,
+    );
+    const asked = [
+      ['SUMIF($A$1:$A$9,"",$B$1:$B$9)', 34],
+      ['SUMIF($A$1:$A$9,"=",$B$1:$B$9)', 32],
+      ['SUMIF($A$1:$A$9,"<>",$B$1:$B$9)', 479],
+      ['SUMIFS($B$1:$B$9,$A$1:$A$9,"<>",$B$1:$B$9,"<100")', 95],
+      ['COUNTIF($A$1:$A$9,"<>")', 8],
+      ['COUNTIFS($B$1:$B$9,">1",$A$1:$A$9,"=")', 1],
+      ['AVERAGEIF($A$1:$A$9,"=",$B$1:$B$9)', 32],
+      ['MAXIFS($B$1:$B$9,$A$1:$A$9,"=")', 32],
+      // A range of one cell.
+      ['COUNTIF(B3,4)+COUNTIF(A1,"x*")+COUNTIF(A6,"=")', 3],
+    ] as const;
+    const lines = asked.map(
+      ([formula, value], at) =>
+        `<row r="${at + 20}"><c r="A${at + 20}"><f>${formula.replace(/</g, "&lt;")}</f><v>${value}</v></c></row>`,
+    );
+    const parts = partsOf({ S: [...data, ...lines].join("") });
+    expect(judged(parts)).toMatchObject({ unreproduced: [], taken: [] });
+    expect(judged(parts, { oneEngine: true })).toMatchObject({ unreproduced: [], taken: [] });
+  });
+
+  // Apache POI's test workbook 61495-test.xlsm, saved where the comma is the decimal sign: TEXT(…,"00,00") gave 68,20.
+  test("a text of a number hangs on the language of the program that saved it, so no other is sure", () => {
+    const cells = '<row r="1"><c r="A1"><v>68.2</v></c><c r="B1" t="str"><f>TEXT(A1,"00,00")</f><v>68,20</v></c></row>';
+    const [told, ...others] = judged(partsOf({ S: cells })).unreproduced;
+    expect(told).toMatchObject({ cell: "B1", saved: "68,20" });
+    expect([told?.sure, others]).toEqual([undefined, []]);
+  });
+
   // Microsoft Support, "Floating-point arithmetic may give inaccurate results in Excel": 15 significant digits.
   test("a number in a text has fifteen digits", () => {
     const cells = '<row r="1"><c r="A1" t="str"><f>1/3&amp;" kg"</f><v>0.333333333333333 kg</v></c></row>';

@@ -1,6 +1,7 @@
 import { areaOf, heightOf } from "./addresses";
 import { Complaint } from "./command-line";
-import type { DefinedName, Table } from "./grid";
+import { filteredAreas } from "./filtered-rows";
+import type { Area, DefinedName, Table } from "./grid";
 import { openPackage, textOf, type Parts } from "./package-safety";
 import { relationsIn, relationsPartOf, type Relation } from "./relations";
 import { SheetPart } from "./sheet-part";
@@ -23,6 +24,8 @@ export interface BookSheet {
   readonly part: SheetPart;
   readonly relations: readonly Relation[];
   readonly tables: readonly BookTable[];
+  /** Where a filter hides rows, with the row of headings above them. */
+  readonly filtered: readonly Area[];
 }
 
 /** A workbook file, opened: its parts, and what a calculation needs of them. */
@@ -109,8 +112,10 @@ function sheetFrom(
   text: (part: string) => string | undefined,
 ): BookSheet {
   const relations = relationsIn(text(relationsPartOf(partName)), partName);
-  const tables = relations.filter(({ kind }) => kind === "table").map(({ part }) => tableFrom(needed(part)));
-  return { name, partName, part: new SheetPart(needed(partName)), relations, tables };
+  const tables = relations.filter(({ kind }) => kind === "table").map(({ part }) => needed(part));
+  const part = new SheetPart(needed(partName));
+  const filtered = [part.surroundings, ...tables].flatMap(filteredAreas);
+  return { name, partName, part, relations, tables: tables.map(tableFrom), filtered };
 }
 
 function tableFrom(xml: string): BookTable {

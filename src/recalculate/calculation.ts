@@ -5,6 +5,7 @@ import { circleIn } from "./circles";
 import { Complaint } from "./command-line";
 import { calculate, filledBy, syntaxFault, unknownTo, type Pending, type Size } from "./engine";
 import { functionsCalledIn } from "./future-functions";
+import { filterTrouble, passingOverFiltered } from "./filtered-rows";
 import { asTyped, callsOurs, isDead, moved, outsideQuotes, sheetsNamedIn } from "./formula-text";
 import { Grid, type Area, type Content } from "./grid";
 import { readingsOf, readsAnything } from "./references";
@@ -83,7 +84,7 @@ function formulasOn(sheet: BookSheet, book: Book): FormulaCell[] {
       cell,
       stored,
       typed,
-      written: writtenOut(typed, { sheet, row, column }, book),
+      written: passingOverFiltered(writtenOut(typed, { sheet, row, column }, book), sheet, book),
       calls,
       dead: isDead(stored),
       spills,
@@ -335,7 +336,9 @@ function lackingIn(book: Book, formulas: readonly FormulaCell[]): Map<FormulaCel
   const unknown = new Set(unknownTo([...new Set(called.flat())].filter((name) => !names.has(name))));
   const lacking = new Map<FormulaCell, string>();
   formulas.forEach((formula, index) => {
-    const name = called[index]?.find((one) => unknown.has(one)) ?? computedRange(formula.written);
+    const { written, sheet } = formula;
+    const name =
+      called[index]?.find((one) => unknown.has(one)) ?? computedRange(written) ?? filterTrouble(written, sheet, book);
     if (name !== undefined) lacking.set(formula, `${name} cannot be worked out here`);
   });
   return lacking;

@@ -1,9 +1,10 @@
 import { calculateFormulas, parse, tokenize } from "@cj-tech-master/excelts/formula";
 import type { Implementation, Implementations } from "./bundle";
+import { withCriteria } from "./criteria";
 import { Grid, type GridCell } from "./grid";
 import { alongOneRow, LIFTED, lifted, type Invoke } from "./lifting";
 import { shownIn } from "./number-format";
-import { roundedAsShown } from "./rounding";
+import { ROUNDINGS } from "./rounding";
 import { CellError, rowsOf, type Outcome, type Value } from "./values";
 
 /** The one file that knows the calculation engine. */
@@ -330,14 +331,18 @@ function registerAll(
   const register = (name: string, invoke: (received: unknown[]) => unknown) =>
     grid.userFunctions.set(name, { minArity: 0, maxArity: 255, invoke });
   functions.forEach((implementation, id) => register(`YARN.${id}`, adapted(implementation)));
-  // The engine's ROUND works on the binary value (1.005 gives 1); the sheet's own rounds the decimal a person sees.
-  register("ROUND", adapted(roundedAsShown));
+  // The engine's ROUND works on the binary value (1.005 gives 1).
+  ROUNDINGS.forEach((round, name) =>
+    register(name, lifted(adapted(round) as Invoke, oneValueEach) as (received: unknown[]) => unknown),
+  );
   for (const { name, minArity, maxArity, invoke } of ownFunctions()) {
     const whole = LIFTED.get(name);
     grid.userFunctions.set(name, {
       minArity,
       maxArity,
-      invoke: (whole === undefined ? alongOneRow(invoke) : lifted(invoke, whole)) as (received: unknown[]) => unknown,
+      invoke: (whole === undefined ? alongOneRow(invoke) : lifted(withCriteria(name, invoke), whole)) as (
+        received: unknown[],
+      ) => unknown,
     });
   }
   register("TEXT", lifted((received) => textOf(received, grid), oneValueEach) as (received: unknown[]) => unknown);

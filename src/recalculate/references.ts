@@ -29,7 +29,12 @@ export function readsAnything({ typed }: FormulaCell): boolean {
 }
 
 /** The ranges that a formula reads, as far as its text tells (OFFSET and INDIRECT do not). */
-export function readingsOf({ written, sheet: on }: FormulaCell, book: Book): Reading[] {
+export function readingsOf({ written, sheet }: FormulaCell, book: Book): Reading[] {
+  return readingsIn(written, sheet, book);
+}
+
+/** The same of a formula on a sheet. */
+export function readingsIn(written: string, on: BookSheet, book: Book): Reading[] {
   const found: Reading[] = [];
   for (const { groups = {} } of written.replace(PLACE_ONLY, "0").matchAll(READINGS)) {
     const { sheet, cells, columns, rows } = groups;

@@ -1,20 +1,34 @@
 type Rows = unknown[][];
 
-/** ROUND as a worksheet does it: the decimal a person sees is rounded, half away from zero. */
-export function roundedAsShown(values: unknown, digits: unknown): Rows {
+/** How what is left behind the wanted places is rounded, of a number that is not below 0. */
+const WAYS: Readonly<Record<string, (value: number) => number>> = {
+  ROUND: Math.round,
+  ROUNDUP: Math.ceil,
+  ROUNDDOWN: Math.floor,
+};
+
+/**
+ * ROUND, ROUNDUP and ROUNDDOWN as Excel does them: a number is rounded as its cell shows it, to fifteen digits. 1.005
+ * gives 1.01; 21.9/0.2, which is a trace below 109.5, gives 110; and 2.21 + 2.19, a trace above 4.4, is not rounded up.
+ */
+export const ROUNDINGS: ReadonlyMap<string, (values: unknown, digits: unknown) => Rows> = new Map(
+  Object.entries(WAYS).map(([name, way]) => [name, (values, digits) => roundedAsShown(values, digits, way)]),
+);
+
+function roundedAsShown(values: unknown, digits: unknown, way: (value: number) => number): Rows {
   const [numbers, places] = [values as Rows, (digits ?? [[0]]) as Rows];
   const height = Math.max(numbers.length, places.length);
   const width = Math.max(numbers[0]?.length ?? 0, places[0]?.length ?? 0);
   return Array.from({ length: height }, (_, row) =>
-    Array.from({ length: width }, (_, column) => rounded(at(numbers, row, column), at(places, row, column))),
+    Array.from({ length: width }, (_, column) => rounded(at(numbers, row, column), at(places, row, column), way)),
   );
 }
 
-function rounded(cell: unknown, places: unknown): unknown {
+function rounded(cell: unknown, places: unknown, way: (value: number) => number): unknown {
   const [value, digits] = [asNumber(cell), asNumber(places)];
   if (typeof value !== "number") return value;
   if (typeof digits !== "number") return digits;
-  const whole = Math.round(shifted(Math.abs(value), Math.trunc(digits)));
+  const whole = way(shifted(Number(Math.abs(value).toPrecision(15)), Math.trunc(digits)));
   const result = Math.sign(value) * shifted(whole, -Math.trunc(digits));
   // Beyond the digits a number has there is nothing to round.
   return Number.isFinite(result) ? result + 0 : value;

@@ -135,12 +135,15 @@ function heardOn(
   return heard;
 }
 
+/** Functions between numbers and texts: what they give depends on the language of the program that saved the book. */
+const LANGUAGE = /\b(TEXT|FIXED|DOLLAR|VALUE|DATEVALUE|TIMEVALUE)\s*\(/i;
+
 function withOpinion(book: Book, verdict: Result, outcome: Outcome | undefined): Result {
   if (outcome === undefined) return verdict;
   const second: Result = { formula: verdict.formula, outcome, bySecond: true };
   if (isReproduced(book, second)) return second;
   const agreed = verdict.taken === undefined && !holdsError(outcome) && sameOutcome(verdict.outcome, outcome);
-  return agreed ? { ...verdict, agreed } : verdict;
+  return agreed && !LANGUAGE.test(verdict.formula.typed) ? { ...verdict, agreed } : verdict;
 }
 
 /**

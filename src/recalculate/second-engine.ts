@@ -5,6 +5,7 @@ import type { Implementation, Implementations } from "./bundle";
 import type { Pending } from "./engine";
 import { outsideQuotes } from "./formula-text";
 import type { Content, Grid } from "./grid";
+import { ROUNDINGS } from "./rounding";
 import { CellError, rowsOf, type Outcome, type Value } from "./values";
 
 /**
@@ -145,7 +146,9 @@ const SPARE = 200;
 function snapshotOf(grid: Grid, core: typeof Core): Partial<Core.IWorkbookData> {
   const sheets = grid.worksheets.map((sheet) => {
     const cellData: Record<number, Record<number, Core.ICellData>> = {};
-    sheet.eachRow((row: { eachCell: (visit: unknown) => void }, number: number) => {
+    const rowData: Record<number, Partial<Core.IRowData>> = {};
+    sheet.eachRow((row: { hidden: boolean; eachCell: (visit: unknown) => void }, number: number) => {
+      if (row.hidden) rowData[number - 1] = { hd: core.BooleanNumber.TRUE };
       const cells: Record<number, Core.ICellData> = {};
       row.eachCell((cell: { value: Content }, column: number) => {
         if (cell.value !== null) cells[column - 1] = stored(cell.value, core);
@@ -154,7 +157,7 @@ function snapshotOf(grid: Grid, core: typeof Core): Partial<Core.IWorkbookData> 
     });
     const { bottom, right } = sheet.dimensions ?? { bottom: 1, right: 1 };
     const identity = `sheet${sheet.id}`;
-    return { id: identity, name: sheet.name, rowCount: bottom + SPARE, columnCount: right + SPARE, cellData };
+    return { id: identity, name: sheet.name, rowCount: bottom + SPARE, columnCount: right + SPARE, cellData, rowData };
   });
   return {
     id: BOOK,
@@ -236,11 +239,14 @@ function registerAll(known: Engine.IFunctionService, engine: typeof Engine, func
     engine.functionText,
   ].flat() as [new (name: string) => Engine.BaseFunction, string][];
   known.registerExecutors(...own.map(([Made, name]) => new Made(name)));
-  functions.forEach((implementation, id) => {
-    const made = new engine.BaseFunction(`YARN.${id}`);
+  const register = (name: string, implementation: Implementation) => {
+    const made = new engine.BaseFunction(name);
     made.calculate = (...given: Variant[]) => answered(implementation, given, engine);
     known.registerExecutors(made);
-  });
+  };
+  functions.forEach((implementation, id) => register(`YARN.${id}`, implementation));
+  // Its own work on the binary value.
+  ROUNDINGS.forEach((round, name) => register(name, round));
 }
 
 /** Calls one of our functions the way Excel does: ranges as rows of cells, omitted arguments as null. */
