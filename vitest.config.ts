@@ -32,7 +32,7 @@ export default defineConfig({
   },
   test: {
     include: ["tests/**/*.test.ts"],
-    globalSetup: ["src/build/prepare.mjs"],
+    globalSetup: ["src/build/prepare.mjs", "tests/support/temporary-folder.ts"],
     setupFiles: ["tests/support/runtime.ts"],
     testTimeout: 60_000,
     // Loading the library and the engine anew for every file would take a third of the time.
