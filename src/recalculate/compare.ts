@@ -2,6 +2,7 @@ import { addressOf } from "./addresses";
 import type { Book } from "./book";
 import { cellsIn, type Result } from "./calculation";
 import type { Described } from "./described";
+import { withAllDigitsShown } from "./numbers-in-text";
 import { errorInFile, valueIn } from "./stored-text";
 import type { StoredCell } from "./sheet-part";
 import { CellError, rowsOf, type Outcome, type Value } from "./values";
@@ -120,15 +121,10 @@ function sameValue(saved: Value, now: Value, tolerance: number): boolean {
     if (saved === 0 || now === 0) return Math.abs(saved - now) <= tolerance;
     return Math.abs(saved - now) <= tolerance * Math.max(Math.abs(saved), Math.abs(now));
   }
-  if (typeof saved === "string" && typeof now === "string") return saved === now || saved === inFifteenDigits(now);
+  if (typeof saved === "string" && typeof now === "string") {
+    return saved === now || withAllDigitsShown(saved) === withAllDigitsShown(now);
+  }
   return saved === now;
-}
-
-/** A number that becomes text has fifteen digits in a spreadsheet program, and up to seventeen in an engine. */
-function inFifteenDigits(text: string): string {
-  return text.replace(/\d+\.\d+|\d{16,}/g, (number) =>
-    number.replace(/\D|^0+(?=\d)|^0\.0*/g, "").length > 15 ? String(Number(Number(number).toPrecision(15))) : number,
-  );
 }
 
 /** Is a native cell's value as saved, to the tolerance for native formulas? */

@@ -4,6 +4,7 @@ import { withCriteria } from "./criteria";
 import { Grid, type GridCell } from "./grid";
 import { alongOneRow, LIFTED, lifted, type Invoke } from "./lifting";
 import { shownIn } from "./number-format";
+import { withNumbersShown } from "./numbers-in-text";
 import { ROUNDINGS } from "./rounding";
 import { CellError, rowsOf, type Outcome, type Value } from "./values";
 
@@ -226,6 +227,7 @@ const NOT_A_VALUE = new CellError("#CALC!", "the formula gives a function, not a
 function writtenIn({ result }: GridCell): Value {
   // A formula that gives a blank shows 0.
   if (result === undefined || result === null) return 0;
+  if (typeof result === "string") return withNumbersShown(result);
   if (typeof result !== "object") return result;
   return "error" in result ? new CellError(result.error) : 0;
 }
@@ -460,8 +462,10 @@ function valueOf(value: Running): Value {
   if ("code" in value) return new CellError(value.code, value.message);
   if (value.kind === 0) return 0;
   if (!("value" in value)) return NOT_A_VALUE;
-  if (typeof value.value === "string" && value.value.length > LONGEST_TEXT) {
-    return new CellError("#VALUE!", `the text has ${value.value.length} characters; a cell takes ${LONGEST_TEXT}`);
+  if (typeof value.value === "string") {
+    return value.value.length > LONGEST_TEXT
+      ? new CellError("#VALUE!", `the text has ${value.value.length} characters; a cell takes ${LONGEST_TEXT}`)
+      : withNumbersShown(value.value);
   }
   return typeof value.value === "number" && !Number.isFinite(value.value) ? new CellError("#NUM!") : value.value;
 }

@@ -5,6 +5,7 @@ import type { Implementation, Implementations } from "./bundle";
 import type { Pending } from "./engine";
 import { outsideQuotes } from "./formula-text";
 import type { Content, Grid } from "./grid";
+import { withNumbersShown } from "./numbers-in-text";
 import { ROUNDINGS } from "./rounding";
 import { CellError, rowsOf, type Outcome, type Value } from "./values";
 
@@ -200,10 +201,9 @@ function valueOf(result: Result | null | undefined): Value {
   if (result === null || result === undefined || result.isNull()) return 0;
   if (result.isError()) return new CellError(result.getErrorType(), result.getErrorContent());
   const value = result.getValue();
+  if (typeof value === "string") return withNumbersShown(value);
   if (typeof value === "number" && !Number.isFinite(value)) return new CellError("#NUM!");
-  return typeof value === "number" || typeof value === "string" || typeof value === "boolean"
-    ? value
-    : new CellError("#CALC!");
+  return typeof value === "number" || typeof value === "boolean" ? value : new CellError("#CALC!");
 }
 
 /** An old-style array formula fills its cells: a single value fills all, what is missing is #N/A. */
