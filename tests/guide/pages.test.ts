@@ -3,6 +3,7 @@ import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { documentedFunctions, FAMILIES } from "../../src/documentation/docblocks.mjs";
 import { evaluate } from "../../src/guide/page/evaluate";
+import { dayUnder } from "../../src/guide/page/written";
 
 const FOLDER = "dist/guide";
 const pages = readdirSync(FOLDER).filter((file) => file.endsWith(".html"));
@@ -68,6 +69,17 @@ describe("the guide", () => {
 
 describe.each(pages)("%s", (file) => {
   const text = textOf(file);
+
+  test("says beside a number under a heading of dates which day it is, and beside no other", () => {
+    // Excel's documentation of DATE: 39448 is 1 January 2008; 46083 is 6635 days later.
+    const later = new Date(Date.UTC(2008, 0, 1 + (46083 - 39448))).toISOString().slice(0, 10);
+    expect(textOf("TIMEPLAN.html")).toContain(`46083 <small class="day">${later}</small>`);
+    expect(all(textOf("ROUTE.html"), /(<small class="day">)/g)).toEqual([]);
+    expect(dayUnder("Date", 39448)).toBe("2008-01-01");
+    expect(dayUnder("latest start (date)", 39448)).toBe("2008-01-01");
+    expect(["days", "update", "date of rate", undefined].map((heading) => dayUnder(heading, 39448))).toEqual([undefined, undefined, undefined, undefined]); // prettier-ignore
+    expect(["39448", 39448.5, -1, undefined].map((value) => dayUnder("date", value))).toEqual([undefined, undefined, undefined, undefined]); // prettier-ignore
+  });
 
   test("loads nothing but files beside it", () => {
     const [policy = ""] = all(text, /http-equiv="Content-Security-Policy" content="([^"]*)"/g);

@@ -3,7 +3,7 @@ import { evaluate } from "./evaluate";
 import { functions } from "./host";
 import { pictureOf } from "./pictures";
 import { CellError, type Value } from "./values";
-import { inTable, isHeaded, MOST_BESIDE, textOf } from "./written";
+import { dayUnder, inTable, isHeaded, MOST_BESIDE, textOf } from "./written";
 
 const MOST_ROWS = 100;
 
@@ -102,6 +102,13 @@ function shownTable(rows: Value[][]): HTMLElement {
         cell.title = shown(value);
       }
       if (value instanceof CellError) cell.title = value.message;
+      const day = dayUnder(heads?.[column], value);
+      if (day !== undefined) {
+        const beside = document.createElement("small");
+        beside.className = "day";
+        beside.textContent = day;
+        cell.append(" ", beside);
+      }
       withRole(cell, "cell");
       if (cards) cell.dataset.heading = heads?.[column] ?? String(column + 1);
     }

@@ -1,9 +1,16 @@
+import { dayShown, isDay } from "../../trade/calendar";
 import { CellError, type Rows, type Value } from "./values";
 
 /** A value as a cell shows it, a number with all its digits. */
 export function textOf(value: Value | undefined): string {
   if (value instanceof CellError) return value.code;
   return typeof value === "boolean" ? String(value).toUpperCase() : String(value ?? "");
+}
+
+/** The day that a number under a heading of dates stands for, which a sheet shows once its cells are formatted so. */
+export function dayUnder(heading: Value | undefined, value: Value | undefined): string | undefined {
+  const isOfDates = typeof heading === "string" && /^date$|\(date\)$/i.test(heading.trim());
+  return isOfDates && typeof value === "number" && isDay(value) ? dayShown(value) : undefined;
 }
 
 /** More columns than this do not fit beside each other on a phone; there each row becomes a card. */
