@@ -40,6 +40,29 @@ describe("after a value is put into a cell", () => {
     expect(told.differences).toEqual([]);
   });
 
+  test("a what-if table is told where a change reaches it, with what reads it, and the copy asks to be calculated", () => {
+    // Price 10, mass 2, cost B4; the table gives the cost at the masses 1 and 3, and B8 reads it. C4 is another formula.
+    const table =
+      '<row r="1"><c r="B1"><v>10</v></c></row><row r="2"><c r="B2"><v>2</v></c></row><row r="4"><c r="B4"><f>B1*B2</f><v>20</v></c><c r="C4"><f>B2+1</f><v>3</v></c></row><row r="5"><c r="A5"><v>1</v></c><c r="B5"><f t="dataTable" ref="B5:B6" dt2D="0" dtr="0" r1="B2"/><v>10</v></c></row><row r="6"><c r="A6"><v>3</v></c><c r="B6"><v>30</v></c></row><row r="8"><c r="B8"><f>SUM(B5:B6)</f><v>40</v></c></row>';
+    const told = after(partsOf({ S: table }), "S!B1=11");
+    expect(cells(told)).toEqual([["B4", 20, 22]]);
+    expect(kept(told)).toEqual({
+      B5: "a what-if table cannot be worked out here",
+      B8: "it reads S!B5, which is not recalculated",
+    });
+    expect(told.sheet).toContain('<c r="B5"><f t="dataTable" ref="B5:B6" dt2D="0" dtr="0" r1="B2"/><v>10</v></c>');
+    const file = place("changed.xlsx");
+    expect(textsOf(file)["xl/workbook.xml"]).toContain('fullCalcOnLoad="1"');
+    // One of the masses that the table asks for.
+    expect(Object.keys(kept(after(partsOf({ S: table }), "S!A6=4")))).toEqual(["B5", "B8"]);
+    // What it reads not.
+    const other = table.replace('<row r="8">', '<row r="7"><c r="D7"><v>1</v></c><c r="E7"><f>D7*2</f><v>2</v></c></row><row r="8">'); // prettier-ignore
+    expect(after(partsOf({ S: other }), "S!D7=5")).toMatchObject({
+      notRecalculated: [],
+      recalculated: [{ cell: "E7" }],
+    });
+  });
+
   test("a formula that is not reproduced on the saved values keeps its value, and all that reads it", () => {
     const told = after(order, "Loss=0.5");
     // C5 shows 99 where 1021 follows from what it reads.

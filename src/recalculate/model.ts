@@ -1,4 +1,4 @@
-import { areaOf, heightOf, widthOf } from "./addresses";
+import { heightOf, widthOf } from "./addresses";
 import type { Book } from "./book";
 import type { Implementation, Implementations } from "./bundle";
 import { preparedFor, type FormulaCell, type Prepared } from "./calculation";
@@ -71,7 +71,7 @@ export class Model {
     this.reached = ways.map((way) =>
       affectedBy.flatMap((indexes, input) => ([...indexes].some((index) => way.has(index)) ? [input] : [])),
     );
-    const uncertain = this.uncertainAmong(wanted, readers, readings);
+    const uncertain = this.uncertainAmong(wanted, readers);
     this.doubts = outcomes.flatMap(({ called }, place) =>
       [...uncertain].flatMap(([index, why]) => {
         if (!ways[place]?.has(index)) return [];
@@ -106,11 +106,7 @@ export class Model {
   }
 
   /** The formulas that are worked out and cannot be relied on, and why. */
-  private uncertainAmong(
-    wanted: ReadonlySet<number>,
-    readers: Readers,
-    readings: readonly (readonly Reading[])[],
-  ): Map<number, string> {
+  private uncertainAmong(wanted: ReadonlySet<number>, readers: Readers): Map<number, string> {
     const { book, formulas } = this;
     const found = new Map<number, string>();
     const place = new Map(formulas.map((formula, index) => [formula, index]));
@@ -129,11 +125,6 @@ export class Model {
       if (why !== undefined) found.set(place.get(formula) as number, why);
     }
     for (const index of inCircles(readers, (one) => wanted.has(one))) found.set(index, "it reads itself in a circle");
-    const tables = whatIfTables(book);
-    readings.forEach((ranges, index) => {
-      const table = ranges.some(({ sheet, area }) => tables.some((one) => one.sheet === sheet && meet(one.area, area)));
-      if (table) found.set(index, "it reads a what-if table, which is not worked out here");
-    });
     return found;
   }
 
@@ -221,16 +212,6 @@ function ownersOf(formulas: readonly FormulaCell[], outcomes: readonly Place[]):
     const [owner] = ownersIn(columns, sheet.toLowerCase(), { top: row, left: column, bottom: row, right: column });
     return owner;
   });
-}
-
-/** Where tables of the kind "what if" stand: they have values, but no formulas that anyone else works out. */
-function whatIfTables(book: Book): Reading[] {
-  return book.sheets.flatMap(({ name, part }) =>
-    [...part.cells()].flatMap(({ formula }) => {
-      const area = formula?.attributes.t === "dataTable" ? areaOf(formula.attributes.ref ?? "") : undefined;
-      return area ? [{ sheet: name.toLowerCase(), area }] : [];
-    }),
-  );
 }
 
 function meet(one: Area, other: Area): boolean {
