@@ -122,8 +122,10 @@ const IN_ORDER = [
   ...readdirSync("src/tables")
     .sort()
     .map((file) => `tables/${file}`),
-  ...["calendar", "decimal", "largest-remainder", "proportion", "rounding"].map((file) => `trade/${file}`),
-  ...["blending/stock-plan", "counts/counts", "counts/designation", "quality/lots-differ"].map(
+  ...["fold-notation", "designation-writing", "designation-parts", "counts", "designation"].map(
+    (file) => `trade/counts/${file}`,
+  ),
+  ...["calendar", "largest-remainder", "proportion", "rounding", "blending/stock-plan", "quality/lots-differ"].map(
     (file) => `trade/${file}`,
   ),
   ...["functions/shade", "functions/index"],

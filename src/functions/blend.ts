@@ -20,7 +20,7 @@ import { countSystem } from "../sheet/units";
 import { isOmitted, type Result } from "../sheet/cells";
 import { expectSystem } from "../sheet/heading-units";
 import { finiteRows, liftRows } from "../sheet/lift";
-import { alongside, eachAlong, isAmong, likeList, namedList, withNames, figuresOf } from "../sheet/names";
+import { alongside, eachAlong, likeList, namedList, withNames, figuresOf } from "../sheet/names";
 import { asColumn, inPlaces } from "../sheet/shape";
 import { refuseTotalLoss } from "../sheet/totals";
 import { propertyLimits } from "../sheet/property-limits";
@@ -279,8 +279,6 @@ export function sliverPlan(
   const own = along.names ?? recipe.map((_, index) => `solid ${index + 1}`);
   const called = listOr({ names }, text, own);
   sameLength("shares", recipe.length, "names", called.length);
-  const moved = called.findIndex((name, solid) => isAmong(name, own) && !isAmong(name, [own[solid] as string]));
-  if (moved >= 0) refuse(at("names", moved), `"${called[moved] as string}"`, "in the order of shares");
   const inSystem = one({ system }, countSystem);
   if (isOmitted(counts)) one({ counts }, positive);
   const lengths = eachAlong({ counts }, positive, 1, "count", { ...along, count: recipe.length });

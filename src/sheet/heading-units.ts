@@ -55,13 +55,13 @@ export function expectUnit(name: string, written: string, key: string, kind: Kin
     refuse(name, came, `must be in ${own}`);
   if (unit === "%" && key !== "rate" && accepts(kind, 1e6)) refuse(name, came, "must be amounts");
   const words = unit.split(/[\s/]+/);
-  for (const word of words) {
-    if (/^100+$/.test(word)) refuse(name, came, "must be for one");
-    if (!isMass(word)) continue;
-    if (accepts(kind, 0.2) && !accepts(kind, 100)) refuse(name, came, "must be fractions: 5% or 0.05");
-    // Goods may be weighed in one unit and sold in another.
-    if (key !== "mass") agree("mass", massUnit(word, name));
-  }
+  const masses = words.filter(isMass);
+  if (/\b100+( |$)/.test(unit)) refuse(name, came, "must be for one");
+  // A mass for a mass is a share.
+  if (masses.length === 1 && accepts(kind, 0.2) && !accepts(kind, 100))
+    refuse(name, came, "must be fractions: 5% or 0.05");
+  // Goods may be weighed in one unit and sold in another.
+  if (key !== "mass") masses.forEach((word) => agree("mass", massUnit(word, name)));
   const [money = "", another] = words.filter((word) => CURRENCY.test(word));
   // A sign may be that of a code, and two are those of a rate of exchange.
   if (money.length > 1 && !another && key !== "currency_rate") agree("money", money);

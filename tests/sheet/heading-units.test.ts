@@ -57,6 +57,7 @@ describe("what a heading says its figures are in", () => {
       expect(said([`stage (${word})`, "stage", text])).toBe("");
     }
     expect(said(["loss (%)", "loss", share])).toBe("");
+    expect(said(["share (kg per kg)", "share", share])).toBe("");
     expect(said(["amount (%)", "amount", anyNumber])).toBe('table is headed "amount (%)"; must be amounts');
     // A rate may be charged on the cost so far, as a percentage.
     expect(said(["rate (%)", "rate"])).toBe("");
