@@ -18,9 +18,11 @@ import {
 } from "../sheet/kinds";
 import { countSystem } from "../sheet/units";
 import { isOmitted, type Result } from "../sheet/cells";
+import { expectSystem } from "../sheet/heading-units";
 import { finiteRows, liftRows } from "../sheet/lift";
 import { alongside, eachAlong, likeList, namedList, withNames, figuresOf } from "../sheet/names";
 import { asColumn, inPlaces } from "../sheet/shape";
+import { refuseTotalLoss } from "../sheet/totals";
 import { propertyLimits } from "../sheet/property-limits";
 import { expectNamesAlong, expectTurned, namedRecipes, recipeTable } from "../sheet/recipe-table";
 
@@ -88,6 +90,7 @@ export function mixNeed(recipes: any[][], quantities: any[][], losses?: any[][])
   const masses = list(alongside({ quantities }, notNegative, "mass_wanted", table.rows, "refused"), notNegative);
   expectTurned(table, "row", "quantities", masses.length);
   const lost = isOmitted(losses) ? [] : figuresOf({ losses }, loss, "loss");
+  refuseTotalLoss("losses", lost);
   expectLosses("losses", lost);
   const needed = blending.solidsNeeded(table.values, masses, lost);
   return withNames(finiteRows([needed]), undefined, table.columns.names);
@@ -279,6 +282,7 @@ export function sliverPlan(
   const inSystem = one({ system }, countSystem);
   if (isOmitted(counts)) one({ counts }, positive);
   const lengths = eachAlong({ counts }, positive, 1, "count", { ...along, count: recipe.length });
+  expectSystem(inSystem);
   expectAlike(lengths);
   const masses = lengths.map((count) => counting.texOf(count, inSystem));
   const twice = oneOr({ passages }, oneOrTwo, 1) === 2;

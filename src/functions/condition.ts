@@ -4,6 +4,7 @@ import { REGAINS } from "../tables/regains";
 import { oneOr, optional, required } from "../sheet/arguments";
 import { finiteRows, lift } from "../sheet/lift";
 import { fibre, fibreForm, regainSchedule } from "../sheet/wool-words";
+import { machineWaste } from "../sheet/spinning";
 import { wordsFor } from "../sheet/words";
 import { refuseTotal, refuseTotalWithMean } from "../sheet/totals";
 import { likeList, namedTogether } from "../sheet/names";
@@ -205,7 +206,7 @@ export function blendRegain(shares: any[][], regains: any[][], basis: any[][]): 
  * @customfunction LABELSHARES
  * @param {any[][]} dry_masses Dry mass of each fibre in one unit or in percent; a list, 0 or more, with names if you like.
  * @param {any[][]} allowances Agreed allowance (label regain) of each fibre, a fraction up to 0.3; a list of the same length.
- * @param {any[][]} [losses] Loss of each fibre in the pre-treatment as a fraction; a list; default 0.
+ * @param {any[][]} [losses] Loss of each fibre in the pre-treatment as a fraction, at most 0.4; a list; default 0.
  * @param {any[][]} [decimals] Decimals of the percentage, 0 to 6: the shares then foot to 100 %. Left out: not rounded.
  * @returns {any[][]} Share of each fibre, in the shape of dry_masses, with the names if given.
  * @remarks P ∝ d·(1 + a + b). Footing by largest remainder, the first of equals first. Names, order, tolerances and what
@@ -218,7 +219,7 @@ export function labelShares(dry_masses: any[][], allowances: any[][], losses?: a
   const { items, first } = namedTogether<{ mass: number; allowance: number; loss: number }>({
     mass: [{ dry_masses }, kinds.notNegative, "dry_mass"],
     allowance: [{ allowances }, kinds.standardRegain, "allowance"],
-    loss: [{ losses }, kinds.share, "loss", 0],
+    loss: [{ losses }, machineWaste, "loss", 0],
   });
   expectItems("dry_masses", items.length, MOST_FIBRES);
   const masses = items.map(({ mass }) => mass);

@@ -1,5 +1,5 @@
 import * as pricing from "../trade/prices";
-import { at, refuse } from "../trade/refusal";
+import { at, refuse, type Subject } from "../trade/refusal";
 import { list, one, oneOr, optional, required, type TableColumns } from "../sheet/arguments";
 import {
   anyNumber,
@@ -18,9 +18,9 @@ import { runningRows } from "../sheet/running";
 import { columnOf, inPlaces } from "../sheet/shape";
 import { likeList, namedTogether, withNames } from "../sheet/names";
 import { wordsFor } from "../sheet/words";
-import { isCalledTotal } from "../sheet/headings";
+import { isCalledTotal, plainHeading } from "../sheet/headings";
 import { refuseTotalInBoth, refuseTotalWithMean } from "../sheet/totals";
-import { type Results } from "../sheet/cells";
+import { rowsOf, type Results } from "../sheet/cells";
 import { expectItems } from "../sheet/work";
 
 const margins = fraction(-10, 1, "must be below 1 (100%) and not below -10", true);
@@ -158,6 +158,9 @@ export function variance(
   expectItems("standard_quantity", materials.length, MOST_MATERIALS);
   const [standard, actual] = [materials.map((one) => one.standardQuantity), materials.map((one) => one.actualQuantity)];
   refuseTotalInBoth("standard_quantity", standard, actual);
+  materials.forEach(({ standardPrice, actualPrice }, index) =>
+    expectNear(at("actual_price", index), actualPrice, "standard_price", standardPrice),
+  );
   const each = pricing.materialVariances(materials, oneOr({ method }, word(mixMethods), "individual"));
   const { names, blanks } = first.along;
   const rows = [VARIANCE_HEADER, ...each.concat(pricing.totalOf(each)).map(varianceCells)];
@@ -213,10 +216,10 @@ export function overheadVariance(
 
 const OVERHEAD_VARIANCES = ["expenditure", "efficiency", "capacity", "volume", "total"] as const;
 
-/** Figures of one period; further apart they are in different units. Common practice, no source. */
-const MOST_TIMES = 100;
+/** Figures of one thing or period; further apart, as minutes from hours, they are in different units. Common practice, no source. */
+const MOST_TIMES = 50;
 
-function expectNear(name: string, value: number, beside: string, other: number): void {
+function expectNear(name: Subject, value: number, beside: string, other: number): void {
   if (value === 0 || other === 0 || (value <= MOST_TIMES * other && other <= MOST_TIMES * value)) return;
   refuse(name, String(value), `beside ${beside} of ${other}; are both of the period and in one unit?`);
 }
@@ -229,6 +232,7 @@ function overheadCells(
   standardHours: number,
 ): number[] {
   expectNear("standard_hours", standardHours, "actual_hours", actualHours);
+  expectNear("budget_hours", budgetHours, "actual_hours", actualHours);
   expectNear("budget_cost", budgetCost, "actual_cost", actualCost);
   const variances = pricing.overheadVariances({ budgetCost, budgetHours, actualCost, actualHours, standardHours });
   // Below 18 decimals there is only the cut of a repeating quotient.
@@ -347,7 +351,7 @@ function equivalentCells(
  * cost is carried. Without a kind a value below 0 is a write-down; one above 0 reverses what is written down, or is a late
  * charge where nothing is. What is written down leaves with the goods, by their cost. Which value may be carried is for
  * your accountant and the standard you report by.
- * @throws #VALUE! in the row of an event that is wrong or would make the stock negative, and in all rows after it.
+ * @throws #VALUE! in the row of an event that is wrong or would make the stock negative, and in all rows after it; for the whole when a column date begins with the newest.
  * @example =YARN.STOCKLEDGER({"quantity","unit cost";3,170;10,180;-6,""},"fifo") → {"quantity in stock","value","average cost per unit","cost of issue";3,510,170,0;13,2310,177.6923,0;7,1260,180,1050}
  * @example =INDEX(YARN.STOCKLEDGER({10,4;10,5;-5,""},"average"),4,0) → {15,67.5,4.5,22.5}
  * @example =INDEX(YARN.STOCKLEDGER({100,7.2,"","";"","",690,"net realisable";"","",760,"net realisable"},"average"),0,2) → {"value";720;690;720}
@@ -361,8 +365,17 @@ export function stockLedger(events: any[][], method: any[][]): any[][] {
     }
     return ledgerCells(enter(quantity ?? 0, unit_cost, index, value, kind));
   };
+  expectOldestFirst(events);
   const { rows, names } = runningRows({ events }, LEDGER_EVENT, LEDGER_HEADER.length, answer, LEDGER_TRAITS);
   return withNames([LEDGER_HEADER, ...rows], names && ["event", ...names], undefined);
+}
+
+/** Refuses events of which the last is older than the first, where they have their dates with them. */
+function expectOldestFirst(events: any[][]): void {
+  const [headings = [], ...rows] = rowsOf(events);
+  const place = headings.map((cell) => plainHeading(String(cell))).indexOf("date");
+  const dates = rows.map((row) => row[place]).filter(Number) as number[];
+  if (dates[0]! > dates[dates.length - 1]!) refuse("events", "newest first", "must be oldest first");
 }
 
 interface LedgerEvent {

@@ -8,6 +8,7 @@ import { finiteRows, lift } from "../sheet/lift";
 import { foldedPlies } from "../sheet/spinning";
 import { specificVolume } from "../sheet/fibre-kinds";
 import { refuseTotal } from "../sheet/totals";
+import { expectSystem } from "../sheet/heading-units";
 import { countSystem, lengthUnit, massUnit } from "../sheet/units";
 import { wordsFor } from "../sheet/words";
 import { alongside, figuresOf, likeList, namedList, type NamedList } from "../sheet/names";
@@ -214,6 +215,7 @@ export function singleCount(
 
 /** Counts in their common system, none of another unit and without their fold at the foot. */
 function expectCounts(counts: readonly number[], system: CountSystem): void {
+  expectSystem(system);
   counts.forEach((count, index) => {
     counting.expectCount(counts.length === 1 ? "counts" : `counts item ${index + 1}`, count, system);
   });

@@ -236,7 +236,7 @@ export function changeWheel(
  * @returns {any[][]} Constant, in the unit of value, in the shape of the arguments.
  * @remarks Draft and twist: value × wheel, so that wheel = constant / value. Driven: value / wheel, so that wheel = value /
  * constant. The draft is that of the gearing: contraction and waste come on top. Check with the maker's own constant.
- * @throws #VALUE! when value is not above 0, the wheel has no whole number of teeth, or the word is unknown.
+ * @throws #VALUE! when value is not above 0 or is no draft (0.5 to 500) or twist that a frame gives, the wheel has no whole number of teeth, or the word is unknown.
  * @example =YARN.WHEELCONSTANT(15,40,"draft") → 600
  * @example =YARN.WHEELCONSTANT(15,40,"draft")/{20;24} → {30;25}
  * @example =YARN.WHEELCONSTANT(15,40,"driven") → 0.375
@@ -244,7 +244,11 @@ export function changeWheel(
  */
 export function wheelConstant(value: any[][], wheel: any[][], kind: any[][]): any[][] {
   return lift(
-    spinning.wheelConstant,
+    (given, teeth, which) => {
+      // Twist is in any unit, and in that of most turns it is below this.
+      const expect = which === "draft" ? spinning.expectRollerDraft : spinning.expectTurnsAtMost;
+      return spinning.wheelConstant(expect("value", given, given), teeth, which);
+    },
     required({ value }, positive),
     required({ wheel }, wheelTeeth),
     required({ kind }, constantKind),

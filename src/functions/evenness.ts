@@ -6,6 +6,7 @@ import * as kinds from "../sheet/kinds";
 import { list, one, optional, required, type Named } from "../sheet/arguments";
 import { isOmitted } from "../sheet/cells";
 import { fibreDensity, fibreMicron, fibresInYarn, leastFibres, woolMicron } from "../sheet/fibre-kinds";
+import { expectSystem } from "../sheet/heading-units";
 import { finiteRows, lift } from "../sheet/lift";
 import { countSystem } from "../sheet/units";
 import { refuseTotal, refuseTotalInBoth, refuseTotalWithMean } from "../sheet/totals";
@@ -257,6 +258,7 @@ export function mixCount(counts: any[][], masses: any[][], system: any[][]): any
   const own = items.map(({ count }) => count);
   const weights = items.map(({ mass }) => mass);
   const words = one({ system }, countSystem);
+  expectSystem(words);
   refuseTotal("masses", weights);
   refuseTotalInBoth("masses", weights, own);
   refuseTotalWithMean("masses", weights, own, (rows) => {

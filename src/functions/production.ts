@@ -19,7 +19,7 @@ const packageOfYarn = numberBetween(1, 1e6, "must be 1 to 1000000 g, as packages
  * @param {any[][]} twist_unit Unit of the twist: "tpm", "tpi" or "tpcm".
  * @param {any[][]} count Count of the yarn, in system; more than 0.
  * @param {any[][]} system Count system, such as "Nm", "NeW", "tex".
- * @param {any[][]} [efficiency] Running time over working time, a fraction above 0 to 1; default 1.
+ * @param {any[][]} [efficiency] Running time over working time, a fraction, 0.05 to 1; default 1.
  * @returns {any[][]} Grams per spindle-hour, in the shape of the arguments.
  * @remarks rpm × 60 × tex × efficiency/(1000 × turns per metre). Speeds and limits are the machine maker's; guards and
  * lock-out as local rules demand.
@@ -107,7 +107,7 @@ export function machineHours(mass_kg: any[][], spindles: any[][], rate: any[][])
  * @param {any[][]} count Count of what is delivered, in system; more than 0.
  * @param {any[][]} system Count system, such as "ktex", "Nm", "tex".
  * @param {any[][]} [deliveries] Deliveries that run, a whole number; default 1.
- * @param {any[][]} [efficiency] Running time over working time, a fraction above 0 to 1; default 1.
+ * @param {any[][]} [efficiency] Running time over working time, a fraction, 0.05 to 1; default 1.
  * @returns {any[][]} Kilograms an hour, in the shape of the arguments.
  * @remarks m/min × ktex × 0.06 × deliveries × efficiency. Speeds and limits are the machine maker's; guards and lock-out
  * as local rules demand.
@@ -174,7 +174,7 @@ export function doffPlan(mass_kg: any[][], spindles: any[][], package_g: any[][]
  * @returns {any[][]} Metres a second, in the shape of the arguments.
  * @remarks π × diameter × rpm / 60. The speed that ring and traveller bear is their maker's; guards and lock-out as local
  * rules demand.
- * @throws #VALUE! when a number is out of range, the ring is in another unit, or the unit is unknown.
+ * @throws #VALUE! when a number is out of range, the spindle above 27,000 rpm, the ring in another unit, or the unit is unknown.
  * @example =YARN.TRAVELLERSPEED(46,13500) → 32.515484
  * @see RIETER
  */

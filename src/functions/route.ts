@@ -1,10 +1,10 @@
 import * as routing from "../trade/route";
 import { list, one, oneOr, optional, required, tableInPlace, type Named } from "../sheet/arguments";
-import { loss, notNegative, numberThat, positive, regain, share, word } from "../sheet/kinds";
+import { loss, notNegative, numberBetween, positive, regain, share, word } from "../sheet/kinds";
 import { finiteRows, lift, liftRows } from "../sheet/lift";
 import { columnOf, inPlaces } from "../sheet/shape";
 import { expectRoute, routeDirection, STAGE } from "../sheet/stages";
-import { refuseTotal } from "../sheet/totals";
+import { refuseTotal, refuseTotalLoss } from "../sheet/totals";
 import { wordsFor } from "../sheet/words";
 import { figuresOf, namedList } from "../sheet/names";
 
@@ -12,7 +12,7 @@ const lossBasis = word<routing.LossBasis>(wordsFor("loss basis", "input", "outpu
 /** Losses in process order, without their sum at the foot, as a chain that is looked at when it is first asked for. */
 function chainOf(given: Named): (on: routing.LossBasis) => routing.LossChain {
   const losses = figuresOf(given, loss, "loss");
-  refuseTotal("losses", losses);
+  refuseTotalLoss("losses", losses);
   const chain = new routing.LossChain(losses);
   const ready = (on: routing.LossBasis): (() => routing.LossChain) =>
     once(() => {
@@ -41,7 +41,8 @@ function once<T>(calculate: () => T): () => T {
   return () => again();
 }
 
-const liquorRatio = numberThat("must be a number, 1 or more (10 for 1:10)", (value) => value >= 1);
+/** A laboratory goes up to 1:100; common practice, no source. */
+const liquorRatio = numberBetween(1, 200, "must be a number, 1 to 200 (10 for 1:10)");
 
 /**
  * Input needed for an output, through losses in process order, in the unit of the output.
@@ -200,11 +201,11 @@ export function dyeLots(mass: any[][], capacity: any[][], minimum?: any[][]): an
  * Table of a dye bath: litres of liquor and kilograms of each dye, for a mass of fibre in kg.
  * @customfunction DYEBATH
  * @param {any[][]} fibre_mass Mass of fibre in kg, more than 0; a list gives one row per lot.
- * @param {any[][]} liquor_ratio Litres of liquor per kg of fibre, 1 or more: 10 for 1:10 (a cell with 1:10 typed in it is a time of day).
+ * @param {any[][]} liquor_ratio Litres of liquor per kg of fibre, 1 to 200: 10 for 1:10 (a cell with 1:10 typed in it is a time of day).
  * @param {any[][]} shares Each dye or auxiliary as a fraction of the mass of fibre, a list, with names if you like: 2% is 0.02 (from 0 to 1).
  * @returns {any[][]} Header, then one row per mass of fibre: liquor (litres), dye 1 (kg), dye 2 (kg) and so on in the order of shares, or their names.
  * @remarks Liquor = mass × ratio; dye = mass × share. A share of 0.5 is 50%, not 0.5%: write 0.5% or 0.005. Follow the dye maker's safety data sheet; pressure dyeing machines are run by trained people under local codes.
- * @throws #VALUE! when fibre_mass is not above 0, liquor_ratio is below 1, or a share is not 0 to 1 (2 for 2%).
+ * @throws #VALUE! when fibre_mass is not above 0, liquor_ratio is not 1 to 200, or a share is not 0 to 1 (2 for 2%).
  * @example =YARN.DYEBATH(100,10,{0.02;0.005}) → {"liquor (litres)","dye 1 (kg)","dye 2 (kg)";1000,2,0.5}
  * @see DEFINITION, PRACTICE
  */

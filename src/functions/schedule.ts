@@ -1,21 +1,23 @@
 import * as scheduling from "../trade/schedule";
 import { listOr, one, oneOr, tableInPlace } from "../sheet/arguments";
-import { dateSerial, planDate, wholeDays } from "../sheet/dates";
-import { blankOrZero, text, word } from "../sheet/kinds";
+import { planDate } from "../sheet/dates";
+import { blankOrZero, text, wholeThat, word } from "../sheet/kinds";
 import { finiteRows } from "../sheet/lift";
 import { inPlaces } from "../sheet/shape";
 import { wordsFor } from "../sheet/words";
 
 const planDirection = word<scheduling.PlanDirection>(wordsFor("direction", "from", "to"));
 const dayCount = word<scheduling.DayCount>(wordsFor("days", "working", "calendar"));
-const TASK = { task: text, days: wholeDays, after: blankOrZero(text, "") };
+/** Ten years; a date in the place of days is more. Common practice, no source. */
+const taskDays = wholeThat("must be a whole number of days, 0 to 3650", (days) => days >= 0 && days <= 3650);
+const TASK = { task: text, days: taskDays, after: blankOrZero(text, "") };
 /** A list of holidays may have room to spare. */
-const holiday = blankOrZero(dateSerial, 0);
+const holiday = blankOrZero(planDate, 0);
 
 /**
  * When each task of an order can start and must start: first and last dates, days of float and the critical path.
  * @customfunction TIMEPLAN
- * @param {any[][]} tasks Table: task (its name), days (whole days it takes, 0 for an event), after (names of the tasks
+ * @param {any[][]} tasks Table: task (its name), days (whole days it takes, up to 3650; 0 for an event), after (names of the tasks
  * that must be finished before, separated by commas; blank for none). With its heading row, columns in any order among
  * others; the tasks in any order.
  * @param {any[][]} date Date from which the whole may start, or on which it must be finished, a date of the sheet.

@@ -13,7 +13,8 @@ import {
   type FurtherSynonyms,
   type Heading,
 } from "./headings";
-import { blankIs, mayBeBlank, readsAsNumber, standsForItself, text, type Kind } from "./kinds";
+import { expectUnit } from "./heading-units";
+import { accepts, blankIs, mayBeBlank, readsAsNumber, standsForItself, text, type Kind } from "./kinds";
 import { expectItems, expectRows } from "./work";
 import { entriesStandIn } from "./places";
 
@@ -123,16 +124,6 @@ export function list<T>(argument: Named, kind: Kind<T>): T[] {
     values.push(readItem(items[index], () => (items.length === 1 ? name : `${name} item ${index + 1}`), kind));
   }
   return values;
-}
-
-/** Would the kind take this cell? */
-export function accepts(kind: Kind<unknown>, cell: Cell): boolean {
-  try {
-    kind(cell, "");
-    return true;
-  } catch {
-    return false;
-  }
 }
 
 export function listOr<T, F>(argument: Named, kind: Kind<T>, fallback: F): T[] | F {
@@ -264,6 +255,11 @@ export function tableRows<R extends object>(
     body.map((_, index) => first + index),
   );
   const taken = keys.map((key) => ({ key, column: places.get(key), kind: columns[key] }));
+  if (headings) {
+    for (const { key, column, kind } of taken) {
+      if (column !== undefined) expectUnit(name, (filled[0] as string[])[column] as string, key, kind);
+    }
+  }
   const nameColumn = places.get(NAME);
   const placed = (row: number, key: string): string => `${name} row ${row}, ${spoken(key)},`;
   const read = (cells: readonly Cell[], row: number): R => {

@@ -1,6 +1,7 @@
 import { counted, refuse } from "../trade/refusal";
 import type { Cell, Cells, Results } from "./cells";
 import { forgetErrors, worksheetError } from "./errors";
+import { forgetUnits } from "./heading-units";
 import { forgetPlaces } from "./places";
 import { forgetWords } from "./words";
 
@@ -12,6 +13,7 @@ import { forgetWords } from "./words";
 export function guarded<A extends unknown[]>(implementation: (...cells: A) => Results): (...cells: A) => Results {
   return (...cells) => {
     forgetPlaces();
+    forgetUnits();
     forgetWords();
     forgetErrors();
     try {

@@ -4,7 +4,8 @@ import { isBlank, type Cell, type Cells } from "./cells";
 import { readsAsNumber } from "./kinds";
 import { isMisspelt } from "./words";
 
-const MONEY = "[€$£¥]|EUR|USD|GBP|CHF|JPY|CNY|AUD|NZD|CAD|SEK|NOK|DKK|PLN|CZK|TRY|ZAR|INR";
+/** Signs and codes of currencies. */
+export const MONEY = "[€$£¥]|EUR|USD|GBP|CHF|JPY|CNY|AUD|NZD|CAD|SEK|NOK|DKK|PLN|CZK|TRY|ZAR|INR";
 const MEASURE = "kg|g|t|lb|oz|km|m|yd|h|%";
 /** A unit behind a word, as in "Tariff €/kg" or "mass in kg". */
 const WITH_UNIT = new RegExp(`^(.*[a-z]{3},?)\\s+(?:in\\s+)?(?:${MONEY}|${MEASURE})(?:\\s*/\\s*(?:${MEASURE}))?\\s*$`);
@@ -184,12 +185,22 @@ export function refuseUnknownHeadings(name: string, cells: Cells, headings: read
   refuse(name, `headed ${clipped(first)}`, `must have headings such as ${known.join(", ")}`);
 }
 
+/** The number of a lot is its name. */
+function nameIn(cell: Cell): string {
+  return typeof cell === "number" || typeof cell === "string" ? String(cell).trim() : "";
+}
+
 /** A column of a user's table that is headed so, with the column of names beside it. */
 export function columnUnder(
   cells: Cells,
   heading: Heading,
 ):
-  | { readonly figures: Cells; readonly rowNames: readonly string[] | undefined; readonly columnNames: undefined }
+  | {
+      readonly figures: Cells;
+      readonly rowNames: readonly string[] | undefined;
+      readonly columnNames: undefined;
+      readonly headed: string;
+    }
   | undefined {
   const [first, ...below] = cells as [Cell[], ...Cell[][]];
   const isText = (cell: Cell): cell is string => typeof cell === "string" && !isBlank(cell.trim());
@@ -202,8 +213,9 @@ export function columnUnder(
   ] = placesOf(NAMES, seen).filter((at) => at !== place);
   return {
     figures: below.map((row) => [row[place]]),
-    rowNames: named < 0 ? undefined : below.map((row) => (isText(row[named]) ? row[named].trim() : "")),
+    rowNames: named < 0 ? undefined : below.map((row) => nameIn(row[named])),
     columnNames: undefined,
+    headed: first[place] as string,
   };
 }
 
@@ -246,7 +258,10 @@ export function clipped(headings: readonly string[]): string {
 
 /** Also as German, French and Italian books have it: a column of figures is the same in every language. */
 const TOTALS =
-  /^((grand |sub)?(totals?|sum|in all)|((zwischen|gesamt)?summe|gesamt|insgesamt|somme|sous-total|totale))\s*:?$/i;
+  /^((grand[ -]|sub[ -]?)?(totals?|sum)|in all|(zwischen|gesamt)?summe|gesamt|insgesamt|somme|sous-total|totale)\s*:?$/i;
+/** So a row is called in its first column, as what it is of may be remarked or styled in another. */
+const CALLED =
+  /^((mean|average|overall|[ØΣ])\s*:?$|((grand|sub)[ -]?)?(total|sum) (of|cost|charges|kg|lb|mass|weight|value|quantity)\b)/i;
 
 /** Taken along among things with names, a total would count everything twice. */
 export function refuseTotal(
@@ -255,14 +270,14 @@ export function refuseTotal(
   what: "row" | "column" | "item",
   before: number,
 ): void {
-  const place = names === undefined ? -1 : names.findIndex((name) => TOTALS.test(name));
+  const place = names === undefined ? -1 : names.findIndex((name) => isCalledTotal([name]));
   if (place < 0) return;
   refuse(`${argument} ${what} ${place + 1 + before}`, `called ${(names as string[])[place]}`, "leave totals out");
 }
 
 /** Is the row of a table called a total? Taken along it would count everything twice. */
 export function isCalledTotal(row: readonly Cell[]): boolean {
-  return row.some((cell) => typeof cell === "string" && TOTALS.test(cell.trim()));
+  return CALLED.test(String(row[0])) || row.some((cell) => typeof cell === "string" && TOTALS.test(cell.trim()));
 }
 
 /** Is a row the sum of those above it, in at least two columns of amounts that add up? */

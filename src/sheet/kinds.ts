@@ -45,6 +45,16 @@ export function readsAsNumber(written: string): boolean {
   return asNumber(written) !== undefined;
 }
 
+/** Would the kind take this cell? */
+export function accepts(kind: Kind<unknown>, cell: Cell): boolean {
+  try {
+    kind(cell, "");
+    return true;
+  } catch {
+    return false;
+  }
+}
+
 /** A number that passes a test; `allowed` is what the message says is wanted. */
 export function numberThat(allowed: string, test: (value: number) => boolean): Kind<number> {
   return tested((value) => value, allowed, test);

@@ -1,11 +1,13 @@
 import { refuse, shortened } from "../trade/refusal";
-import { accepts, list, nameOf, readItem, sameLength, withoutBlankEnd, type Named } from "./arguments";
+import { list, nameOf, readItem, sameLength, withoutBlankEnd, type Named } from "./arguments";
 import { inReadingOrder, isBlank, isOmitted, shown, type Cell, type Cells, type Result, type Results } from "./cells";
 import { clipped, columnUnder, listHeading, NAMES, plainHeading, refuseTotal, spoken, tellHeadings } from "./headings";
-import { mayBeBlank, readsAsNumber, type Kind } from "./kinds";
+import { expectUnit } from "./heading-units";
+import { accepts, mayBeBlank, readsAsNumber, type Kind } from "./kinds";
 import { finite } from "./lift";
 import { entriesStandIn } from "./places";
 import { eachOf } from "./lists";
+import { refuseTotalOfMeasurements } from "./totals";
 import { inPlaces, inShapeOf, transposed } from "./shape";
 
 /** A range of figures, and the names that stood before its rows and above its columns. */
@@ -126,18 +128,26 @@ export function namedList(argument: Named, kind: Kind<unknown>, heading: string)
   const [name, cells] = nameOf(argument);
   const own = listHeading(heading);
   tellHeadings(name, [own, NAMES]);
-  const { figures, rowNames, columnNames } = columnUnder(withoutBlankEnd(cells), own) ?? block(argument, kind);
+  const under = columnUnder(withoutBlankEnd(cells), own);
+  const { figures, rowNames, columnNames } = under ?? block(argument, kind);
+  if (under) expectUnit(name, under.headed, heading, kind);
   const items = inReadingOrder(figures);
   const across = figures.length === 1 && items.length > 1;
   const names = across ? columnNames : (rowNames ?? (items.length === 1 ? columnNames : undefined));
   if (rowNames === undefined && columnNames === undefined) {
+    const rows = withoutBlankEnd(cells);
+    const isNumbered = rows.length > 2 && items.length > rows.length && rows.every(([cell], row) => cell === row + 1);
+    if (isNumbered) refuse(name, "numbered in its first column", "leave that column out");
     return { figures: { [name]: cells }, along: { of: name, count: items.length, names, blanks: [] }, across };
   }
   if (figures.length > 1 && (figures[0] as Cell[]).length > 1) {
     const came = columnNames === undefined ? "a block with names" : `headed ${clipped(columnNames)}`;
     refuse(name, came, `must be one column of figures beside its names, or one headed ${spoken(heading)}`);
   }
+  if (columnNames !== undefined && !across) expectUnit(name, columnNames[0] as string, heading, kind, false);
   refuseTotal(name, names, "item", 0);
+  const last = items.length - 1;
+  if (items[last] && names?.[last] === "") refuseTotalOfMeasurements(name, items as number[]);
   const blanks = items.map((cell, index) => isBlank(cell) && !names?.[index]);
   const kept = <V>(values: readonly V[]): V[] => values.filter((_, index) => !blanks[index]);
   const left = kept(items);

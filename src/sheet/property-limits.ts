@@ -84,7 +84,7 @@ function limitRows(limits: Named, properties: Along): { readonly minimum: Bounds
   const columns = named ? placesOfNames(name, columnNames, properties) : (rows[0] as Bounds).map((_, place) => place);
   const none = new Array<undefined>(across).fill(undefined);
   const [first, second] = [rows[0] as Bounds, rows[1] ?? none].map((row) => columns.map((place) => row[place]));
-  const isTurned = rowNames !== undefined && MAXIMA.indexOf(plainHeading(rowNames[0] as string)) >= 0;
+  const isTurned = rowNames !== undefined && MAXIMA.test(plainHeading(rowNames[0] as string));
   const [minimum, maximum] = (isTurned ? [second, first] : [first, second]) as [Bounds, Bounds];
   entriesStandIn(
     name,
@@ -95,7 +95,7 @@ function limitRows(limits: Named, properties: Along): { readonly minimum: Bounds
 }
 
 /** What people call the row of greatest values; with it first, the rows stand the other way round. */
-const MAXIMA = ["max", "maximum", "most", "at most", "highest", "upper"];
+const MAXIMA = /^(max|most|at most|highest|upper)/;
 
 /** Some hosts hand a blank cell over as 0; where a limit of 0 would bind, it has to be said which of the two is meant. */
 function expectMeant(place: Place, bound: number | undefined, headroom: number): void {

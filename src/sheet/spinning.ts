@@ -42,8 +42,8 @@ export const strands = wholeThat(
 /** Plies of a yarn; a larger number is a count in the wrong place. */
 export const foldedPlies = wholeThat(`must be a whole number from 1 to ${MOST_PLIES}, as yarns are plied`, canBePlies);
 
-/** Share of the mass that a drafting machine loses, a comb at the most; common practice, no source. 0.5 is 0.5% typed whole. */
+/** Share of the mass that a drafting machine loses, a comb at the most, or a treatment before an analysis, boiling off silk; common practice, no source. 0.5 is 0.5% typed whole. */
 export const machineWaste = fraction(0, 0.4, "must be 0 to 0.4 (40%); 0.5% is 0.005");
 
-/** Running time over working time. */
-export const efficiencyShare = fraction(Number.MIN_VALUE, 1, "must be above 0 and at most 1 (100%)");
+/** Running time over working time; below a twentieth is a fraction with a percent sign. Common practice, no source. */
+export const efficiencyShare = fraction(0.05, 1, "must be 0.05 to 1 (5% to 100%)");

@@ -39,6 +39,15 @@ function digitsOf(value: number): number {
     .replace(/^0+|0+$/g, "").length;
 }
 
+/** Losses one after the other, of which the last may be what all others come to: 5% and 3% are 7.85%, not by chance. */
+export function refuseTotalLoss(name: string, losses: readonly number[]): void {
+  refuseTotal(name, losses);
+  const others = losses.slice(0, -1);
+  const last = losses[others.length] as number;
+  const together = 1 - others.reduce((left, loss) => left * (1 - loss), 1);
+  if (others.length > 1 && digitsOf(last) > 2 && Math.abs(together - last) <= ROUNDING) refuseLast(name, losses);
+}
+
 /** Measurements of one thing: none is as large as all others together. */
 export function refuseTotalOfMeasurements(name: string, values: readonly number[]): void {
   if (isTotalOf(values, 2)) refuseLast(name, values);

@@ -61,7 +61,7 @@ export const HEADING_SYNONYMS: Readonly<Record<string, readonly string[]>> = {
   net: ["net mass", "net weight", "net greasy", "greasy mass"],
   yield: ["clean yield", "certified yield"],
   tare: ["packing", "mass of packing", "tare mass"],
-  measured: ["value", "result", "reading", "measurement", "test"],
+  measured: ["value", "result", "reading", "measurement"],
   dry_mass: ["dry", "oven-dry mass", "dry weight", "mass"],
   allowance: ["agreed allowance", "regain", "label regain"],
   separable_cost: ["separable", "cost after the split", "further cost"],

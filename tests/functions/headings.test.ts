@@ -141,7 +141,20 @@ test("every table of every function is among the cases", () => {
   expect(CASES.map(({ what }) => what).sort()).toEqual(tables.sort());
 });
 
-const sayings = ["%s", "%s (EUR)", "%s [kg]", " %s ", "%s %"];
+/** A unit behind a heading, such as its column can have: another is refused (heading-units.test.ts). */
+const withUnit = (heading: string): string =>
+  /^(loss|waste|regain( out)?|by product)$/.test(heading)
+    ? `${heading} %`
+    : /^(hours|days)$/.test(heading)
+      ? `${heading} [${heading}]`
+      : `${heading} [kg]`;
+const sayings: readonly ((heading: string) => string)[] = [
+  (heading) => heading,
+  (heading) => `${heading} (EUR)`,
+  (heading) => `${heading} (see note 3)`,
+  (heading) => ` ${heading} `,
+  withUnit,
+];
 
 /** The message of a refused call. */
 function said(call: () => unknown): string {
@@ -188,7 +201,10 @@ describe.each(CASES)("$what", ({ what, rows, call, placed }) => {
       fc.property(order, fc.constantFrom(...sayings), fc.boolean(), (names, saying, loud) => {
         // A first column of texts is one of names there.
         fc.pre(!named || headings.includes(names[0] as string));
-        const head = names.map((name) => saying.replace("%s", loud ? name.toUpperCase() : name.replace(/ /g, "_")));
+        const head = names.map((name) => {
+          const said = saying(name);
+          return loud ? said.toUpperCase() : said.replace(/(?<=\w) (?=\w)/g, "_");
+        });
         const body = rows.map((row) => names.map((name) => row[headings.indexOf(name)] ?? "note"));
         expect(call([head, ...body])).toEqual(plain);
       }),
@@ -197,9 +213,10 @@ describe.each(CASES)("$what", ({ what, rows, call, placed }) => {
   });
 
   test("in the trade's other words, in the plural, and all of them at once", () => {
-    for (const [place, { synonyms }] of known.entries()) {
+    for (const [place, { heading, synonyms }] of known.entries()) {
       for (const synonym of synonyms) {
-        for (const written of [synonym, `${synonym} (EUR/kg)`, `${synonym}s`]) {
+        const isShare = withUnit(heading).endsWith("%");
+        for (const written of [synonym, `${synonym} (${isShare ? "share" : "EUR/kg"})`, `${synonym}s`]) {
           const head = headings.map((own, at) => (at === place ? written : own));
           expect(call([head, ...plainly(rows)]), written).toEqual(plain);
         }

@@ -114,7 +114,7 @@ describe("a column stays readable", () => {
   });
 
   test("options broadcast, and their blanks are the defaults", () => {
-    expect(cells('=YARN.CHARGEABLE(1,0.6,{167;1000;""})')).toEqual([[100.2], [600], [100]]);
+    expect(cells('=YARN.CHARGEABLE(10,0.6,{167;1000;""})')).toEqual([[100.2], [600], [100]]);
     expect(cells('=YARN.INSURANCE(1000,0.01,{0;"";0.2})')).toEqual([[10], [11], [12]]);
     expect(cells("=YARN.FEE({1;100},0.1,5,8)")).toEqual([[5], [8]]);
   });

@@ -58,7 +58,7 @@ describe("the list", () => {
       expect(mistake.length, formula).toBeGreaterThan(3);
       if (refused) expect(refused.length, `${formula}: "refused" is the argument and words of the message`).toBe(2);
       // A sheet takes no percent between braces.
-      expect(formula).not.toMatch(/\{[^{}]*%[^{}]*\}/);
+      expect(formula.replace(/"[^"]*"/g, '""')).not.toMatch(/\{[^{}]*%[^{}]*\}/);
     }
   });
 });
@@ -94,6 +94,24 @@ describe.each(KINDS)("%s", (kind) => {
       }
     },
   );
+});
+
+test("what was meant gives the same figures as the formula that says it", () => {
+  const understood = ended.filter(([{ meant }]) => meant !== undefined);
+  const said = evaluate(
+    understood.map(([{ meant }]) => meant as string),
+    sourceFunctions,
+  );
+  expect(understood.length).toBeGreaterThan(10);
+  understood.forEach(([{ formula, meant }, outcome], index) => {
+    expect(meant).not.toBe(formula);
+    const cells = cellsOf(said[index] as Outcome);
+    expect(cells.filter((cell) => cell instanceof CellError)).toEqual([]);
+    // Names may come along with one of the two.
+    const figures = cells.filter((cell) => typeof cell === "number");
+    const same = figures.length > 0 ? cellsOf(outcome).filter((cell) => typeof cell === "number") : cellsOf(outcome);
+    expect(same, formula).toEqual(figures.length > 0 ? figures : cells);
+  });
 });
 
 function escaped(text: string): string {

@@ -38,7 +38,7 @@ describe("refusals of the route functions name what is wrong", () => {
     ["=YARN.DYELOTS(100,50,60)", "#VALUE! minimum is 60; must not pass capacity, which is 50"],
     ["=YARN.DYELOTS(100,0)", "#VALUE! capacity is 0"],
     ["=YARN.DYELOTS(1000000,1)", "#VALUE! mass is 1000000 lots; must need at most 10000"],
-    ["=YARN.DYEBATH(100,0.0486,0.02)", "#VALUE! liquor_ratio is 0.0486; must be a number, 1 or more (10 for 1:10)"],
+    ["=YARN.DYEBATH(100,0.0486,0.02)", "#VALUE! liquor_ratio is 0.0486; must be a number, 1 to 200 (10 for 1:10)"],
     ["=YARN.DYEBATH(100,10,{0.02;2})", "#VALUE! shares item 2 is 2; write 2% or 0.02"],
   ])("%s: %s", (formula, message) => {
     expect(messageOf(formula)).toContain(message);

@@ -238,7 +238,7 @@ describe("one column of a user's table", () => {
 
   test("is found by its heading, with the names beside it", () => {
     expect(under(["shelf", "weight", "Item"], [1, 5, " moss "], [2, 6, null])).toEqual({
-      ...{ figures: [[5], [6]], rowNames: ["moss", ""], columnNames: undefined },
+      ...{ figures: [[5], [6]], rowNames: ["moss", ""], columnNames: undefined, headed: "weight" },
     });
     // Without a column of names it is the first of words, blanks among them.
     expect(under(["mass taken", "shelf", "what", "more"], [5, 1, "moss", "a"], [6, 2, "", "b"])?.rowNames).toEqual([
@@ -287,8 +287,26 @@ describe("a total", () => {
   const CALLED = [
     ...["total", "Totals", "sum", "In all", "grand total", "Subtotal", "TOTAL:", "sum :", "Summe", "Zwischensumme"],
     ...["Gesamtsumme", "gesamt", "insgesamt", "somme", "sous-total", "totale"],
+    ...["Sub-total", "sub total", "Grand-Total"],
   ];
-  const NOT = ["total loss", "a total", "summer", "gross total", "totally", "in allsorts", "total::"];
+  /** What another column may say of a thing of the table, such as its style, or a remark. */
+  const FIRST = [
+    ...["mean", "Average", "AVERAGE:", "overall", "Ø", "Σ", "TOTAL KG", "total cost", "Total charges (EUR)"],
+    ...["Sum of the lots", "total cost checked by the works", "Sub-total cost", "grand total of the year"],
+  ];
+  const NOT = [
+    "total loss",
+    "a total",
+    "summer",
+    "gross total",
+    "totally",
+    "in allsorts",
+    "total::",
+    "Total eclipse",
+    "Summit",
+    "mean streak",
+    "averaged",
+  ];
 
   test("is known by what it is called, in any cell of its row", () => {
     for (const word of CALLED) {
@@ -296,10 +314,14 @@ describe("a total", () => {
       expect(isCalledTotal([` ${word} `, null]), word).toBe(true);
     }
     for (const word of NOT) expect(isCalledTotal([7, word, null]), word).toBe(false);
+    for (const word of FIRST) {
+      expect(isCalledTotal([word, 7]), word).toBe(true);
+      expect(isCalledTotal([7, word]), word).toBe(false);
+    }
   });
 
   test("among names is refused at its place", () => {
-    for (const word of CALLED)
+    for (const word of [...CALLED, ...FIRST])
       refused(() => refuseTotal("lots", ["moss", word], "row", 1), `lots row 3 is called ${word}; leave totals out`);
     refused(() => refuseTotal("lots", ["sum"], "item", 0), "lots item 1 is called sum; leave totals out");
     expect(refuseTotal("lots", NOT, "column", 0)).toBe(undefined);

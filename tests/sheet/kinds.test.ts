@@ -43,7 +43,7 @@ const LIMITS: [name: keyof typeof kinds, taken: number[], refused: number[]][] =
   ["wavelengthStep", [TINY, 10, 100], [0, -10, 100.1]],
   ["strands", [2, 12], [1, 0, 2.5]],
   ["machineWaste", [0, 0.4], [-0.01, 0.5, 1, 5]],
-  ["efficiencyShare", [TINY, 1], [0, 1.01, 85]],
+  ["efficiencyShare", [0.05, 1], [0, 0.009, 1.01, 85]],
 ];
 
 describe.each(LIMITS)("%s", (name, taken, refused) => {

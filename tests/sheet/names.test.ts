@@ -374,6 +374,68 @@ describe("lists that belong together", () => {
   });
 });
 
+describe("a list beside what is none of it", () => {
+  const listed = (cells: Cells) => namedList({ masses: cells }, notNegative, "mass");
+
+  test("is not read with the numbers of its rows", () => {
+    const numbered: Cells = [[1, 500], [2, 300], [3, 200], [null, null]]; // prettier-ignore
+    expect(refusalOf(() => listed(numbered))).toBe(
+      "#VALUE! masses is numbered in its first column; leave that column out",
+    );
+    // A block of figures, two rows, or figures that count up are as usual as any.
+    for (const cells of [
+      [
+        [1, 5],
+        [2, 3],
+      ],
+      [[1], [2], [3]],
+      [[1, 2, 3]],
+      [
+        [2, 5],
+        [3, 4],
+        [4, 3],
+      ],
+      [
+        [1, 5],
+        [2, 3],
+        [4, 1],
+      ],
+    ]) {
+      // prettier-ignore
+      expect(listed(cells as Cells).along.count).toBe(cells.flat().length);
+    }
+  });
+
+  test("has no total without a name at its foot; without figures it is a spare row", () => {
+    const kept: Cells = [["Alba", 12], ["Brae", 8]]; // prettier-ignore
+    expect(refusalOf(() => listed([...kept, [null, 20]]))).toContain("masses item 3 is the sum of the items above");
+    expect(listed([...kept, [null, null]]).along.names).toEqual(["Alba", "Brae"]);
+    expect(listed([...kept, ["Cairn", 20]]).along.names).toEqual(["Alba", "Brae", "Cairn"]);
+    expect(listed([...kept, [null, 21]]).along.names).toEqual(["Alba", "Brae", ""]);
+  });
+
+  test("is matched by the numbers of lots too, numbers here and texts there", () => {
+    const nets: Cells = [["lot", "net"], [101, 12], [102, 14]]; // prettier-ignore
+    const to = namedList({ nets }, notNegative, "net").along;
+    expect(to.names).toEqual(["101", "102"]);
+    for (const yields of [
+      [
+        ["lot", "yield"],
+        [102, 0.6],
+        [101, 0.7],
+      ],
+      [
+        ["yield", "lot"],
+        [0.6, "102"],
+        [0.7, "101"],
+      ],
+    ]) {
+      // prettier-ignore
+      expect(list(alongside({ yields }, share, "yield", to), share)).toEqual([0.7, 0.6]);
+    }
+  });
+});
+
 test("results carry the names before and above them", () => {
   expect(withNames([[1, 2]], ["Alba"], ["natural", "moss"])).toEqual([
     ["", "natural", "moss"],

@@ -4,6 +4,7 @@ import {
   refuseSlippedPoint,
   refuseTotal,
   refuseTotalInBoth,
+  refuseTotalLoss,
   refuseTotalOfMeasurements,
   refuseTotalWithMean,
 } from "../../src/sheet/totals";
@@ -48,6 +49,38 @@ describe("a total at the foot of a list of amounts", () => {
     expect(refusalOf(() => refuseTotal("count", [11, 22, 33, 44], [1, 2, 3, 6]))).toContain("count item 4 is the sum");
     passes(() => refuseTotal("count", [1, 2, 3, 6], [12, 34, 56, 102]));
     passes(() => refuseTotal("count", [12, 34, 56, 102], [1, 2, 3, 7]));
+  });
+});
+
+describe("what all losses come to together, at their foot", () => {
+  const together = (losses: readonly number[]) => 1 - losses.reduce((left, loss) => left * (1 - loss), 1);
+
+  test("is refused, as worked out by hand and for any losses of a thousandth or more", () => {
+    // 0.95 × 0.97 = 0.9215
+    expect(refusalOf(() => refuseTotalLoss("losses", [0.05, 0.03, 0.0785]))).toContain(
+      "losses item 3 is the sum of the",
+    );
+    const losses = fc.array(fc.integer({ min: 1, max: 400 }), { minLength: 2, maxLength: 6 });
+    fc.assert(
+      fc.property(losses, (thousandths) => {
+        const own = thousandths.map((loss) => loss / 1000);
+        const last = Number(together(own).toPrecision(12));
+        fc.pre(String(last).length > 5);
+        expect(refusalOf(() => refuseTotalLoss("losses", [...own, last]))).toContain(
+          `losses item ${own.length + 1} is`,
+        );
+      }),
+    );
+  });
+
+  test("may be another stage where it has two digits, follows one alone, or is only near", () => {
+    for (const losses of [[0.2, 0.1, 0.28], [0.0785, 0.0785], [0.05, 0.03, 0.0786], [0.05, 0.03, 0.08], [0.05], []]) passes(() => refuseTotalLoss("losses", losses)); // prettier-ignore
+  });
+
+  test("is refused where it is their plain sum, as any amount", () => {
+    expect(refusalOf(() => refuseTotalLoss("losses", [0.055, 0.032, 0.024, 0.111]))).toContain(
+      "losses item 4 is the sum",
+    );
   });
 });
 

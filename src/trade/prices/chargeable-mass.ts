@@ -5,8 +5,8 @@ import { wholeUp } from "../whole";
 /** A carrier's volumetric divisor of 6,000 cm³ a kg, as kg in a cubic metre. Source: CARRIER. */
 export const AIR_KG_PER_CUBIC_METRE = 1000000 / 6000;
 
-/** Air weighs 1.2 kg/m³ and lead 11,340: goods lie between. */
-const LIGHTEST = 1.2;
+/** Foam weighs 10 kg/m³ and lead 11,340: packed goods lie between. Cubic feet for metres make a 35th of it. */
+const LIGHTEST = 5;
 const HEAVIEST = 12000;
 
 /** Gross mass in kg and volume in m³ of the same goods; either may be 0 where it is not known. */

@@ -1,7 +1,11 @@
 import { Decimal, roundHalfAway, ZERO } from "../money";
+import { figure } from "../plausible";
 import { at, refuse, said } from "../refusal";
 import { massLedger, wet, type Direction, type Stage, type StageMasses } from "../route/route";
 import { wholeDown, wholeUp } from "../whole";
+
+/** No stage makes or loses so many times what is expected; a yield in the place of a mass does. Common practice, no source. */
+const MOST_TIMES = 20;
 
 /** What a stage's rate is charged on. */
 export type ChargeBasis = "per in" | "per out" | "per lot" | "per skein" | "per hour" | "percent";
@@ -68,6 +72,14 @@ export function routeCost(
     const charge = stageCharge(stage, index, { massIn, delivered, costSoFar, skeinMass });
     add({ stage: stage.stage, massIn, massOut, charge, credit: byProductCredit(stage, index, byProductDry) });
     if (stage.actual_out === undefined) return;
+    const times = delivered.div(massOut).toNumber();
+    if (times > MOST_TIMES || times < 1 / MOST_TIMES) {
+      refuse(
+        at("stages", index, "actual_out"),
+        String(stage.actual_out),
+        `must be a mass; ${figure(massOut.toNumber())} is expected`,
+      );
+    }
     const lost = massOut.toSignificantDigits(CERTAIN_DIGITS).minus(delivered);
     add({
       stage: `${stage.stage}: abnormal ${lost.isNegative() ? "gain" : "loss"}`,

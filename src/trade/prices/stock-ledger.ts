@@ -20,6 +20,9 @@ export type ValueChange = "late charge" | "credit note" | "write-down" | "revers
 /** What is shared by proportion is kept to so many decimals: two doubles hold them beside a stock worth billions. */
 const DECIMALS = 20;
 
+/** A stock of so many units is never worth what one of them cost: not even waste is. Common practice, no source. */
+const SOME = 30;
+
 interface Layer {
   quantity: Decimal;
   unitCost: Decimal;
@@ -70,7 +73,10 @@ export function stockLedger(
     const refused = (allowed: string): never => refuse(at("events", event, "value"), by.toString(), allowed);
     if (quantity.isZero()) refused("nothing is in stock; it belongs to what was sold");
     if (change === "net realisable") {
-      if (by.isNegative()) refused("must be what the whole stock would bring, 0 or more");
+      // About the cost of one unit is what one would bring.
+      const units = cost.div(quantity).toNumber() / Number(by);
+      if (by.isNegative() || (quantity.gt(SOME) && units > 0.7 && units < 3))
+        refused("must be what the whole stock would bring");
       writtenDown = Decimal.max(cost.minus(by), ZERO);
       return;
     }

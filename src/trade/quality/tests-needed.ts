@@ -4,13 +4,17 @@ import { wholeUp } from "../whole";
 import { limitOfT } from "./students-t";
 import type { Sample } from "./sample";
 
-/** Nobody lets a mean be off by so many times what single tests are; common practice, no source. */
+/**
+ * Nobody lets a mean be off by so many times what single tests are, nor makes the ten thousands of tests that a hundredth
+ * of it asks for; common practice, no source.
+ */
+const LEAST_TIMES = 0.01;
 const MOST_TIMES = 4;
 
 /** Tests after which the mean of values of this CV is known to within the error, both fractions of the mean. */
 export function testsNeeded(variation: number, error: number, deviate: number): number {
-  const allowed = (): string => `over ${MOST_TIMES} times the cv of ${variation}; are the two swapped?`;
-  expectWithin(error / variation, 0, MOST_TIMES, "error", error, allowed);
+  const allowed = `must be ${LEAST_TIMES} to ${MOST_TIMES} times the cv of ${variation}; are the two swapped?`;
+  expectWithin(error / variation, LEAST_TIMES, MOST_TIMES, "error", error, allowed);
   const ratio = asShown(deviate).times(asShown(variation)).div(asShown(error));
   return wholeUp(ratio.times(ratio), 1).toNumber();
 }

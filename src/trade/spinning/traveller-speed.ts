@@ -5,8 +5,13 @@ import { revolutionsFor } from "./surface-speed";
 const SMALLEST_RING = 0.02;
 const LARGEST_RING = 0.4;
 
+/** The fastest ring spindles turn at 25,000 rpm; common practice, no source. */
+const FASTEST_RING_SPINDLE = 27_000;
+
 /** Speed of the traveller on the ring in m/s: π·D·n/60. It falls behind the spindle by too little to count. */
 export function travellerSpeed(ringMetres: number, spindleRpm: number): number {
+  const allowed = "must be at most 27000 rpm, as ring spindles turn";
+  expectWithin(spindleRpm, 0, FASTEST_RING_SPINDLE, "spindle_rpm", spindleRpm, allowed);
   return (Math.PI * ring(ringMetres) * spindleRpm) / 60;
 }
 
@@ -14,9 +19,6 @@ export function travellerSpeed(ringMetres: number, spindleRpm: number): number {
 export function spindleLimit(ringMetres: number, metresPerSecond: number): number {
   return (60 * metresPerSecond) / (Math.PI * ring(ringMetres));
 }
-
-/** The fastest ring spindles turn at 25,000 rpm; common practice, no source. */
-const FASTEST_RING_SPINDLE = 27_000;
 
 /** A traveller's speed that a ring spindle can make. */
 export function expectRingSpindle(revolutions: number, metresPerSecond: number, ringMetres: number): number {

@@ -31,10 +31,10 @@ describe("rules of price", () => {
   });
 });
 
-test("goods are no lighter than air and no heavier than lead", () => {
-  for (const [mass, volume] of [[1.2, 1], [120, 0.01], [0, 5], [0, 0], [100, 0]] as const) expectGoods(mass, volume); // prettier-ignore
-  expect(refusalOf(() => expectGoods(1.1, 1))).toBe(
-    "#VALUE! gross_kg is 1.1 in 1 m³; 1.1 kg/m³, as no goods are; swapped, or another unit?",
+test("packed goods are no lighter than half of foam and no heavier than lead", () => {
+  for (const [mass, volume] of [[5, 1], [120, 0.01], [0, 5], [0, 0], [100, 0]] as const) expectGoods(mass, volume); // prettier-ignore
+  expect(refusalOf(() => expectGoods(4.9, 1))).toBe(
+    "#VALUE! gross_kg is 4.9 in 1 m³; 4.9 kg/m³, as no goods are; swapped, or another unit?",
   );
   expect(refusalOf(() => expectGoods(100, 0.005))).toContain("gross_kg is 100 in 0.005 m³; 20000 kg/m³, ");
 });

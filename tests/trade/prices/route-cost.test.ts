@@ -37,6 +37,13 @@ describe("what really came out", () => {
     ]);
   });
 
+  test("a twentieth of it or twenty times as much at the furthest; a yield is no mass", () => {
+    for (const actual_out of [4.5, 1800]) expect(cost({ actual_out }).length).toBe(3);
+    for (const actual_out of [0.9, 4.4, 1801]) {
+      expect(() => cost({ actual_out })).toThrow(`actual_out is ${actual_out}; must be a mass; 90 is expected`);
+    }
+  });
+
   test("exactly as expected, there is a line of nothing lost", () => {
     expect(cost({ actual_out: 90 })[2]).toEqual({ stage: "spinning: abnormal loss", charge: 0, costSoFar: 900 });
   });

@@ -235,6 +235,29 @@ describe("a value alone", () => {
     ).toEqual([720, 690, 720]);
   });
 
+  test("what the whole would bring is not what one unit would", () => {
+    const brought = (quantity: number, value: number) => (): number[] =>
+      values([
+        [quantity, 7],
+        [0, undefined, value, "net realisable"],
+      ]);
+    for (const value of [2.4, 6, 9.9]) {
+      expect(refusalOf(brought(100, value))).toBe(
+        `#VALUE! events row 2, value, is ${value}; must be what the whole stock would bring`,
+      );
+    }
+    // Worthless, nearly so, or a handful of units, of which one may be what is left.
+    for (const [quantity, value] of [
+      [100, 0],
+      [100, 1],
+      [100, 30],
+      [30, 6],
+      [2, 6],
+    ] as const) {
+      expect(brought(quantity, value)()).toEqual([quantity * 7, value]);
+    }
+  });
+
   test("a late charge and a credit note change the cost, shared by it over the oldest and the newest", () => {
     const events: Event[] = [[10, 2], [10, 4], [0, undefined, 30], [-10], [0, undefined, -12, "credit note"], [-10]];
     // 30 on 20 and 40 of cost: 10 and 20.

@@ -13,9 +13,12 @@ describe("how many tests", () => {
 
   test("an error many times the variation has the two swapped", () => {
     expect(refusalOf(() => testsNeeded(0.03, 0.15, 1.96))).toBe(
-      "#VALUE! error is 0.15; over 4 times the cv of 0.03; are the two swapped?",
+      "#VALUE! error is 0.15; must be 0.01 to 4 times the cv of 0.03; are the two swapped?",
     );
     expect(testsNeeded(0.03, 0.12, 1.96)).toBe(1);
+    // A percent sign behind a fraction: (1.96 × 100)² tests are the most.
+    expect(testsNeeded(0.03, 0.0003, 1.96)).toBe(38416);
+    expect(refusalOf(() => testsNeeded(0.03, 0.00029, 1.96))).toContain("must be 0.01 to 4 times the cv");
   });
 
   test("from a sample: the fewest that bring the range of the mean within the margin", () => {

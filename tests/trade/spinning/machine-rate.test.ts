@@ -57,7 +57,9 @@ describe("a machine's rate", () => {
   test("traveller and spindle are inverse; a ring in another unit is refused", () => {
     fc.assert(
       fc.property(fc.double({ min: 0.02, max: 0.4, noNaN: true }), figure, (ring, speed) => {
-        expectClose(travellerSpeed(ring, spindleLimit(ring, speed)), speed);
+        const spindle = spindleLimit(ring, speed);
+        fc.pre(spindle <= 27000);
+        expectClose(travellerSpeed(ring, spindle), speed);
       }),
     );
     expect(refusalOf(() => travellerSpeed(0.0046, 9000))).toBe(
