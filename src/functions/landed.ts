@@ -65,8 +65,11 @@ const SHIPMENT_LINE = { value: anyNumber, mass: maybe, volume: maybe, quantity: 
 const chargeAmount = blankIs<number | string | undefined>(numberOr(anyNumber, text), undefined);
 const ownAmount = blankIs(anyNumber, 0);
 
-/** Where amounts stand under another heading, people call the column of names so. */
-const CHARGE_WORDS = { name: ["charge", "kind of charge", "cost"] };
+/** Where amounts stand under another heading, as that of their currency, people call the column of names so. */
+const CHARGE_WORDS = {
+  name: ["charge", "kind of charge", "cost"],
+  amount: ["eur", "usd", "gbp", "chf", "€", "$", "£"],
+};
 
 /**
  * Table of landed cost per line and unit: every shared charge foots over the lines to the minor unit.

@@ -19,7 +19,7 @@ export function forgetUnits(): void {
 
 function expectSame(sort: string, meant: number | string, name: string, came: string): void {
   const other = said.get(sort);
-  if (other && other[0] !== meant) refuse(name, came, `beside ${other[1]}; bring both to one unit`);
+  if (other && other[0] !== meant) refuse(name, came, `beside the heading ${other[1]}; bring both to one unit`);
 }
 
 /** Columns that stand in one unit only, and no other begins with its letter. */
@@ -42,10 +42,11 @@ function isMass(word: string): boolean {
 export function expectUnit(name: string, written: string, key: string, kind: Kind<unknown>, known = true): void {
   const heading = written.trim();
   const unit = unitIn(heading, known);
-  const came = `headed "${shortened(heading)}"`;
+  const quoted = `"${shortened(heading)}"`;
+  const came = `headed ${quoted}`;
   const agree = (sort: string, meant: number | string): void => {
     expectSame(sort, meant, name, came);
-    said.set(sort, [meant, came]);
+    said.set(sort, [meant, quoted]);
   };
   if (/^(count|measured)$/.test(key) && countSystem.refusalOf!(unit) === undefined) {
     return agree("count", sizeOf(countSystem(unit, name)));

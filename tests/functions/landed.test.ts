@@ -208,6 +208,16 @@ describe("LANDED with charges of a line's own", () => {
   });
 });
 
+test("amounts of charges may stand under the currency alone, beside what the charges are called", () => {
+  const under = (headings: string) =>
+    cells(`=YARN.LANDED(${LINES},{${headings};"freight",90,"mass";"duty",60,"value"})`);
+  const wanted = under('"name","amount","basis"');
+  expect((wanted as unknown[][])[0]).toContain("freight by mass (money)");
+  for (const money of ["EUR", "USD", "GBP", "CHF", "€", "$", "£"]) {
+    expect(under(`"Charge","${money}","By"`)).toEqual(wanted);
+  }
+});
+
 test("a charge is shared by what a bill of freight or a packing list calls it", () => {
   const shared = (basis: string) => cells(`=DROP(YARN.LANDED(${LINES},{100,"${basis}"}),1)`);
   const said: Readonly<Record<string, readonly string[]>> = {

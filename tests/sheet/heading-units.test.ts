@@ -83,7 +83,7 @@ describe("what a heading says its figures are in", () => {
         expect(message).toBe(
           alike
             ? ""
-            : `table is headed "rate (${other}/${another})"; beside headed "price (${one}/${unit})"; bring both to one unit`,
+            : `table is headed "rate (${other}/${another})"; beside the heading "price (${one}/${unit})"; bring both to one unit`,
         );
       }),
     );
@@ -124,7 +124,7 @@ describe("a count system above the counts", () => {
         if (same) expect(asked).not.toThrow();
         else
           expect(asked).toThrow(
-            `system is "${other.word}"; beside headed "count (${own.word})"; bring both to one unit`,
+            `system is "${other.word}"; beside the heading "count (${own.word})"; bring both to one unit`,
           );
       }),
     );
