@@ -97,7 +97,17 @@ describe("what a heading says its figures are in", () => {
     expect(said(["price (€)", "price"], ["rate (EUR)", "rate"])).toBe("");
     // Pounds may be money, capitals a recipe, words behind brackets a place.
     expect(said(["price (pounds)", "price"], ["stock (kg)", "stock"])).toBe("");
+    expect(said(["price (pound)", "price"], ["stock (kg)", "stock"])).toBe("");
     expect(said(["share (G)", "share", share], ["share (recipe T)", "share", share])).toBe("");
+  });
+
+  test("is a unit of mass in capitals too, as headings are written", () => {
+    for (const unit of ["KG", "Kg", "LB", "Lbs"]) {
+      const other = unit[0] === "K" ? "lb" : "kg";
+      expect(said([`price (${unit})`, "price"], [`rate (${other})`, "rate"])).toContain(
+        `the heading "price (${unit})"`,
+      );
+    }
   });
 
   test("is told again of the next call from nothing", () => {
