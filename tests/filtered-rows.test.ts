@@ -86,6 +86,14 @@ describe("a subtotal of rows that a filter hides", () => {
     parts["xl/worksheets/sheet1.xml"] = (parts["xl/worksheets/sheet1.xml"] as string).replace('<row r="10">', '<row r="7" hidden="1"><c r="A7"><v>1</v></c></row><row r="10">'); // prettier-ignore
     const told = judged(parts);
     expect(told).toMatchObject({ unreproduced: [], cells: 1 });
+    // 109 passes over both, whoever hid them.
+    const sheet = parts["xl/worksheets/sheet1.xml"];
+    const passing = sheet.replace("<f>SUBTOTAL(9,A2:A8)</f><v>14</v>", "<f>SUBTOTAL(109,A2:A8)</f><v>13</v>");
+    expect(judged({ ...parts, "xl/worksheets/sheet1.xml": passing })).toMatchObject({
+      unreproduced: [],
+      cells: 2,
+      taken: [{ cell: "C11" }],
+    });
     expect(told.taken.map(({ cell, message }) => [cell, message])).toEqual([
       ["C10", expect.stringMatching(/^a SUBTOTAL of rows of which some are filtered and some are hidden cannot be/)],
       ["C11", expect.stringMatching(/^an AGGREGATE of filtered rows cannot be worked out here/)],

@@ -13,8 +13,9 @@ import { laidOut } from "./second-engine";
 import type { SheetPart, StoredCell } from "./sheet-part";
 import { valueIn } from "./stored-text";
 import { CellError, rowsOf, type Outcome, type Value } from "./values";
+import { isWhatIfTable, whatIfTable } from "./what-if-tables";
 import { writtenOut } from "./written-out";
-import { elements, type Attributes } from "./xml";
+import { elements } from "./xml";
 
 /** A formula of a workbook and what it gives. */
 export interface FormulaCell {
@@ -65,11 +66,11 @@ function formulasOn(sheet: BookSheet, book: Book): FormulaCell[] {
   for (const cell of sheet.part.cells()) {
     const { formula, row, column } = cell;
     if (formula === undefined) continue;
-    const { t: kind, si = "", ref } = formula.attributes;
-    if (kind === "dataTable") {
+    if (isWhatIfTable(cell)) {
       found.push(...whatIfTable(sheet, cell, formula.attributes));
       continue;
     }
+    const { t: kind, si = "", ref } = formula.attributes;
     let stored = formula.text;
     if (kind === "shared" && stored !== "") masters.set(si, { text: stored, row, column });
     if (kind === "shared" && stored === "") {
@@ -99,27 +100,6 @@ function formulasOn(sheet: BookSheet, book: Book): FormulaCell[] {
   }
   return found;
 }
-
-/**
- * A what-if table, which fills its area with what formulas above and beside it give for other values of one input or
- * two. Nothing here works it out: it is known for what it reads, so that a change which reaches it is told.
- */
-function whatIfTable(sheet: BookSheet, cell: StoredCell, { ref = "", r1, r2 }: Attributes): FormulaCell[] {
-  const saved = areaOf(ref);
-  if (saved === undefined) return [];
-  const { top, left, bottom, right } = saved;
-  const before = Math.max(1, left - 1);
-  const above = top > 1 ? [`${addressOf(top - 1, before)}:${addressOf(top - 1, right)}`] : [];
-  const beside = left > 1 ? [`${addressOf(top, before)}:${addressOf(bottom, before)}`] : [];
-  const inputs = [r1, r2].filter((input) => input !== undefined && positionOf(input) !== undefined) as string[];
-  const typed = `${WHAT_IF}(${inputs.join(",")})`;
-  const written = `${WHAT_IF}(${[...inputs, ...above, ...beside].join(",")})`;
-  const shape = { calls: false, dead: false, spills: true, confined: true, saved, volatile: false };
-  return [{ sheet, cell, stored: "", typed, written, ...shape }];
-}
-
-/** As a spreadsheet program shows it. */
-const WHAT_IF = "TABLE";
 
 /** Works out every formula of a workbook with the given functions, from nothing that an earlier calculation left. */
 export function calculated(book: Book, formulas: readonly FormulaCell[], functions: Implementations): Result[] {
@@ -363,7 +343,7 @@ function lackingIn(book: Book, formulas: readonly FormulaCell[]): Map<FormulaCel
   formulas.forEach((formula, index) => {
     const { written, sheet, cell } = formula;
     const name =
-      (cell.formula?.attributes.t === "dataTable" ? "a what-if table" : undefined) ??
+      (isWhatIfTable(cell) ? "a what-if table" : undefined) ??
       called[index]?.find((one) => unknown.has(one)) ??
       computedRange(written) ??
       filterTrouble(written, sheet, book);
@@ -480,7 +460,7 @@ function gridOf(book: Book, formulas: readonly FormulaCell[], known: ReadonlyMap
     const target = grid.addSheet(sheet.name);
     target.tables.push(...sheet.tables);
     target.mergedRegions.push(...mergedIn(sheet.part));
-    for (const row of sheet.part.hiddenRows()) target.row(row).hidden = true;
+    for (const row of sheet.part.hiddenRows) target.row(row).hidden = true;
     const calculatedHere = new Set(own.map(({ cell }) => cell));
     for (const cell of sheet.part.cells()) {
       if (cell.isEmpty || calculatedHere.has(cell) || spilled.has(cell)) continue;

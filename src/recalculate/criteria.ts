@@ -1,4 +1,4 @@
-import type { Elements, Invoke, Received } from "./lifting";
+import { firstOf, type Elements, type Invoke, type Received } from "./lifting";
 
 /** Functions with criteria, and where the first range with its criterion behind it stands. */
 const FIRST_RANGE: ReadonlyMap<string, number> = new Map([
@@ -27,8 +27,8 @@ export function withCriteria(name: string, work: Invoke): Invoke {
 const ASKS_FOR_EMPTY = /^(=|<>)$/;
 
 function textOf(value: Received): string {
-  const one = "rows" in value ? value.rows[0]?.[0] : value;
-  return one !== undefined && "value" in one && typeof one.value === "string" ? one.value : "";
+  const one = firstOf(value);
+  return "value" in one && typeof one.value === "string" ? one.value : "";
 }
 
 function asRange(value: Received): Elements {

@@ -30,13 +30,14 @@ export function passingOverFiltered(formula: string, on: BookSheet, book: Book):
   );
 }
 
-/** Why the subtotals of a formula cannot be told apart from those of hidden rows, if they cannot. */
+/** Why rows that a filter hides cannot be told apart from those that are hidden by hand, where that makes a difference. */
 export function filterTrouble(formula: string, on: BookSheet, book: Book): string | undefined {
   if (!/\b(SUBTOTAL|AGGREGATE)\s*\(/i.test(formula)) return undefined;
   const { filtered, otherwise } = hiddenRowsRead(formula, on, book);
   if (!filtered) return undefined;
   if (/\bAGGREGATE\s*\(/i.test(formula)) return "an AGGREGATE of filtered rows";
-  return otherwise ? "a SUBTOTAL of rows of which some are filtered and some are hidden" : undefined;
+  const all = otherwise && formula.search(SUBTOTAL_OF_ALL) >= 0;
+  return all ? "a SUBTOTAL of rows of which some are filtered and some are hidden" : undefined;
 }
 
 /** Does a formula read rows that a filter hid, and rows that are hidden otherwise? */
@@ -44,7 +45,7 @@ function hiddenRowsRead(formula: string, on: BookSheet, book: Book): { filtered:
   let [filtered, otherwise] = [false, false];
   for (const { sheet, area } of readingsIn(formula, on, book)) {
     const read = book.sheets.find(({ name }) => name.toLowerCase() === sheet);
-    for (const row of read?.part.hiddenRows() ?? []) {
+    for (const row of read?.part.hiddenRows ?? []) {
       if (row < area.top || row > area.bottom) continue;
       if (read?.filtered.some(({ top, bottom }) => row > top && row <= bottom)) filtered = true;
       else otherwise = true;

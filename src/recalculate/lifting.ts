@@ -86,6 +86,7 @@ function cellOf({ rows, height, width }: Elements, row: number, column: number):
   return rows[height === 1 ? 0 : row]?.[width === 1 ? 0 : column] ?? MISSING;
 }
 
-function firstOf(value: Received): Element {
+/** A value alone, or the first of several. */
+export function firstOf(value: Received): Element {
   return "rows" in value ? (value.rows[0]?.[0] ?? MISSING) : value;
 }

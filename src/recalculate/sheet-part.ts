@@ -143,6 +143,8 @@ export class SheetPart {
   private readonly prefix: string;
   /** What stands after the last row. */
   private afterRows = "";
+  /** By their numbers. */
+  readonly hiddenRows: number[] = [];
 
   constructor(private readonly written: string) {
     const data = firstElement(written, "sheetData");
@@ -160,6 +162,7 @@ export class SheetPart {
       number = ofRow.r === undefined ? number + 1 : Number(ofRow.r);
       const written = { before: data.slice(rowsEnd, rowStart), text: data.slice(rowStart, rowEnd) };
       const row = new StoredRow(number, ofRow, this.prefix, written);
+      if (ofRow.hidden === "1" || ofRow.hidden === "true") this.hiddenRows.push(number);
       rowsEnd = rowEnd;
       let column = 0;
       let cellsEnd = 0;
@@ -189,12 +192,6 @@ export class SheetPart {
 
   *cells(): Generator<StoredCell> {
     for (const row of this.rows.values()) yield* row.cells.values();
-  }
-
-  *hiddenRows(): Generator<number> {
-    for (const { number, attributes } of this.rows.values()) {
-      if (attributes.hidden === "1" || attributes.hidden === "true") yield number;
-    }
   }
 
   find(row: number, column: number): StoredCell | undefined {

@@ -128,14 +128,14 @@ export function namedList(argument: Named, kind: Kind<unknown>, heading: string)
   const [name, cells] = nameOf(argument);
   const own = listHeading(heading);
   tellHeadings(name, [own, NAMES]);
-  const under = columnUnder(withoutBlankEnd(cells), own);
+  const rows = withoutBlankEnd(cells);
+  const under = columnUnder(rows, own);
   const { figures, rowNames, columnNames } = under ?? block(argument, kind);
   if (under) expectUnit(name, under.headed, heading, kind);
   const items = inReadingOrder(figures);
   const across = figures.length === 1 && items.length > 1;
   const names = across ? columnNames : (rowNames ?? (items.length === 1 ? columnNames : undefined));
   if (rowNames === undefined && columnNames === undefined) {
-    const rows = withoutBlankEnd(cells);
     const isNumbered = rows.length > 2 && items.length > rows.length && rows.every(([cell], row) => cell === row + 1);
     if (isNumbered) refuse(name, "numbered in its first column", "leave that column out");
     return { figures: { [name]: cells }, along: { of: name, count: items.length, names, blanks: [] }, across };
